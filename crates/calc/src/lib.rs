@@ -1,0 +1,22 @@
+//! From an order to what it takes and costs.
+//!
+//! The modules stand in the order of the work: [`order`] (checked), [`layout`] and
+//! [`hang`] (where each pennant sits), [`colours`] (which fabric where),
+//! [`outline`] and [`cutting`] (the cloth, by a plan that cuts it), [`labour`]
+//! (bench time), [`price`], and [`quote`], which does all of it. [`shop`] is what
+//! the catalogue says, in these measures.
+//!
+//! Nothing here reads a clock, a file or a hidden state, and every search is capped
+//! by its steps: the same order at the same shop gives the same bits anywhere.
+
+pub mod colours;
+pub mod cutting;
+pub mod hang;
+pub mod labour;
+pub mod layout;
+pub mod notice;
+pub mod order;
+pub mod outline;
+pub mod price;
+pub mod quote;
+pub mod shop;

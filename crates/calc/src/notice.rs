@@ -1,0 +1,48 @@
+//! Things to look at that refuse nothing.
+
+use crate::order::Field;
+
+/// Something to look at.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Notice {
+    /// What kind of thing.
+    pub code: Code,
+    /// The field of the order it is about, if one.
+    pub field: Option<Field>,
+    /// What it is, in words.
+    pub message: String,
+}
+
+impl Notice {
+    /// A notice about a field.
+    pub fn about(code: Code, field: Field, message: String) -> Notice {
+        Notice { code, field: Some(field), message }
+    }
+}
+
+/// The kinds of notices, in the order in which they are given.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Code {
+    /// The length is ten times the usual, or a tenth of it.
+    UnusualLength,
+    /// The pennant's size is outside what is usual.
+    UnusualSize,
+    /// The seams take more than 15 % of the width.
+    WideSeams,
+    /// Gaps of nought or less: the tops overlap in the binding.
+    TopsOverlap,
+    /// The greatest gap was reached; the rest went to the tails.
+    GapCapped,
+    /// Letters could not be centred exactly.
+    OffCentre,
+    /// Two neighbours share a fabric.
+    EqualNeighbours,
+    /// A listed fabric is not used.
+    FabricUnused,
+    /// A hook has to go behind a pennant.
+    HookBehindPennant,
+    /// A fit without any tolerance.
+    ZeroTolerance,
+    /// The minimum charge stands.
+    MinimumCharge,
+}

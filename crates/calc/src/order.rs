@@ -1,0 +1,288 @@
+//! What is asked, and the checked order that comes of it.
+
+use std::fmt;
+
+use pennantry_measure::Length;
+
+use crate::shop::{Construction, Shape, SizeAt};
+
+/// A field of an order, in the order in which violations are told.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Field {
+    /// The whole order.
+    Whole,
+    /// Code of the design.
+    Design,
+    /// Flagged length.
+    Flagged,
+    /// Overall length.
+    Overall,
+    /// Binding in hand.
+    BindingLength,
+    /// Span of a hang.
+    Span,
+    /// Dip of a hang.
+    Dip,
+    /// Swags of a hang.
+    Swags,
+    /// Pennants.
+    Count,
+    /// Gap.
+    Gap,
+    /// Least tail.
+    Tail,
+    /// Where the rest goes.
+    Leftover,
+    /// Odd or even.
+    Parity,
+    /// Least gap.
+    MinGap,
+    /// Greatest gap.
+    MaxGap,
+    /// Shape.
+    Shape,
+    /// Width.
+    Width,
+    /// Drop.
+    Drop,
+    /// Where sizes are taken.
+    SizeAt,
+    /// Construction.
+    Construction,
+    /// Fabric of the backs.
+    Backing,
+    /// Rule of the colours.
+    ColourRule,
+    /// All fabrics.
+    Fabrics,
+    /// One fabric, by its place in the list.
+    Fabric(u32),
+    /// Lettering.
+    Lettering,
+    /// Code of the binding.
+    Binding,
+    /// One trimming, by its place in the list.
+    Trimming(u32),
+    /// Quantity.
+    Quantity,
+    /// Day wanted.
+    WantedDate,
+}
+
+/// Why a field cannot stand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reason {
+    /// Something that has to be said was not.
+    Missing,
+    /// Below the least or above the most.
+    OutOfRange,
+    /// No such code in the catalogue.
+    UnknownCode,
+    /// Said more often than it may be.
+    Repeated,
+    /// Clashes with what else was said.
+    Contradiction,
+    /// Does not fit where it has to.
+    DoesNotFit,
+    /// Not offered by this shop or design.
+    NotOffered,
+    /// Holds a character that cannot be lettered.
+    BadText,
+}
+
+/// One thing wrong with one field.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Violation {
+    /// The field.
+    pub field: Field,
+    /// Why.
+    pub reason: Reason,
+    /// What is wrong, with which value, what is allowed, what to do next.
+    pub message: String,
+}
+
+impl Violation {
+    /// A violation.
+    pub fn new(field: Field, reason: Reason, message: impl Into<String>) -> Violation {
+        Violation { field, reason, message: message.into() }
+    }
+}
+
+impl fmt::Display for Violation {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{:?}: {}", self.field, self.message)
+    }
+}
+
+/// What is asked, in measures but not yet checked against a shop. Every number is
+/// already within the bounds of `pennantry_measure::bounds`.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Asked {
+    /// Code of the design.
+    pub design: Option<String>,
+    /// Wanted length.
+    pub length: Option<AskedLength>,
+    /// Wanted count.
+    pub count: Option<u32>,
+    /// Wanted gap.
+    pub gap: Option<Length>,
+    /// Least tail.
+    pub tail: Option<Length>,
+    /// Where the rest goes.
+    pub leftover: Option<Leftover>,
+    /// Odd or even.
+    pub parity: Option<Parity>,
+    /// Least gap.
+    pub min_gap: Option<Length>,
+    /// Greatest gap.
+    pub max_gap: Option<Length>,
+    /// Shape.
+    pub shape: Option<Shape>,
+    /// Width.
+    pub width: Option<Length>,
+    /// Drop.
+    pub drop: Option<Length>,
+    /// Where sizes are taken.
+    pub size_at: Option<SizeAt>,
+    /// Construction.
+    pub construction: Option<Construction>,
+    /// Code of the fabric of the backs.
+    pub backing: Option<String>,
+    /// Rule of the colours.
+    pub rule: Option<ColourRule>,
+    /// Codes of the fabrics; empty for the design's.
+    pub fabrics: Vec<String>,
+    /// The lettering, cut into what a reader sees as single characters.
+    pub letters: Vec<String>,
+    /// Code of the binding.
+    pub binding: Option<String>,
+    /// Codes of the trimmings.
+    pub trimmings: Vec<String>,
+    /// Strings.
+    pub quantity: Option<u32>,
+}
+
+/// A wanted length, said in one way.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum AskedLength {
+    /// First pennant's edge to last pennant's edge.
+    Flagged(Length),
+    /// Flagged length and both tails.
+    Overall(Length),
+    /// Overall length and both turn-unders.
+    Binding(Length),
+    /// Hook to hook.
+    Hang(Hang),
+}
+
+impl AskedLength {
+    /// The field that says it.
+    pub fn field(self) -> Field {
+        match self {
+            AskedLength::Flagged(_) => Field::Flagged,
+            AskedLength::Overall(_) => Field::Overall,
+            AskedLength::Binding(_) => Field::BindingLength,
+            AskedLength::Hang(_) => Field::Span,
+        }
+    }
+}
+
+/// A string between two hooks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Hang {
+    /// Level distance, first hook to last.
+    pub span: Length,
+    /// How far each swag hangs below its hooks.
+    pub dip: Length,
+    /// Equal swags.
+    pub swags: u32,
+}
+
+/// Where the length that is left over goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Leftover {
+    /// To both tails alike.
+    Tails,
+    /// To all gaps alike.
+    Gaps,
+}
+
+/// Whether the count is odd or even.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Parity {
+    /// Odd: a pennant in the middle.
+    Odd,
+    /// Even: a gap in the middle.
+    Even,
+}
+
+impl Parity {
+    /// Whether a count has it.
+    pub fn holds(self, count: u32) -> bool {
+        count.is_multiple_of(2) == (self == Parity::Even)
+    }
+}
+
+/// Which fabric hangs where.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ColourRule {
+    /// First to last, again and again from the left.
+    Repeat,
+    /// The same from both ends inward.
+    MirrorEnds,
+    /// The same from the middle outward.
+    MirrorCentre,
+    /// As listed, one entry a pennant.
+    Listed,
+}
+
+/// A checked order: everything said or stood in, nothing that clashes in itself.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Order {
+    /// Place of the design.
+    pub design: usize,
+    /// Wanted length, if said.
+    pub length: Option<AskedLength>,
+    /// Wanted count, if said.
+    pub count: Option<u32>,
+    /// The gap as given or usual, at the size basis.
+    pub gap: Length,
+    /// Whether the gap was given, and so may not be changed.
+    pub gap_given: bool,
+    /// Least tail.
+    pub tail: Length,
+    /// Whether the tail was given.
+    pub tail_given: bool,
+    /// Where the rest goes.
+    pub leftover: Leftover,
+    /// Odd or even, if said.
+    pub parity: Option<Parity>,
+    /// Least gap, if said.
+    pub min_gap: Option<Length>,
+    /// Greatest gap, if said.
+    pub max_gap: Option<Length>,
+    /// Shape.
+    pub shape: Shape,
+    /// Width at the size basis.
+    pub width: Length,
+    /// Drop at the size basis.
+    pub drop: Length,
+    /// The size basis.
+    pub size_at: SizeAt,
+    /// Construction.
+    pub construction: Construction,
+    /// Place of the fabric of the backs, if one of its own.
+    pub backing: Option<usize>,
+    /// Rule of the colours.
+    pub rule: ColourRule,
+    /// Places of the fabrics, in order.
+    pub fabrics: Vec<usize>,
+    /// The letters, `None` for a space between words; empty for no lettering.
+    pub letters: Vec<Option<String>>,
+    /// Place of the binding.
+    pub binding: usize,
+    /// Places of the trimmings.
+    pub trimmings: Vec<usize>,
+    /// Strings.
+    pub quantity: u32,
+}
