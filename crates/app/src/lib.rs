@@ -1,1 +1,46 @@
-//! placeholder
+//! What the shop does when it is asked: the use cases.
+//!
+//! Between the doors and the calculation. It owns no wire, no configuration and no
+//! clock: every use case takes `now`, turns it into the shop's order day once, and
+//! lets the pure crates work.
+
+pub mod quote;
+
+use std::sync::Arc;
+
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+use jiff::Timestamp;
+use pennantry_calc::shop::Shop;
+
+/// A catalogue as it was read: quotes are computed on a snapshot of it.
+#[derive(Debug, Clone)]
+pub struct Catalogue {
+    /// The shop.
+    pub shop: Arc<Shop>,
+    /// Digest of the file it was read from.
+    pub revision: String,
+    /// Where the shop's clock hangs.
+    pub zone: TimeZone,
+}
+
+impl Catalogue {
+    /// The shop's calendar day at an instant.
+    ///
+    /// Half past midnight in London summer time is already the next day there:
+    ///
+    /// ```
+    /// # use pennantry_app::order_day;
+    /// let london = jiff::tz::TimeZone::get("Europe/London").unwrap();
+    /// let now: jiff::Timestamp = "2026-07-01T23:30:00Z".parse().unwrap();
+    /// assert_eq!(order_day(now, &london).to_string(), "2026-07-02");
+    /// ```
+    pub fn order_day(&self, now: Timestamp) -> Date {
+        order_day(now, &self.zone)
+    }
+}
+
+/// The calendar day at an instant in a zone.
+pub fn order_day(now: Timestamp, zone: &TimeZone) -> Date {
+    zone.to_datetime(now).date()
+}

@@ -182,6 +182,17 @@ pub enum Grain {
     SixteenthInch,
 }
 
+impl Grain {
+    /// The grain as a length: a sixteenth of an inch is 1.5875 mm, here to the
+    /// nearest micrometre; marks are rounded by the exact sixteenth.
+    pub fn length(self) -> Length {
+        match self {
+            Grain::Millimetre => Length::from_um(1_000),
+            Grain::SixteenthInch => Length::from_um(1_588),
+        }
+    }
+}
+
 /// How cloth is cut off and spared.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Cloth {

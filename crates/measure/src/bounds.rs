@@ -1,10 +1,19 @@
 //! The one table of bounds: what may be asked at all, whatever the shop.
 //!
-//! The shop's own least and most, from its catalogue, lie within these.
+//! The shop's own least and most, from its catalogue, lie within these. Lengths are
+//! given in millimetres here and hold to the micrometre; counts are plain numbers. The
+//! figures are the project's own limits, wide of anything that is sewn, so that no
+//! product of two measures comes near the end of its type.
 
 use crate::Length;
 
-/// A least and a most, both allowed.
+/// A least and a most, both allowed, in the unit of what is bounded.
+///
+/// ```
+/// use pennantry_measure::{Length, bounds};
+/// assert!(bounds::DIP.holds(Length::ZERO) && bounds::DIP.holds(bounds::DIP.most));
+/// assert!(!bounds::DIP.holds(Length::from_um(-1)));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Bound<T> {
     /// The least allowed.
@@ -14,7 +23,13 @@ pub struct Bound<T> {
 }
 
 impl<T: PartialOrd + Copy> Bound<T> {
-    /// Whether a value lies within.
+    /// Whether a value lies within; either end does.
+    ///
+    /// ```
+    /// use pennantry_measure::bounds::PENNANTS;
+    /// assert!(PENNANTS.holds(1) && PENNANTS.holds(20_000));
+    /// assert!(!PENNANTS.holds(0) && !PENNANTS.holds(20_001));
+    /// ```
     pub fn holds(&self, value: T) -> bool {
         self.least <= value && value <= self.most
     }
@@ -68,3 +83,18 @@ pub const MARKS_LISTED: u32 = 400;
 pub const BODY_BYTES: usize = 64 * 1024;
 /// Depth of nesting of a request.
 pub const NESTING: u32 = 32;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn both_ends_are_allowed_and_nothing_beyond() {
+        let um = Length::from_um(1);
+        for bound in [LENGTH, DIP, GAP, TAIL, WIDTH, DROP, LOOP, FIXING_HEIGHT, COT_DISTANCE] {
+            assert!(bound.least < bound.most);
+            assert!(bound.holds(bound.least) && bound.holds(bound.most));
+            assert!(!bound.holds(bound.least - um) && !bound.holds(bound.most + um));
+        }
+    }
+}

@@ -7,7 +7,28 @@
 //! the same sum is the same on every machine.
 //!
 //! A division is the only place where a figure can lose something, so every
-//! division names its [`Rounding`].
+//! division names its [`Rounding`]:
+//!
+//! | figure | type | smallest unit | rounded |
+//! |---|---|---|---|
+//! | length | [`Length`] | micrometre | promised: half up; needed: up |
+//! | area | [`Area`] | square micrometre | never |
+//! | money | [`Money`] | minor unit | half up |
+//! | rate | [`Rate`] | millionth of a minor unit | never: only its product is |
+//! | bench time | [`BenchTime`] | thousandth of a minute | up |
+//! | share | [`Percent`] | thousandth of a percent | never |
+//!
+//! [`bounds`] is the table of what may be asked at all, and [`written`] reads lengths
+//! as people write them.
+//!
+//! ```
+//! use pennantry_measure::{Length, Rounding, bounds, divide, written};
+//! let wanted = written::length("6.2 m").unwrap();
+//! assert!(bounds::LENGTH.holds(wanted));
+//! // 29 pennants of 190 mm leave 690 mm for 28 gaps
+//! let left = wanted - Length::from_mm(190) * 29;
+//! assert_eq!(divide(left.wide(), 28, Rounding::HalfUp), 24_643);
+//! ```
 
 pub mod bounds;
 mod length;

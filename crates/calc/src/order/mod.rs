@@ -1,10 +1,14 @@
 //! What is asked, and the checked order that comes of it.
 
+mod check;
+
 use std::fmt;
 
 use pennantry_measure::Length;
 
 use crate::shop::{Construction, Shape, SizeAt};
+
+pub use check::{check, construction_name};
 
 /// A field of an order, in the order in which violations are told.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -86,6 +90,8 @@ pub enum Reason {
     DoesNotFit,
     /// Not offered by this shop or design.
     NotOffered,
+    /// A day that has passed.
+    PastDate,
     /// Holds a character that cannot be lettered.
     BadText,
 }

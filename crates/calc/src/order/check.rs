@@ -1,0 +1,360 @@
+//! From what is asked to an order that can be worked: codes looked up, defaults
+//! filled, contradictions named, all of them at once.
+
+use pennantry_measure::{Length, bounds};
+
+use super::{Asked, AskedLength, ColourRule, Field, Leftover, Order, Reason, Violation};
+use crate::shop::{Construction, Design, Shape, Shop};
+
+/// Checks what is asked against a shop.
+///
+/// `unreadable` names fields that were said but could not be read: they count as
+/// said, so that nobody is told twice about one mistake. Where it is not empty the
+/// order returned only serves to find further violations.
+///
+/// # Errors
+/// Every violation found, in the order of the fields.
+pub fn check(shop: &Shop, asked: &Asked, unreadable: &[Field]) -> Result<Order, Vec<Violation>> {
+    let mut found = Vec::new();
+    let design_place = look_up(
+        asked.design.as_deref(),
+        shop.designs.iter().map(|d| d.code.as_str()),
+        Field::Design,
+        "design",
+        &mut found,
+    )
+    .unwrap_or(0);
+    let Some(design) = shop.designs.get(design_place) else {
+        found.push(Violation::new(Field::Design, Reason::Missing, "the catalogue has no design"));
+        return Err(found);
+    };
+    let readable = |field: Field| !unreadable.contains(&field);
+
+    check_length(shop, asked, unreadable, &mut found);
+    let width = asked.width.unwrap_or(design.width);
+    let drop = asked.drop.unwrap_or(design.drop);
+    let gap = check_gaps(asked, design, width, &mut found);
+    let shape = asked.shape.unwrap_or(design.shape);
+    if shape != Shape::Triangle {
+        found.push(Violation::new(
+            Field::Shape,
+            Reason::NotOffered,
+            format!(
+                "a {} pennant cannot be cut yet: this version cuts triangles; leave the shape out or ask for a triangle",
+                shape_name(shape)
+            ),
+        ));
+    }
+    let construction = check_construction(shop, asked, design, &mut found);
+    let backing = check_backing(shop, asked, construction, &mut found);
+    let fabrics = check_fabrics(shop, asked, design, readable(Field::Fabrics), &mut found);
+    let letters = check_letters(asked, &mut found);
+    let binding = look_up(
+        asked.binding.as_deref(),
+        shop.bindings.iter().map(|b| b.code.as_str()),
+        Field::Binding,
+        "binding",
+        &mut found,
+    )
+    .unwrap_or(design.binding);
+    let trimmings = asked
+        .trimmings
+        .iter()
+        .zip(0..)
+        .filter_map(|(code, place)| {
+            let codes = shop.trimmings.iter().map(|t| t.code.as_str());
+            look_up(Some(code), codes, Field::Trimming(place), "trimming", &mut found)
+        })
+        .collect();
+
+    let leftover = asked.leftover.unwrap_or_else(|| default_leftover(asked));
+    found.sort_by_key(|violation| violation.field);
+    if !found.is_empty() {
+        return Err(found);
+    }
+    Ok(Order {
+        design: design_place,
+        length: asked.length,
+        count: asked.count,
+        gap,
+        gap_given: asked.gap.is_some() && asked.leftover != Some(Leftover::Gaps),
+        tail: asked.tail.unwrap_or(design.tail),
+        tail_given: asked.tail.is_some(),
+        leftover,
+        parity: asked.parity,
+        min_gap: asked.min_gap,
+        max_gap: asked.max_gap,
+        shape,
+        width,
+        drop,
+        size_at: asked.size_at.unwrap_or(design.size_at),
+        construction,
+        backing,
+        rule: asked.rule.unwrap_or(ColourRule::Repeat),
+        fabrics,
+        letters,
+        binding,
+        trimmings,
+        quantity: asked.quantity.unwrap_or(1),
+    })
+}
+
+/// A flagged length or a hang without a gap of its own is filled exactly; a length
+/// with tails in it, or a gap that was given, leaves the rest to the tails.
+fn default_leftover(asked: &Asked) -> Leftover {
+    let fills = matches!(asked.length, Some(AskedLength::Flagged(_) | AskedLength::Hang(_)));
+    let bounded = asked.min_gap.is_some() || asked.max_gap.is_some();
+    if asked.gap.is_none() && (fills || bounded) { Leftover::Gaps } else { Leftover::Tails }
+}
+
+fn check_length(shop: &Shop, asked: &Asked, unreadable: &[Field], found: &mut Vec<Violation>) {
+    const SAYING: [Field; 8] = [
+        Field::Flagged,
+        Field::Overall,
+        Field::BindingLength,
+        Field::Span,
+        Field::Dip,
+        Field::Swags,
+        Field::Count,
+        Field::Lettering,
+    ];
+    let Some(length) = asked.length else {
+        let said = SAYING.iter().any(|field| unreadable.contains(field));
+        if asked.count.is_none() && asked.letters.is_empty() && !said {
+            found.push(Violation::new(
+                Field::Flagged,
+                Reason::Missing,
+                "nothing says how long it is to be: give one length (flagged, overall, binding in hand, or a hang), \
+                 or a number of pennants, or a lettering",
+            ));
+        }
+        return;
+    };
+    let (measured, what) = match length {
+        AskedLength::Flagged(l) => (l, "flagged length"),
+        AskedLength::Overall(l) => (l, "overall length"),
+        AskedLength::Binding(l) => (l, "length of binding"),
+        AskedLength::Hang(hang) => (hang.span, "span"),
+    };
+    if measured < shop.least || measured > shop.most {
+        found.push(Violation::new(
+            length.field(),
+            Reason::OutOfRange,
+            format!(
+                "a {what} of {measured} is outside what {} makes: ask for {} to {}",
+                shop.name, shop.least, shop.most
+            ),
+        ));
+    }
+}
+
+/// The gap, given or usual, held within the least and greatest gap.
+fn check_gaps(asked: &Asked, design: &Design, width: Length, found: &mut Vec<Violation>) -> Length {
+    let mut contradiction = |field, message: String| {
+        found.push(Violation::new(field, Reason::Contradiction, message));
+    };
+    let overlap = |gap: Length| width + gap <= Length::ZERO;
+    for (field, value, what) in
+        [(Field::Gap, asked.gap, "gap"), (Field::MinGap, asked.min_gap, "least gap"), (Field::MaxGap, asked.max_gap, "greatest gap")]
+    {
+        if let Some(gap) = value.filter(|gap| overlap(*gap)) {
+            contradiction(
+                field,
+                format!("a {what} of {gap} would hang pennants {width} wide on top of each other: give more than {}", -width),
+            );
+        }
+    }
+    if let (Some(min), Some(max)) = (asked.min_gap, asked.max_gap)
+        && min > max
+    {
+        contradiction(
+            Field::MinGap,
+            format!("the least gap of {min} is above the greatest gap of {max}: exchange them, or leave one out"),
+        );
+    }
+    let Some(gap) = asked.gap else {
+        let mut gap = design.gap;
+        if let Some(min) = asked.min_gap {
+            gap = gap.max(min);
+        }
+        if let Some(max) = asked.max_gap {
+            gap = gap.min(max);
+        }
+        return gap;
+    };
+    if let Some(min) = asked.min_gap.filter(|min| gap < *min) {
+        contradiction(Field::Gap, format!("a gap of {gap} is below the least gap of {min}: give {min} or more, or lower the least gap"));
+    }
+    if let Some(max) = asked.max_gap.filter(|max| gap > *max) {
+        contradiction(Field::Gap, format!("a gap of {gap} is above the greatest gap of {max}: give {max} or less, or raise the greatest gap"));
+    }
+    gap
+}
+
+fn check_construction(shop: &Shop, asked: &Asked, design: &Design, found: &mut Vec<Violation>) -> Construction {
+    let construction = asked.construction.unwrap_or(design.construction);
+    if !design.constructions.contains(&construction) || shop.method(construction).is_none() {
+        let offered: Vec<&str> = design.constructions.iter().map(|c| construction_name(*c)).collect();
+        found.push(Violation::new(
+            Field::Construction,
+            Reason::NotOffered,
+            format!(
+                "the design \"{}\" is not made {}: it can be had {}",
+                design.code,
+                construction_name(construction),
+                offered.join(", ")
+            ),
+        ));
+    }
+    construction
+}
+
+fn check_backing(
+    shop: &Shop,
+    asked: &Asked,
+    construction: Construction,
+    found: &mut Vec<Violation>,
+) -> Option<usize> {
+    let code = asked.backing.as_deref()?;
+    if construction.layers() == 1 {
+        found.push(Violation::new(
+            Field::Backing,
+            Reason::Contradiction,
+            format!(
+                "a backing needs two layers, and the pennants are made {}: leave the backing out or ask for two layers",
+                construction_name(construction)
+            ),
+        ));
+    }
+    look_up(Some(code), shop.fabrics.iter().map(|f| f.code.as_str()), Field::Backing, "fabric", found)
+}
+
+fn check_fabrics(
+    shop: &Shop,
+    asked: &Asked,
+    design: &Design,
+    readable: bool,
+    found: &mut Vec<Violation>,
+) -> Vec<usize> {
+    let listed = asked.rule == Some(ColourRule::Listed);
+    if asked.fabrics.is_empty() {
+        if listed && readable {
+            found.push(Violation::new(
+                Field::Fabrics,
+                Reason::Missing,
+                "the colours are to hang as listed, but nothing is listed: list one fabric for each pennant, or choose another rule",
+            ));
+        }
+        return design.fabrics.clone();
+    }
+    let mut places = Vec::with_capacity(asked.fabrics.len());
+    for (code, place) in asked.fabrics.iter().zip(0..) {
+        let codes = shop.fabrics.iter().map(|f| f.code.as_str());
+        if let Some(fabric) = look_up(Some(code), codes, Field::Fabric(place), "fabric", found) {
+            places.push(fabric);
+        }
+        // a list may be 20 000 long; nobody reads as many mistakes
+        if found.len() > 100 {
+            break;
+        }
+    }
+    let mut different = places.clone();
+    different.sort_unstable();
+    different.dedup();
+    let most = bounds::FABRICS.most;
+    let count = if listed { different.len() } else { places.len() };
+    if u32::try_from(count).unwrap_or(u32::MAX) > most {
+        found.push(Violation::new(
+            Field::Fabrics,
+            Reason::OutOfRange,
+            format!("{count} fabrics are more than one string can take: name 1 to {most}"),
+        ));
+    }
+    places
+}
+
+/// Letters with `None` for spaces; spaces at the ends fall away.
+fn check_letters(asked: &Asked, found: &mut Vec<Violation>) -> Vec<Option<String>> {
+    let blank = |letter: &String| letter.chars().all(char::is_whitespace);
+    if asked.letters.is_empty() {
+        return Vec::new();
+    }
+    if let Some(letter) = asked.letters.iter().find(|l| l.chars().any(char::is_control)) {
+        let code = letter.chars().find(|c| c.is_control()).map_or(0, u32::from);
+        found.push(Violation::new(
+            Field::Lettering,
+            Reason::BadText,
+            format!("the lettering holds the control character U+{code:04X}, which cannot be cut from cloth: take it out"),
+        ));
+    }
+    let start = asked.letters.iter().position(|l| !blank(l));
+    let end = asked.letters.iter().rposition(|l| !blank(l));
+    let (Some(start), Some(end)) = (start, end) else {
+        found.push(Violation::new(
+            Field::Lettering,
+            Reason::BadText,
+            "the lettering is nothing but spaces: give at least one letter, or leave it out",
+        ));
+        return Vec::new();
+    };
+    let kept = asked.letters.get(start..=end).unwrap_or_default();
+    kept.iter().map(|l| if blank(l) { None } else { Some(l.clone()) }).collect()
+}
+
+fn look_up<'a>(
+    code: Option<&str>,
+    mut codes: impl Iterator<Item = &'a str> + Clone,
+    field: Field,
+    what: &str,
+    found: &mut Vec<Violation>,
+) -> Option<usize> {
+    let code = code?;
+    let known = codes.clone();
+    let place = codes.position(|known| known == code);
+    if place.is_none() {
+        let mut some: Vec<&str> = known.take(13).collect();
+        if some.len() > 12 {
+            some.truncate(12);
+            some.push("…");
+        }
+        let offer = if some.is_empty() {
+            String::from("it has none; leave it out")
+        } else {
+            format!("it has {}", some.join(", "))
+        };
+        found.push(Violation::new(
+            field,
+            Reason::UnknownCode,
+            format!("the catalogue has no {what} \"{}\": {offer}", shorten(code)),
+        ));
+    }
+    place
+}
+
+/// Quoted back so that a message stays readable.
+fn shorten(text: &str) -> String {
+    let clean: String = text.chars().take(40).map(|c| if c.is_control() { '\u{fffd}' } else { c }).collect();
+    if text.chars().count() > 40 { format!("{clean}…") } else { clean }
+}
+
+fn shape_name(shape: Shape) -> &'static str {
+    match shape {
+        Shape::Triangle => "triangle",
+        Shape::Blunt => "blunt",
+        Shape::Swallowtail => "swallowtail",
+        Shape::Shield => "shield",
+        Shape::Scallop => "scallop",
+        Shape::Rectangle => "rectangle",
+    }
+}
+
+/// How a construction is spoken of.
+pub fn construction_name(construction: Construction) -> &'static str {
+    match construction {
+        Construction::SinglePinked => "in one pinked layer",
+        Construction::SinglePlain => "in one plain layer",
+        Construction::DoubleTurned => "in two layers, turned",
+        Construction::DoublePinked => "in two layers, pinked",
+        Construction::DoubleFused => "in two layers, fused",
+    }
+}

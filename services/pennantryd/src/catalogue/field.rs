@@ -1,0 +1,207 @@
+//! Values of the file: each kind with its least and most, and words for what is wrong.
+
+use jiff::tz::TimeZone;
+use pennantry_measure::bounds::Bound;
+use pennantry_measure::{BenchTime, Length, Money, Percent, Rate, written};
+use toml::de::DeValue;
+
+use super::node::{Key, Node, Table};
+use super::number::{self, Fault};
+
+/// How finely amounts are written: pence of money, millionths of a penny of rates.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Digits(pub(super) u32);
+
+/// Decimals of a rate beyond those of money.
+const RATE_DIGITS: u32 = 6;
+/// Decimals of millimetres, shares and minutes.
+const DECIMALS: u32 = 3;
+
+/// The least and most of whole or decimal numbers, in whole ones.
+pub(super) const fn within(least: i64, most: i64) -> Bound<i64> {
+    Bound { least, most }
+}
+
+/// A least and a most of whole millimetres.
+pub(super) const fn mm(least: i64, most: i64) -> Bound<Length> {
+    Bound { least: Length::from_mm(least), most: Length::from_mm(most) }
+}
+
+impl<'d> Table<'_, 'd, '_> {
+    /// A text of 1 to 80 characters on one line.
+    pub(super) fn words(&mut self, key: Key) -> Option<String> {
+        let form = "a text of 1 to 80 characters in quotes";
+        let node = self.required(key, form)?;
+        let text = self.text_of(&node, key, form)?;
+        let fits = (1..=80).contains(&text.trim().chars().count()) && !text.chars().any(char::is_control);
+        self.accept(&node, key, form, fits.then(|| text.trim().to_owned()), "is too short, too long or on several lines")
+    }
+
+    /// A text of a given pattern.
+    pub(super) fn pattern(&mut self, key: Key, form: &str, fits: impl Fn(&str) -> bool) -> Option<&'d str> {
+        let node = self.required(key, form)?;
+        let text = self.text_of(&node, key, form)?;
+        self.accept(&node, key, form, fits(text).then_some(text), "is not that")
+    }
+
+    /// One word out of a few.
+    pub(super) fn choice<T: Copy>(&mut self, key: Key, of: &[(&str, T)]) -> Option<T> {
+        let form = one_of(of);
+        let node = self.required(key, &form)?;
+        self.choice_of(&node, key, of)
+    }
+
+    /// One word out of a few, of a value that is there.
+    pub(super) fn choice_of<T: Copy>(&mut self, node: &Node<'d>, key: Key, of: &[(&str, T)]) -> Option<T> {
+        let form = one_of(of);
+        let text = self.text_of(node, key, &form)?;
+        let found = of.iter().find(|(name, _)| *name == text).map(|(_, value)| *value);
+        self.accept(node, key, &form, found, "is not known")
+    }
+
+    /// A whole number.
+    pub(super) fn whole(&mut self, key: Key, bound: Bound<i64>) -> Option<i64> {
+        let form = format!("a whole number from {} to {}", bound.least, bound.most);
+        let node = self.required(key, &form)?;
+        let DeValue::Integer(integer) = node.value else {
+            self.note_wrong(&node, key, &form, "is not a whole number");
+            return None;
+        };
+        let value = if integer.radix() == 10 { number::scaled(integer.as_str(), 0).ok() } else { None };
+        self.accept(&node, key, &form, value.filter(|value| bound.holds(*value)), "is out of range")
+    }
+
+    /// A length: a number of millimetres, or a text with a unit.
+    pub(super) fn length(&mut self, key: Key, bound: Bound<Length>) -> Option<Length> {
+        let form = format!("a length from {} to {}, as millimetres or as a text such as \"7 1/2 in\"", bound.least, bound.most);
+        let node = self.required(key, &form)?;
+        let read = match node.value {
+            DeValue::String(text) => written::length(text).map_err(|fault| format!("is not a length ({fault})")),
+            _ => self.decimal(&node, DECIMALS).map(Length::from_um),
+        };
+        self.ranged(&node, key, &form, read, bound)
+    }
+
+    /// An amount of money, as a text in major units.
+    pub(super) fn money(&mut self, key: Key, Digits(digits): Digits, bound: Bound<i64>) -> Option<Money> {
+        self.amount(key, digits, digits, bound).map(Money::from_minor)
+    }
+
+    /// A rate of money, as a text in major units, finer than money.
+    pub(super) fn rate(&mut self, key: Key, Digits(digits): Digits, bound: Bound<i64>) -> Option<Rate> {
+        self.amount(key, digits, digits + RATE_DIGITS, bound).map(Rate::from_micro_minor)
+    }
+
+    /// A share in percent.
+    pub(super) fn percent(&mut self, key: Key, bound: Bound<i64>) -> Option<Percent> {
+        self.thousandths(key, "share", "percent", bound).map(Percent::from_milli)
+    }
+
+    /// Bench time in minutes.
+    pub(super) fn minutes(&mut self, key: Key, bound: Bound<i64>) -> Option<BenchTime> {
+        self.thousandths(key, "time", "minutes", bound).map(BenchTime::from_milli_minutes)
+    }
+
+    /// A time zone by its name.
+    pub(super) fn zone(&mut self, key: Key) -> Option<TimeZone> {
+        let form = "the name of a time zone such as \"Europe/London\"";
+        let node = self.required(key, form)?;
+        let text = self.text_of(&node, key, form)?;
+        self.accept(&node, key, form, TimeZone::get(text).ok(), "is not known")
+    }
+
+    fn amount(&mut self, key: Key, digits: u32, places: u32, bound: Bound<i64>) -> Option<i64> {
+        let example = number_with(11, digits);
+        let form = format!(
+            "an amount from {} to {} with at most {places} decimals in quotes, such as \"{example}\"",
+            bound.least, bound.most
+        );
+        let node = self.required(key, &form)?;
+        let read = match node.value {
+            DeValue::String(text) => number::scaled(text.trim(), places).map_err(|fault| fault_words(fault, places)),
+            DeValue::Integer(_) | DeValue::Float(_) => {
+                Err("is a bare number, which may not keep its pence: put it in quotes".to_owned())
+            }
+            _ => Err("is not an amount".to_owned()),
+        };
+        let unit = 10_i64.saturating_pow(places);
+        let bound = within(bound.least.saturating_mul(unit), bound.most.saturating_mul(unit));
+        self.ranged(&node, key, &form, read, bound)
+    }
+
+    fn thousandths(&mut self, key: Key, kind: &str, unit: &str, bound: Bound<i64>) -> Option<i64> {
+        let form = format!("a {kind} from {} to {} {unit} with at most {DECIMALS} decimals", bound.least, bound.most);
+        let node = self.required(key, &form)?;
+        let read = match node.value {
+            DeValue::String(text) => number::scaled(text.trim(), DECIMALS).map_err(|fault| fault_words(fault, DECIMALS)),
+            _ => self.decimal(&node, DECIMALS),
+        };
+        self.ranged(&node, key, &form, read, within(bound.least * 1_000, bound.most * 1_000))
+    }
+
+    /// A bare number in its smallest unit, or what is wrong with it.
+    fn decimal(&self, node: &Node<'d>, places: u32) -> Result<i64, String> {
+        let digits = match node.value {
+            DeValue::Integer(integer) if integer.radix() == 10 => integer.as_str(),
+            DeValue::Float(float) => float.as_str(),
+            _ => return Err("is not a number in plain digits".to_owned()),
+        };
+        number::scaled(digits, places).map_err(|fault| fault_words(fault, places))
+    }
+
+    fn ranged<T: PartialOrd + Copy>(
+        &mut self,
+        node: &Node<'d>,
+        key: Key,
+        form: &str,
+        read: Result<T, String>,
+        bound: Bound<T>,
+    ) -> Option<T> {
+        match read {
+            Ok(value) => self.accept(node, key, form, bound.holds(value).then_some(value), "is out of range"),
+            Err(fault) => self.accept(node, key, form, None, &fault),
+        }
+    }
+
+    /// The text of a value, with its mistake noted where it is none.
+    pub(super) fn text_of(&mut self, node: &Node<'d>, key: Key, form: &str) -> Option<&'d str> {
+        let text = node.value.as_str();
+        self.accept(node, key, form, text, "is not a text in quotes")
+    }
+
+    /// The value if there is one; otherwise a mistake.
+    fn accept<T>(&mut self, node: &Node<'d>, key: Key, form: &str, value: Option<T>, fault: &str) -> Option<T> {
+        if value.is_none() {
+            self.note_wrong(node, key, form, fault);
+        }
+        value
+    }
+
+    fn note_wrong(&mut self, node: &Node<'d>, key: Key, form: &str, fault: &str) {
+        self.note_found(node, &format!("{fault}: write {form} ({})", key.what));
+    }
+}
+
+fn one_of<T>(of: &[(&str, T)]) -> String {
+    let quoted: Vec<String> = of.iter().map(|(name, _)| format!("\"{name}\"")).collect();
+    match quoted.as_slice() {
+        [only] => only.clone(),
+        _ => format!("one of {}", quoted.join(", ")),
+    }
+}
+
+fn fault_words(fault: Fault, places: u32) -> String {
+    match fault {
+        Fault::NotDigits => "is not a number in plain digits".to_owned(),
+        Fault::TooFine => format!("has more than {places} decimals"),
+        Fault::TooLong => "is out of range".to_owned(),
+    }
+}
+
+/// `11.00` with two digits.
+fn number_with(whole: i64, digits: u32) -> String {
+    if digits == 0 {
+        return whole.to_string();
+    }
+    format!("{whole}.{}", "0".repeat(usize::try_from(digits).unwrap_or(0)))
+}

@@ -1,0 +1,151 @@
+//! The calls of the contract, once, for every door.
+
+use std::sync::atomic::{AtomicU64, Ordering};
+use std::sync::{Arc, PoisonError, RwLock};
+
+use pennantry_app::Catalogue;
+use pennantry_app::quote::{self, Error};
+use pennantry_contract::reasons::{Kind, ViolationReason};
+use pennantry_contract::v1;
+use pennantry_measure::bounds;
+
+use crate::clock::Clock;
+use crate::convert::{answer, catalogue, enquiry, fields};
+use crate::failure::{Failure, violation};
+
+/// Which door a call came through: the public one gives only the buyer's view.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Door {
+    /// For storefronts and buyers.
+    Public,
+    /// For the shop's own tools.
+    Private,
+}
+
+/// The calls, on a snapshot of the catalogue.
+#[derive(Debug)]
+pub struct Service {
+    catalogue: RwLock<Arc<Catalogue>>,
+    clock: Clock,
+    steps: AtomicU64,
+    quotes: AtomicU64,
+}
+
+impl Service {
+    /// A service on a catalogue.
+    pub fn new(catalogue: Catalogue, clock: Clock) -> Service {
+        Service {
+            catalogue: RwLock::new(Arc::new(catalogue)),
+            clock,
+            steps: AtomicU64::new(0),
+            quotes: AtomicU64::new(0),
+        }
+    }
+
+    /// The catalogue in force. Calls under way keep the one that they began with.
+    pub fn catalogue(&self) -> Arc<Catalogue> {
+        self.catalogue.read().unwrap_or_else(PoisonError::into_inner).clone()
+    }
+
+    /// Puts another catalogue in force.
+    pub fn replace_catalogue(&self, catalogue: Catalogue) {
+        *self.catalogue.write().unwrap_or_else(PoisonError::into_inner) = Arc::new(catalogue);
+    }
+
+    /// Steps of geometry taken so far: bad input takes none.
+    pub fn steps(&self) -> u64 {
+        self.steps.load(Ordering::Relaxed)
+    }
+
+    /// Quotes given so far.
+    pub fn quotes(&self) -> u64 {
+        self.quotes.load(Ordering::Relaxed)
+    }
+
+    /// Answers one enquiry.
+    ///
+    /// # Errors
+    /// Refused with every violation, or a view that this door does not give.
+    pub fn calculate_quote(
+        &self,
+        door: Door,
+        request: &v1::CalculateQuoteRequest,
+    ) -> Result<v1::CalculateQuoteResponse, Failure> {
+        let nothing = v1::Enquiry::default();
+        let asked = request.enquiry.as_ref().unwrap_or(&nothing);
+        let quote = self.quote(door, &self.catalogue(), asked)?;
+        Ok(v1::CalculateQuoteResponse { quote: Some(quote) })
+    }
+
+    /// Answers several enquiries, each by itself, all on one catalogue.
+    ///
+    /// # Errors
+    /// Refused when there are none or too many.
+    pub fn calculate_quotes(
+        &self,
+        door: Door,
+        request: &v1::CalculateQuotesRequest,
+    ) -> Result<v1::CalculateQuotesResponse, Failure> {
+        let count = request.enquiries.len();
+        let bound = bounds::ENQUIRIES;
+        if !bound.holds(u32::try_from(count).unwrap_or(u32::MAX)) {
+            let message =
+                format!("{count} enquiries in one call: give {} to {}, or call again", bound.least, bound.most);
+            return Err(Failure::refused(vec![violation("enquiries", ViolationReason::OutOfRange, message)]));
+        }
+        let catalogue = self.catalogue();
+        let outcomes = request.enquiries.iter().map(|asked| {
+            let outcome = match self.quote(door, &catalogue, asked) {
+                Ok(quote) => v1::quote_outcome::Outcome::Quote(quote),
+                Err(failure) => v1::quote_outcome::Outcome::Refusal(v1::Refusal {
+                    reason: failure.kind.as_str().to_owned(),
+                    detail: failure.detail,
+                    violations: failure.violations,
+                }),
+            };
+            v1::QuoteOutcome { outcome: Some(outcome) }
+        });
+        Ok(v1::CalculateQuotesResponse { outcomes: outcomes.collect() })
+    }
+
+    /// Gives the catalogue in force.
+    ///
+    /// # Errors
+    /// None; the type is that of every call.
+    pub fn get_catalogue(
+        &self,
+        _door: Door,
+        _request: &v1::GetCatalogueRequest,
+    ) -> Result<v1::GetCatalogueResponse, Failure> {
+        Ok(v1::GetCatalogueResponse { catalogue: Some(catalogue::write(&self.catalogue())) })
+    }
+
+    fn quote(&self, door: Door, catalogue: &Catalogue, asked: &v1::Enquiry) -> Result<v1::Quote, Failure> {
+        let view = match asked.view() {
+            v1::View::Shop => v1::View::Shop,
+            v1::View::Buyer | v1::View::Unspecified => v1::View::Buyer,
+        };
+        if view == v1::View::Shop && door == Door::Public {
+            return Err(Failure::new(
+                Kind::ViewNotPublic,
+                "VIEW_SHOP is not given at the public door: leave the view out for the buyer's view, \
+                 or ask at the private door",
+            ));
+        }
+        let read = enquiry::read(asked);
+        match quote::answer(catalogue, &read.enquiry, self.clock.now()) {
+            Ok(given) => {
+                self.steps.fetch_add(given.quote.steps, Ordering::Relaxed);
+                self.quotes.fetch_add(1, Ordering::Relaxed);
+                Ok(answer::write(catalogue, asked, &given, view))
+            }
+            Err(Error::Refused(found)) => {
+                let mut violations = read.violations;
+                violations.extend(found.into_iter().map(fields::told));
+                fields::in_field_order(&mut violations);
+                Err(Failure::refused(violations))
+            }
+            Err(Error::Fault(cause)) => Err(Failure::internal(&cause)),
+        }
+    }
+}

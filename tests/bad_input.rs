@@ -1,0 +1,128 @@
+//! Bad input: every violation is told with its path, its value and what is allowed;
+//! none of it reaches the geometry; the server answers on.
+
+mod fields;
+mod wire;
+
+use serde::Deserialize;
+
+use crate::doors::{House, Json};
+use crate::golden;
+
+/// A body of `golden/bad_input.toml`.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Case {
+    name: String,
+    #[serde(default)]
+    id: Option<String>,
+    body: String,
+    stage: Stage,
+    violations: Vec<(String, String)>,
+    #[serde(default)]
+    text: Vec<String>,
+    /// The body is broken as a whole, so it is not put inside another.
+    #[serde(default)]
+    alone: bool,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+enum Stage {
+    Read,
+    Check,
+}
+
+impl Stage {
+    fn reason(self) -> &'static str {
+        match self {
+            Stage::Read => "UNREADABLE",
+            Stage::Check => "INVALID_ENQUIRY",
+        }
+    }
+}
+
+#[derive(Deserialize)]
+struct Cases {
+    case: Vec<Case>,
+}
+
+fn cases() -> Vec<Case> {
+    let text = std::fs::read_to_string(golden::folder().join("bad_input.toml")).expect("the bodies");
+    toml::from_str::<Cases>(&text).expect("the bodies are TOML").case
+}
+
+/// Rows of the reference tables that these bodies check.
+pub fn ids() -> Vec<String> {
+    cases().into_iter().filter_map(|case| case.id).collect()
+}
+
+/// Sends a body to one door and says what is wrong with how it is refused.
+///
+/// `violations` are paths within the enquiry and reasons, in order.
+async fn complaints(
+    house: &House,
+    door: Json,
+    body: &[u8],
+    stage: Stage,
+    violations: &[(&str, &str)],
+    text: &[String],
+) -> Vec<String> {
+    let told = house.json(door, body).await;
+    let status = told.status;
+    let Err(refused) = told.told else { return vec!["it was answered".to_owned()] };
+    let mut found = Vec::new();
+    if status != 400 || refused.reason != stage.reason() {
+        found.push(format!("expected 400 {}, found {status} {}", stage.reason(), refused.reason));
+    }
+    // while reading, a path starts at the body that was sent; a body that is no JSON has none
+    let pathless = violations.iter().any(|(_, reason)| *reason == "MALFORMED_JSON");
+    let prefix = if stage == Stage::Read && !pathless { door.prefix() } else { "" };
+    let wanted: Vec<(String, String)> = violations
+        .iter()
+        .map(|(field, reason)| {
+            let path = format!("{prefix}{field}");
+            (path.trim_end_matches('.').to_owned(), (*reason).to_owned())
+        })
+        .collect();
+    let listed: Vec<(String, String)> =
+        refused.violations.iter().map(|v| (v.field.clone(), v.reason.clone())).collect();
+    if listed != wanted {
+        found.push(format!("expected {wanted:?}, found {:?}", refused.violations));
+    } else if let Some(first) = refused.violations.first() {
+        for part in text.iter().filter(|part| !first.message.contains(part.as_str())) {
+            found.push(format!("\"{}\" does not name {part}", first.message));
+        }
+    }
+    found
+}
+
+/// The body as a door wants it.
+fn dressed(door: Json, enquiry: &str) -> String {
+    match door {
+        Json::Public => enquiry.to_owned(),
+        Json::Private => format!("{{\"enquiry\": {enquiry}}}"),
+    }
+}
+
+#[tokio::test]
+async fn every_bad_body_is_refused_in_words_and_none_reaches_the_geometry() {
+    let house = House::demo().await;
+    let mut found = Vec::new();
+    for case in cases() {
+        let violations: Vec<(&str, &str)> =
+            case.violations.iter().map(|(field, reason)| (field.as_str(), reason.as_str())).collect();
+        for door in Json::BOTH {
+            if case.alone && door == Json::Private {
+                continue;
+            }
+            let body = dressed(door, &case.body);
+            let told =
+                complaints(&house, door, body.as_bytes(), case.stage, &violations, &case.text).await;
+            found.extend(told.into_iter().map(|complaint| format!("{} ({door:?}): {complaint}", case.name)));
+        }
+    }
+    assert!(found.is_empty(), "{}", found.join("\n"));
+    house.has_taken_no_step_and_still_answers().await;
+    house.close().await;
+}

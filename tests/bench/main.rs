@@ -1,0 +1,46 @@
+//! Speed, measured against a floor in the same run, and instruction counts.
+//!
+//! ```text
+//! cargo run --release -p pennantry-tests --example bench             the table of the README
+//! cargo run --release -p pennantry-tests --example bench once calc 100   work for an instruction counter
+//! ```
+//!
+//! All figures of the table are processor time, not wall time: C, the calculation
+//! alone, and K, reading, converting and writing alone, in this process; F, the same
+//! stack reading the same request and answering canned bytes of the answer's size, and
+//! D, the real door, in a server process of their own, loaded over real sockets.
+
+mod floor;
+mod load;
+mod work;
+
+use std::process::ExitCode;
+
+use work::Bench;
+
+fn main() -> ExitCode {
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
+    match words.as_slice() {
+        ["once", what, times] => once(what, times.parse().unwrap_or(1)),
+        ["serve", "floor"] => floor::serve(true),
+        ["serve", "door"] => floor::serve(false),
+        _ => load::table(),
+    }
+}
+
+/// Does one kind of work so many times, and nothing else: an instruction counter takes
+/// the difference of two runs.
+fn once(what: &str, times: u32) -> ExitCode {
+    let Some(bench) = Bench::new(10_000) else { return ExitCode::FAILURE };
+    let mut sum = 0_u64;
+    for _ in 0..times {
+        sum += match what {
+            "calc" => std::hint::black_box(&bench).calculate(),
+            "convert" => u64::try_from(std::hint::black_box(&bench).convert()).unwrap_or(0),
+            _ => return ExitCode::FAILURE,
+        };
+    }
+    println!("{sum}");
+    ExitCode::SUCCESS
+}

@@ -1,0 +1,174 @@
+//! The same question gets the same message by every door (invariant 7).
+
+use pennantry_contract::{table, v1};
+use prost::Message;
+use serde_json::{Value, json};
+
+use crate::dice::{self, Dice};
+use crate::doors::{Answer, House, Json, Refused};
+use crate::golden;
+
+/// How many random orders are asked.
+const ORDERS: usize = 2_000;
+/// One order in so many is spoiled.
+const SPOILED: usize = 4;
+
+/// Complaints where the doors do not agree on one enquiry.
+async fn disagreements(house: &House, request: &Value) -> Vec<String> {
+    let enquiry: v1::Enquiry = match serde_json::from_value(request.clone()) {
+        Ok(enquiry) => enquiry,
+        Err(fault) => return vec![format!("not an enquiry: {fault}")],
+    };
+    let grpc = house.grpc(&enquiry).await;
+    let mut found = Vec::new();
+    for door in Json::BOTH {
+        let body = match door {
+            Json::Public => request.clone(),
+            Json::Private => json!({"enquiry": request}),
+        };
+        let told = house.json(door, body.to_string().as_bytes()).await.told;
+        if let Some(difference) = difference(&grpc, &told) {
+            found.push(format!("{request}: gRPC and {door:?} JSON: {difference}"));
+        }
+    }
+    found
+}
+
+fn difference(grpc: &Answer, json: &Answer) -> Option<String> {
+    match (grpc, json) {
+        (Ok(one), Ok(other)) if one.encode_to_vec() == other.encode_to_vec() => None,
+        (Ok(one), Ok(other)) => Some(format!("answers differ: {one:?}\n{other:?}")),
+        (Err(one), Err(other)) if same(one, other) => None,
+        (one, other) => Some(format!("{one:?}\n{other:?}")),
+    }
+}
+
+fn same(one: &Refused, other: &Refused) -> bool {
+    one.reason == other.reason && one.detail == other.detail && one.violations == other.violations
+}
+
+#[tokio::test]
+async fn invariant_07_every_door_gives_the_same_message_for_every_case() {
+    let house = House::demo().await;
+    let mut found = Vec::new();
+    for case in golden::cases().iter().filter(|case| case.plain() && !case.private()) {
+        found.extend(disagreements(&house, &case.request(&house.fabrics)).await);
+    }
+    house.close().await;
+    assert!(found.is_empty(), "{}", found.join("\n"));
+}
+
+#[tokio::test]
+async fn invariant_07_every_door_gives_the_same_message_for_random_orders() {
+    let house = House::demo().await;
+    let mut dice = Dice::new(20_261_124);
+    let mut found = Vec::new();
+    let (mut answered, mut refused) = (0, 0);
+    for turn in 0..ORDERS {
+        let mut request = dice::order(&mut dice, &house.stock);
+        if turn % SPOILED == 0 {
+            dice::spoil(&mut dice, &mut request);
+        }
+        let enquiry: v1::Enquiry = serde_json::from_value(request.clone()).expect("an enquiry");
+        if house.grpc(&enquiry).await.is_ok() { answered += 1 } else { refused += 1 }
+        found.extend(disagreements(&house, &request).await);
+    }
+    house.close().await;
+    assert!(found.is_empty(), "{} of {ORDERS}:\n{}", found.len(), found.join("\n"));
+    // both kinds have to be there for the comparison to mean anything
+    assert!(answered > ORDERS / 2 && refused > ORDERS / 10, "{answered} answered, {refused} refused");
+}
+
+/// Asking again, with the same words in another order, gives the same bytes.
+#[tokio::test]
+async fn invariant_07_asking_again_gives_the_same_bytes() {
+    let house = House::demo().await;
+    let one = house.json(Json::Public, br#"{"flaggedMm": 6200, "tailMm": 300.0}"#).await;
+    let other = house.json(Json::Public, br#"{"tailMm": 3e2, "flagged_mm": "6200"}"#).await;
+    assert!(one.told.is_ok(), "{:?}", one.told);
+    assert_eq!(one.body, other.body);
+    house.close().await;
+}
+
+/// Methods of the contract whose doors are compared here.
+const COMPARED: [&str; 3] = [
+    "/pennantry.v1.QuoteService/CalculateQuote",
+    "/pennantry.v1.QuoteService/CalculateQuotes",
+    "/pennantry.v1.CatalogueService/GetCatalogue",
+];
+
+#[test]
+fn every_method_has_its_twins_compared() {
+    let mut listed: Vec<String> = table::METHODS.iter().filter(|m| !m.server_streaming).map(|m| m.path()).collect();
+    let mut compared = COMPARED.map(str::to_owned).to_vec();
+    listed.sort();
+    compared.sort();
+    assert_eq!(listed, compared, "a method without a comparison of its doors, or the other way round");
+}
+
+#[tokio::test]
+async fn several_enquiries_are_the_same_by_both_private_doors() {
+    let house = House::demo().await;
+    let mut dice = Dice::new(50);
+    let enquiries: Vec<Value> = (0..50)
+        .map(|turn| {
+            let mut request = dice::order(&mut dice, &house.stock);
+            if turn % SPOILED == 0 {
+                dice::spoil(&mut dice, &mut request);
+            }
+            request
+        })
+        .collect();
+    let several = json!({"enquiries": enquiries});
+    let request: v1::CalculateQuotesRequest = serde_json::from_value(several.clone()).expect("a request");
+    let grpc = house.quotes().calculate_quotes(request).await.expect("they are answered").into_inner();
+    let reply = house.post(house.private(), COMPARED[1], several.to_string().as_bytes()).await;
+    let twin: v1::CalculateQuotesResponse = serde_json::from_slice(&reply.body).expect("a response");
+    assert_eq!(grpc.encode_to_vec(), twin.encode_to_vec());
+    // each stands for itself: the answer is that of the single call
+    assert_eq!(grpc.outcomes.len(), 50);
+    for (outcome, enquiry) in grpc.outcomes.into_iter().zip(&enquiries) {
+        let single = house.grpc(&serde_json::from_value(enquiry.clone()).expect("an enquiry")).await;
+        let listed = match outcome.outcome.expect("an outcome") {
+            v1::quote_outcome::Outcome::Quote(quote) => Ok(quote),
+            v1::quote_outcome::Outcome::Refusal(refusal) => Err(Refused {
+                reason: refusal.reason,
+                detail: refusal.detail,
+                violations: refusal.violations,
+            }),
+        };
+        assert_eq!(difference(&single, &listed), None, "{enquiry}");
+    }
+    house.close().await;
+}
+
+#[tokio::test]
+async fn too_many_or_no_enquiries_are_refused_alike() {
+    let house = House::demo().await;
+    for count in [0, 51] {
+        let several = json!({"enquiries": vec![json!({"flaggedMm": 6200}); count]});
+        let request: v1::CalculateQuotesRequest = serde_json::from_value(several.clone()).expect("a request");
+        let status = house.quotes().calculate_quotes(request).await.expect_err("refused");
+        let grpc = House::refusal_of(&status);
+        let reply = house.post(house.private(), COMPARED[1], several.to_string().as_bytes()).await;
+        assert_eq!(reply.status, 400);
+        let twin = House::problem(&reply);
+        assert!(same(&grpc, &twin), "{grpc:?}\n{twin:?}");
+        assert_eq!(grpc.violations[0].field, "enquiries");
+        assert!(grpc.violations[0].message.contains("50"), "{grpc:?}");
+    }
+    house.close().await;
+}
+
+#[tokio::test]
+async fn the_catalogue_is_the_same_by_every_door() {
+    let house = House::demo().await;
+    let grpc = house.catalogue().await;
+    let private = house.post(house.private(), COMPARED[2], b"{}").await;
+    let private: v1::GetCatalogueResponse = serde_json::from_slice(&private.body).expect("a response");
+    let public = house.get(house.public(), "/v1/catalogue").await;
+    let public: v1::Catalogue = serde_json::from_slice(&public.body).expect("a catalogue");
+    assert_eq!(private.catalogue.expect("a catalogue").encode_to_vec(), grpc.encode_to_vec());
+    assert_eq!(public.encode_to_vec(), grpc.encode_to_vec());
+    house.close().await;
+}

@@ -1,0 +1,84 @@
+//! What an answer of the public door may hold, by the audience of each field.
+
+use pennantry_contract::DESCRIPTOR;
+use prost_reflect::{DescriptorPool, DynamicMessage, FieldDescriptor, Value};
+
+use crate::contract_tables::rule_of;
+
+/// Paths of all that an encoded message holds and a buyer may not see, such as
+/// `price.costLines[0].amount`; also numbers of fields that the contract does not know.
+///
+/// What lies inside a private message is not listed again.
+pub fn private_fields_in(message_full_name: &str, bytes: &[u8]) -> Vec<String> {
+    let pool = DescriptorPool::decode(DESCRIPTOR).unwrap();
+    let kind =
+        pool.get_message_by_name(message_full_name).unwrap_or_else(|| panic!("no {message_full_name}"));
+    let message = DynamicMessage::decode(kind, bytes).unwrap();
+    let mut found = Vec::new();
+    collect(&message, "", &mut found);
+    found
+}
+
+fn collect(message: &DynamicMessage, path: &str, found: &mut Vec<String>) {
+    let inside = |name: &str| if path.is_empty() { name.to_owned() } else { format!("{path}.{name}") };
+    for (field, value) in message.fields() {
+        let path = inside(field.json_name());
+        if is_private(&field) {
+            found.push(path);
+            continue;
+        }
+        match value {
+            Value::Message(message) => collect(message, &path, found),
+            Value::List(entries) => {
+                for (index, entry) in entries.iter().enumerate() {
+                    if let Value::Message(message) = entry {
+                        collect(message, &format!("{path}[{index}]"), found);
+                    }
+                }
+            }
+            _ => {}
+        }
+    }
+    found.extend(message.unknown_fields().map(|field| inside(&format!("#{}", field.number()))));
+}
+
+/// Nothing said means the shop alone: a new field is private until it is listed.
+fn is_private(field: &FieldDescriptor) -> bool {
+    !rule_of(field).buyer
+}
+
+mod tests {
+    use prost::Message as _;
+
+    use pennantry_contract::v1;
+
+    use super::private_fields_in;
+
+    #[test]
+    fn private_fields_are_found_wherever_they_are() {
+        let money = || Some(v1::Money { currency_code: "GBP".to_owned(), minor_units: 5400 });
+        let line =
+            |code: &str| v1::PriceLine { code: code.to_owned(), text: "Bunting".to_owned(), amount: money() };
+        let mut quote = v1::Quote {
+            catalogue_revision: "r".to_owned(),
+            price: Some(v1::Price { lines: vec![line("GOODS")], total: money(), ..Default::default() }),
+            ..Default::default()
+        };
+        let private = |quote: &v1::Quote| private_fields_in("pennantry.v1.Quote", &quote.encode_to_vec());
+        assert_eq!(private(&quote), [""; 0]);
+        let price = quote.price.as_mut().unwrap();
+        price.cost_lines.push(line("CLOTH"));
+        price.surplus = Some(v1::Surplus { basis: Some(v1::surplus::Basis::MarginPercent(0.0)) });
+        assert_eq!(private(&quote), ["price.costLines", "price.surplus"]);
+
+        let outcome = v1::QuoteOutcome { outcome: Some(v1::quote_outcome::Outcome::Quote(quote.clone())) };
+        let several = v1::CalculateQuotesResponse { outcomes: vec![v1::QuoteOutcome::default(), outcome] };
+        let found = private_fields_in("pennantry.v1.CalculateQuotesResponse", &several.encode_to_vec());
+        assert_eq!(found, ["outcomes[1].quote.price.costLines", "outcomes[1].quote.price.surplus"]);
+
+        // a varint in a field that no message has: number 1000, value 1
+        let mut bytes = v1::Quote::default().encode_to_vec();
+        bytes.extend([0xc0, 0x3e, 0x01]);
+        assert_eq!(private_fields_in("pennantry.v1.Quote", &bytes), ["#1000"]);
+    }
+}
