@@ -52,7 +52,7 @@ impl Dice {
 }
 
 /// What a catalogue has, for random orders.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct Stock {
     /// Codes of its designs.
     pub designs: Vec<String>,

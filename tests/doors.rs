@@ -1,12 +1,16 @@
 //! A real server in this process, and clients for each of its doors.
 
+use std::net::SocketAddr;
+
 use bytes::Bytes;
 use http_body_util::{BodyExt, Full};
 use hyper::client::conn::http1;
 use hyper::{Request, StatusCode};
 use hyper_util::rt::TokioIo;
 use pennantry_contract::v1;
+use pennantry_contract::v1::catalogue_service_client::CatalogueServiceClient;
 use pennantry_contract::v1::quote_service_client::QuoteServiceClient;
+use pennantryd::Running;
 use serde_json::Value;
 use tokio::net::TcpStream;
 use tonic::transport::{Channel, Endpoint};
@@ -47,6 +51,8 @@ pub struct Reply {
 pub struct Told {
     /// The answer it means.
     pub told: Answer,
+    /// The status.
+    pub status: StatusCode,
     /// The body as it came.
     pub body: Bytes,
 }
@@ -76,7 +82,7 @@ impl Json {
 /// A server on free ports with its clients.
 #[derive(Debug)]
 pub struct House {
-    running: pennantryd::Running,
+    running: Running,
     grpc: Channel,
     /// Codes of the catalogue's fabrics, in order.
     pub fabrics: Vec<String>,
@@ -92,12 +98,164 @@ impl House {
 
     /// A server on a catalogue.
     pub async fn open(text: &str) -> House {
-        let running = catalogue::start(text, NOW).await;
-        let endpoint = Endpoint::from_shared(format!("http://{}", running.private())).expect("an address");
+        let running = catalogue::start(text).await;
+        let address = format!("http://{}", running.private());
+        let endpoint = Endpoint::from_shared(address).expect("an address");
         let grpc = endpoint.connect().await.expect("the private door opens");
-        let mut client = CatalogueServiceClient::new(grpc.clone());
-        let given = client.get_catalogue(v1::GetCatalogueRequest {}).await.expect("a catalogue").into_inner();
-        let stock = catalogue::stock(&given.catalogue.expect("a catalogue"));
-        House { running, grpc, fabrics: stock.fabrics.clone(), stock }
+        let mut house = House { running, grpc, fabrics: Vec::new(), stock: crate::dice::Stock::default() };
+        house.stock = catalogue::stock(&house.catalogue().await);
+        house.fabrics = house.stock.fabrics.clone();
+        house
     }
+
+    /// Stops the server.
+    pub async fn close(self) {
+        // open connections would be waited for
+        drop(self.grpc);
+        self.running.stop().await;
+    }
+
+    /// Where the public door is.
+    pub fn public(&self) -> SocketAddr {
+        self.running.public()
+    }
+
+    /// Where the private door is.
+    pub fn private(&self) -> SocketAddr {
+        self.running.private()
+    }
+
+    /// The catalogue, over gRPC.
+    pub async fn catalogue(&self) -> v1::Catalogue {
+        let mut client = CatalogueServiceClient::new(self.grpc.clone());
+        let given = client.get_catalogue(v1::GetCatalogueRequest {}).await.expect("a catalogue");
+        given.into_inner().catalogue.expect("a catalogue")
+    }
+
+    /// Quotes, over gRPC.
+    pub fn quotes(&self) -> QuoteServiceClient<Channel> {
+        QuoteServiceClient::new(self.grpc.clone())
+    }
+
+    /// Asks over gRPC.
+    pub async fn grpc(&self, enquiry: &v1::Enquiry) -> Answer {
+        let request = v1::CalculateQuoteRequest { enquiry: Some(enquiry.clone()) };
+        match self.quotes().calculate_quote(request).await {
+            Ok(response) => Ok(response.into_inner().quote.expect("a quote")),
+            Err(status) => Err(House::refusal_of(&status)),
+        }
+    }
+
+    /// Asks at the public door.
+    pub async fn public_json(&self, enquiry: &Value) -> Told {
+        self.json(Json::Public, enquiry.to_string().as_bytes()).await
+    }
+
+    /// Asks the JSON twin of the gRPC call.
+    pub async fn private_json(&self, enquiry: &Value) -> Told {
+        let request = serde_json::json!({"enquiry": enquiry});
+        self.json(Json::Private, request.to_string().as_bytes()).await
+    }
+
+    /// Sends a body to a door that speaks JSON, as it is.
+    pub async fn json(&self, door: Json, body: &[u8]) -> Told {
+        let reply = match door {
+            Json::Public => self.post(self.public(), "/v1/quotes", body).await,
+            Json::Private => self.post(self.private(), "/pennantry.v1.QuoteService/CalculateQuote", body).await,
+        };
+        let told = if reply.status == StatusCode::OK {
+            assert_eq!(reply.media, "application/json", "{door:?}");
+            Ok(match door {
+                Json::Public => serde_json::from_slice(&reply.body).expect("a quote"),
+                Json::Private => {
+                    let response: v1::CalculateQuoteResponse =
+                        serde_json::from_slice(&reply.body).expect("a response");
+                    response.quote.expect("a quote")
+                }
+            })
+        } else {
+            Err(House::problem(&reply))
+        };
+        Told { told, status: reply.status, body: reply.body }
+    }
+
+    /// Posts JSON.
+    pub async fn post(&self, to: SocketAddr, path: &str, body: &[u8]) -> Reply {
+        let request = Request::post(path)
+            .header("host", to.to_string())
+            .header("content-type", "application/json")
+            .body(Full::new(Bytes::copy_from_slice(body)))
+            .expect("a request");
+        send(to, request).await
+    }
+
+    /// Gets a page.
+    pub async fn get(&self, from: SocketAddr, path: &str) -> Reply {
+        let request =
+            Request::get(path).header("host", from.to_string()).body(Full::new(Bytes::new())).expect("a request");
+        send(from, request).await
+    }
+
+    /// A counter of the third door.
+    pub async fn metric(&self, name: &str) -> u64 {
+        let page = self.get(self.running.admin(), "/metrics").await;
+        let text = String::from_utf8(page.body.to_vec()).expect("metrics are text");
+        let line = text.lines().find_map(|line| line.strip_prefix(name)?.strip_prefix(' '));
+        line.unwrap_or_else(|| panic!("no {name} in\n{text}")).trim().parse().expect("a whole number")
+    }
+
+    /// Nothing that was asked so far reached the geometry, and a good order still does.
+    pub async fn has_taken_no_step_and_still_answers(&self) {
+        let steps = "pennantry_calculation_steps_total";
+        assert_eq!(self.metric(steps).await, 0, "bad input was calculated with");
+        let answer = self.public_json(&serde_json::json!({"flaggedMm": 6200})).await.told;
+        assert!(answer.is_ok(), "{answer:?}");
+        assert!(self.metric(steps).await > 0, "the counter does not count");
+    }
+
+    /// What a gRPC status says.
+    pub fn refusal_of(status: &tonic::Status) -> Refused {
+        let details = status.get_error_details();
+        let reason = details.error_info().map_or_else(String::new, |info| info.reason.clone());
+        let violations = details.bad_request().map_or(&[][..], |bad| &bad.field_violations);
+        Refused {
+            reason,
+            detail: status.message().to_owned(),
+            violations: violations.iter().map(told).collect(),
+        }
+    }
+
+    /// What a problem over HTTP says (RFC 9457).
+    pub fn problem(reply: &Reply) -> Refused {
+        assert_eq!(reply.media, "application/problem+json", "{reply:?}");
+        let problem: Value = serde_json::from_slice(&reply.body).expect("a problem is JSON");
+        assert_eq!(problem["status"], reply.status.as_u16(), "{problem}");
+        assert!(problem["title"].as_str().is_some_and(|title| !title.is_empty()), "{problem}");
+        let text = |value: &Value| value.as_str().unwrap_or_default().to_owned();
+        let listed = problem["violations"].as_array().map_or(&[][..], Vec::as_slice);
+        let violations = listed.iter().map(|violation| v1::FieldViolation {
+            field: text(&violation["field"]),
+            reason: text(&violation["reason"]),
+            message: text(&violation["message"]),
+        });
+        Refused {
+            reason: text(&problem["reason"]),
+            detail: text(&problem["detail"]),
+            violations: violations.collect(),
+        }
+    }
+}
+
+/// One request on a connection of its own.
+async fn send(to: SocketAddr, request: Request<Full<Bytes>>) -> Reply {
+    let stream = TcpStream::connect(to).await.expect("the door is open");
+    let (mut sender, connection) = http1::handshake(TokioIo::new(stream)).await.expect("HTTP/1.1");
+    let carried = tokio::spawn(connection);
+    let response = sender.send_request(request).await.expect("an answer");
+    let status = response.status();
+    let media = response.headers().get("content-type").map(|value| value.to_str().expect("text").to_owned());
+    let body = response.into_body().collect().await.expect("a body").to_bytes();
+    drop(sender);
+    carried.abort();
+    Reply { status, media: media.unwrap_or_default(), body }
 }

@@ -2,7 +2,7 @@
 //!
 //! `"cloth.spares_percent" = 0`; `"methods[single-pinked].clearance_mm" = 5` for the
 //! entry whose `code` or `construction` says so; `"fabrics[*].usable_width_mm" = 1100`
-//! for all entries; `"fabrics[0].name"` for one.
+//! for all entries; `"fabrics[0].name"` for one; `{ removed = true }` takes a key away.
 
 use toml::{Table, Value};
 
@@ -29,9 +29,10 @@ fn change(table: &mut Table, path: &str, value: &Value) -> usize {
         None => (part, None),
     };
     let Some(rest) = rest else {
-        // the last part names a key; one that the file leaves out may be added
-        table.insert(name.to_owned(), value.clone());
-        return 1;
+        // a key that the file leaves out may be added: the reader refuses one it does not know
+        let removed = value.get("removed").is_some();
+        let before = if removed { table.remove(name) } else { table.insert(name.to_owned(), value.clone()) };
+        return usize::from(!removed || before.is_some());
     };
     match (table.get_mut(name), select) {
         (Some(Value::Table(inner)), None) => change(inner, rest, value),
@@ -67,11 +68,13 @@ fn changes_are_made_where_they_say() {
         'cloth.spares_percent' = 0
         'methods[single-pinked].clearance_mm' = 5
         'methods[*].row_gap_mm' = 1
+        'methods[double-turned].construction' = { removed = true }
     ";
     let after: Table = patched(catalogue, &changes.parse().expect("TOML")).parse().expect("TOML");
     assert_eq!(after["cloth"]["spares_percent"].as_integer(), Some(0));
     assert_eq!(after["methods"][0]["clearance_mm"].as_integer(), Some(5));
     assert_eq!(after["methods"][1]["clearance_mm"].as_integer(), Some(6));
     assert_eq!(after["methods"][1]["row_gap_mm"].as_integer(), Some(1));
+    assert_eq!(after["methods"][1].get("construction"), None);
     assert_eq!(change(&mut after.clone(), "methods[felted].seam_mm", &Value::Integer(1)), 0);
 }

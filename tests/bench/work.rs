@@ -24,7 +24,7 @@ pub struct Bench {
 impl Bench {
     /// The demo shop and its question for one length.
     pub fn new(flagged_mm: u32) -> Option<Bench> {
-        let catalogue = catalogue::demo().ok()?;
+        let catalogue: Catalogue = catalogue::open(catalogue::SALTMERE_LOFT).ok()?.into();
         let fabrics: Vec<String> = catalogue
             .shop
             .fabrics

@@ -149,3 +149,32 @@ impl Service {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::json;
+    use pennantry_contract::table;
+
+    fn service() -> Service {
+        let loaded = crate::catalogue::open(crate::catalogue::SALTMERE_LOFT).unwrap();
+        Service::new(loaded.into(), Clock::Fixed("2026-11-24T10:00:00Z".parse().unwrap()))
+    }
+
+    fn ask(text: &str) -> Result<v1::Quote, Failure> {
+        let enquiry = json::read(&table::ENQUIRY, text.as_bytes()).unwrap();
+        let request = v1::CalculateQuoteRequest { enquiry: Some(enquiry) };
+        service().calculate_quote(Door::Private, &request).map(|answer| answer.quote.unwrap())
+    }
+
+    #[test]
+    fn smoke() {
+        for text in [r#"{"bindingMm":2500}"#, r#"{"flaggedMm":6200,"view":"VIEW_SHOP"}"#, r#"{"overallMm":6200}"#] {
+            let quote = ask(text);
+            match quote {
+                Ok(q) => println!("{}", String::from_utf8(json::write(&q).unwrap()).unwrap()),
+                Err(e) => println!("{e:?}"),
+            }
+        }
+    }
+}

@@ -59,7 +59,9 @@ impl<'n, 'd, 'i> Table<'n, 'd, 'i> {
 
     /// The value of a key, if it is given.
     pub(super) fn optional(&mut self, name: &'static str) -> Option<Node<'d>> {
-        self.known.push(name);
+        if !self.known.contains(&name) {
+            self.known.push(name);
+        }
         let entry = self.entries.get(name)?;
         Some(Node { value: entry.get_ref(), span: entry.span(), path: self.path_of(name) })
     }
@@ -127,17 +129,19 @@ impl<'n, 'd, 'i> Table<'n, 'd, 'i> {
             self.note_found(&node, &format!("is not a list: write {how} ({})", key.what));
             return Vec::new();
         };
-        self.check_count(&node, entries, count, key.what);
+        self.counts(&node, entries, count, key.what);
         let entries = places(entries, &node);
         entries.into_iter().map(|entry| self.inner(&entry, &form, &mut read)).collect()
     }
 
-    /// Notes a list that is too short or too long.
-    pub(super) fn check_count(&mut self, node: &Node<'_>, list: &DeArray<'_>, count: Bound<usize>, what: &str) {
-        if !count.holds(list.len()) {
+    /// Whether a list is neither too short nor too long; a mistake if it is.
+    pub(super) fn counts(&mut self, node: &Node<'_>, list: &DeArray<'_>, count: Bound<usize>, what: &str) -> bool {
+        let right = count.holds(list.len());
+        if !right {
             let (found, least, most) = (list.len(), count.least, count.most);
             self.note(node, format!("the list has {found} entries: write {least} to {most} ({what})"));
         }
+        right
     }
 
     fn inner<T>(
@@ -170,13 +174,10 @@ impl<'n, 'd, 'i> Table<'n, 'd, 'i> {
             }
             let path = self.path_of(name.get_ref());
             let kind = if matches!(value.get_ref(), DeValue::Table(_)) { "table" } else { "key" };
-            let free = self.known.iter().copied().filter(|known| !self.entries.contains_key(*known));
-            let advice = match hint::nearest(name.get_ref(), free) {
+            let advice = match hint::nearest(name.get_ref(), self.known.iter().copied()) {
+                Some(meant) if self.has(meant) => format!("{meant} is given already: leave this one out"),
                 Some(meant) => format!("did you mean {meant}? Otherwise leave it out"),
-                None => {
-                    let known: Vec<&str> = self.known.clone();
-                    format!("leave it out; known here are {}", known.join(", "))
-                }
+                None => format!("leave it out; known here are {}", self.known.join(", ")),
             };
             self.notes.note(name.span().start, &path, format!("there is no such {kind}: {advice}"));
         }

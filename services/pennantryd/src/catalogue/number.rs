@@ -34,15 +34,3 @@ pub(super) fn scaled(text: &str, places: u32) -> Result<i64, Fault> {
     let value = wide.parse::<i64>().ok().and_then(|value| value.checked_mul(10_i64.checked_pow(missing)?));
     value.map(|value| if negative { -value } else { value }).ok_or(Fault::TooLong)
 }
-
-/// A number in its smallest unit as people write it: with three places, 7 500 is `7.5`.
-pub(super) fn written(value: i64, places: u32) -> String {
-    let unit = 10_u64.saturating_pow(places);
-    let (whole, rest) = (value.unsigned_abs() / unit, value.unsigned_abs() % unit);
-    let sign = if value < 0 { "-" } else { "" };
-    if rest == 0 {
-        return format!("{sign}{whole}");
-    }
-    let width = usize::try_from(places).unwrap_or(0);
-    format!("{sign}{whole}.{}", format!("{rest:0width$}").trim_end_matches('0'))
-}

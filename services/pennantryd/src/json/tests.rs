@@ -84,6 +84,11 @@ fn keys_are_known_or_named() {
             r#"{"widthMm":190}"#,
             "widthMm UNKNOWN_FIELD there is no key \"widthMm\" here; did you mean \"pennant.widthMm\"?",
         ),
+        (r#"{"ft":{}}"#, "ft UNKNOWN_FIELD there is no key \"ft\" here; did you mean \"fit\"?"),
+        (
+            r#"{"penantCuont":9}"#,
+            "penantCuont UNKNOWN_FIELD there is no key \"penantCuont\" here; did you mean \"pennantCount\"?",
+        ),
         (r#"{"zebra":null}"#, "zebra UNKNOWN_FIELD there is no key \"zebra\" here; allowed here: designCode"),
         (r#"{"":1}"#, " UNKNOWN_FIELD there is no key \"\" here; allowed here:"),
         (

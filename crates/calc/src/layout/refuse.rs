@@ -1,0 +1,264 @@
+//! What cannot stand, and the values that would mend it.
+
+use pennantry_measure::{Length, Rounding, bounds, divide};
+
+use super::formulas::{fit, length as um};
+use super::frame::{Frame, Setting};
+use super::search::{parity_down, parity_up};
+use crate::hang;
+use crate::order::{AskedLength, Field, Hang, Parity, Reason, Violation};
+
+impl Frame<'_> {
+    /// A count that was given is not of the parity that was asked.
+    pub fn not_of_parity(&self, count: u32, parity: Parity) -> Violation {
+        let beside = [count.checked_sub(1), count.checked_add(1)];
+        let counts = beside.into_iter().flatten().filter(|n| bounds::PENNANTS.holds(*n));
+        let offer: Vec<String> = counts.map(|n| n.to_string()).collect();
+        let what = match parity {
+            Parity::Odd => "odd",
+            Parity::Even => "even",
+        };
+        Violation::new(
+            Field::Count,
+            Reason::Contradiction,
+            format!(
+                "{count} is not {what}, and an {what} count is asked: ask for {}, or leave {what} out",
+                offer.join(" or ")
+            ),
+        )
+    }
+
+    /// More pieces in all strings than one order may have.
+    pub fn too_many_pieces(&self, count: u32) -> Option<Violation> {
+        let each = u64::from(count) * u64::from(self.order.construction.layers());
+        let strings = self.order.quantity;
+        let pieces = each * u64::from(strings);
+        let most = u64::from(bounds::PIECES.most);
+        (pieces > most).then(|| {
+            Violation::new(
+                Field::Quantity,
+                Reason::OutOfRange,
+                format!(
+                    "{} of {} take {pieces} pieces, and one order may take {most}: ask for {} or fewer at a time",
+                    plural(strings.into(), "string"),
+                    plural(count.into(), "pennant"),
+                    plural((most / each.max(1)).into(), "string"),
+                ),
+            )
+        })
+    }
+
+    /// A count gave a length that the shop does not make, however it is measured: flags
+    /// above its most, or a string that is below its least with tails and all.
+    pub fn unmade(&self, setting: Setting) -> Option<Violation> {
+        let (least, most) = (self.shop.least, self.shop.most);
+        let flagged = self.top_flags(setting);
+        let short = setting.overall < least.wide() * self.scale;
+        if !short && flagged <= most.wide() * self.scale {
+            return None;
+        }
+        let field = if self.order.count.is_some() { Field::Count } else { Field::Lettering };
+        let pennants = plural(setting.count.into(), "pennant");
+        let (shop, wide) = (&self.shop.name, self.order.width);
+        let message = if short {
+            let gaps = least.wide() * self.scale - self.widening - 2 * self.tail.wide() * self.scale + self.gap;
+            let count = parity_up(divide(gaps, self.width + self.gap, Rounding::Up), self.order.parity);
+            format!(
+                "{pennants} {wide} wide make a string of {} with its tails, and {shop} makes none below {least}: ask for {} or more",
+                self.told(setting.overall),
+                plural(count, "pennant"),
+            )
+        } else {
+            let room = most.wide() * self.scale - self.widening;
+            let count = parity_down(fit(room, self.width, self.gap), self.order.parity);
+            let mend = if count > 0 {
+                format!("ask for {} or fewer", plural(count, "pennant"))
+            } else {
+                String::from("ask for narrower pennants")
+            };
+            format!(
+                "{pennants} {wide} wide at a gap of {} make {} of flags, and {shop} makes none above {most}: {mend}",
+                self.order.gap,
+                self.told(flagged),
+            )
+        };
+        Some(Violation::new(field, Reason::OutOfRange, message))
+    }
+
+    /// More pennants fit than a string may have.
+    pub fn too_many_pennants(&self, length: AskedLength, count: i128) -> Violation {
+        let most = bounds::PENNANTS.most;
+        let longest = self.stated(length, self.flags(parity_down(most.into(), self.order.parity), self.gap), self.tail);
+        Violation::new(
+            length.field(),
+            Reason::OutOfRange,
+            format!(
+                "{} of {} has room for {count} pennants, and a string may have {most}: ask for {longest} or less, or for \
+                 wider pennants or gaps",
+                an(length),
+                asked(length),
+            ),
+        )
+    }
+
+    /// Not even one pennant goes on, or not two where an even count is asked.
+    pub fn no_room(&self, length: AskedLength, gap: i128) -> Violation {
+        let even = self.order.parity == Some(Parity::Even) && self.order.count.is_none();
+        let (count, what) = if even { (2, "two pennants") } else { (1, "one pennant") };
+        let flags = self.flags(count, gap);
+        let mut mends = Vec::new();
+        let least = self.stated(length, flags, self.tail);
+        if self.makes(least) {
+            mends.push(format!("{} of {least} or more", an(length)));
+        }
+        mends.extend(self.longest_tail(length, flags));
+        if mends.is_empty() {
+            mends.push(String::from("narrower pennants"));
+        }
+        Violation::new(
+            length.field(),
+            Reason::DoesNotFit,
+            format!(
+                "{} of {} has no room for {what} {} wide{}: ask for {}",
+                an(length),
+                asked(length),
+                self.order.width,
+                self.between_tails(length),
+                mends.join(", or ")
+            ),
+        )
+    }
+
+    /// A count that takes more than the length that is asked with it, at a gap that was
+    /// given or at the least that it may be spread to.
+    pub fn too_long(&self, length: AskedLength, room: i128, count: u32, gap: i128) -> Violation {
+        let order = self.order;
+        let flags = self.flags(count.into(), gap);
+        let needed = self.stated(length, flags, self.tail);
+        let mut mends = Vec::new();
+        if self.makes(needed) {
+            mends.push(format!("{} of {needed} or more", an(length)));
+        }
+        let fewer = parity_down(fit(room, self.width, gap), order.parity);
+        if fewer > 0 {
+            mends.push(format!("{} or fewer", plural(fewer, "pennant")));
+        }
+        mends.extend(self.widest_gap(room, count));
+        let tail = self.longest_tail(length, flags);
+        let field = if order.tail_given && tail.is_some() { Field::Tail } else { Field::Count };
+        mends.extend(tail);
+        if mends.is_empty() {
+            mends.push(String::from("narrower pennants"));
+        }
+        let at = if order.gap_given { "at a gap of" } else { "even at a gap of" };
+        Violation::new(
+            field,
+            Reason::Contradiction,
+            format!(
+                "{} {} wide {at} {}{} take {} of {needed}, and {} is asked: ask for {}",
+                plural(count.into(), "pennant"),
+                order.width,
+                self.told(gap),
+                self.between_tails(length),
+                an(length),
+                asked(length),
+                mends.join(", or ")
+            ),
+        )
+    }
+
+    /// The gap that would let a count fit, as long as nobody has to want an overlap who
+    /// did not say so.
+    fn widest_gap(&self, room: i128, count: u32) -> Option<String> {
+        let gaps = i128::from(count) - 1;
+        if gaps < 1 {
+            return None;
+        }
+        let (order, rest) = (self.order, room - i128::from(count) * self.width);
+        let gap = um(rest.div_euclid(gaps * self.scale));
+        let (what, given) = match order.min_gap {
+            Some(least) if !order.gap_given => ("a least gap", least),
+            _ => ("a gap", order.gap),
+        };
+        let overlaps = gap < Length::ZERO && given >= Length::ZERO;
+        let held = order.gap_given && order.min_gap.is_some_and(|least| gap < least);
+        let said = order.gap_given || order.min_gap.is_some() || order.gap < Length::ZERO;
+        let stands = said && !overlaps && !held && bounds::GAP.holds(gap) && order.width + gap > Length::ZERO;
+        stands.then(|| format!("{what} of {gap} or less"))
+    }
+
+    /// The tail that would let flags fit, where tails are part of what is asked.
+    fn longest_tail(&self, length: AskedLength, flags: i128) -> Option<String> {
+        let least = match length {
+            AskedLength::Flagged(_) => return None,
+            AskedLength::Overall(_) | AskedLength::Binding(_) => Length::ZERO,
+            AskedLength::Hang(_) => self.shop.bench.knot,
+        };
+        let rest = self.overall? - self.widening - flags;
+        let tail = um(rest.div_euclid(2 * self.scale));
+        (tail >= least && tail < self.tail).then(|| format!("tails of {tail} or less"))
+    }
+
+    /// Says the tails where they take of the length.
+    fn between_tails(&self, length: AskedLength) -> String {
+        match length {
+            AskedLength::Flagged(_) => String::new(),
+            _ => format!(" between tails of {}", self.tail),
+        }
+    }
+
+    /// What flags and tails take, said the way the length was asked, up to the next
+    /// micrometre.
+    fn stated(&self, length: AskedLength, flags: i128, tail: Length) -> Length {
+        let up = |parts: i128| um(-(-parts).div_euclid(self.scale));
+        let overall = up(flags + self.widening) + tail * 2;
+        match length {
+            AskedLength::Flagged(_) => up(flags),
+            AskedLength::Overall(_) => overall,
+            AskedLength::Binding(_) => overall + self.shop.bench.turn_under * 2,
+            AskedLength::Hang(hang) => least_span(hang, overall - self.shop.bench.knot * 2),
+        }
+    }
+
+    /// Whether the shop would take such a length.
+    fn makes(&self, stated: Length) -> bool {
+        self.shop.least <= stated && stated <= self.shop.most
+    }
+}
+
+/// The least span whose curve, with the same dip and swags, is as long as `needed`.
+fn least_span(hang: Hang, needed: Length) -> Length {
+    let (mut below, mut enough) = (0, needed.um().max(0));
+    while below + 1 < enough {
+        let span = below + (enough - below) / 2;
+        if hang::total_curve(Hang { span: Length::from_um(span), ..hang }) >= needed {
+            enough = span;
+        } else {
+            below = span;
+        }
+    }
+    Length::from_um(enough)
+}
+
+/// What was asked.
+fn asked(length: AskedLength) -> Length {
+    match length {
+        AskedLength::Flagged(l) | AskedLength::Overall(l) | AskedLength::Binding(l) => l,
+        AskedLength::Hang(hang) => hang.span,
+    }
+}
+
+/// How a length is spoken of.
+fn an(length: AskedLength) -> &'static str {
+    match length {
+        AskedLength::Flagged(_) => "a flagged length",
+        AskedLength::Overall(_) => "an overall length",
+        AskedLength::Binding(_) => "a length of binding",
+        AskedLength::Hang(_) => "a span",
+    }
+}
+
+/// `1 pennant`, `2 pennants`.
+fn plural(count: i128, what: &str) -> String {
+    if count == 1 { format!("1 {what}") } else { format!("{count} {what}s") }
+}

@@ -1,0 +1,32 @@
+//! The clock: the only place that reads it.
+//!
+//! A door reads the instant once a request and passes it on; nothing further inside asks
+//! what time it is.
+
+use jiff::Timestamp;
+
+/// Where the instant of a request comes from.
+#[derive(Debug, Clone, Copy)]
+pub enum Clock {
+    /// The machine's clock.
+    System,
+    /// One instant that stands still, so that an example can be repeated.
+    Fixed(Timestamp),
+}
+
+impl Clock {
+    /// The instant now.
+    ///
+    /// ```
+    /// use pennantryd::clock::Clock;
+    /// let asked: jiff::Timestamp = "2026-11-24T10:00:00Z".parse()?;
+    /// assert_eq!(Clock::Fixed(asked).now(), asked);
+    /// # Ok::<(), jiff::Error>(())
+    /// ```
+    pub fn now(&self) -> Timestamp {
+        match self {
+            Clock::System => Timestamp::now(),
+            Clock::Fixed(instant) => *instant,
+        }
+    }
+}

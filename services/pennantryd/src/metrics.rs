@@ -1,0 +1,130 @@
+//! What is counted, for `/metrics`.
+
+use std::fmt;
+use std::sync::Arc;
+
+use prometheus_client::collector::Collector;
+use prometheus_client::encoding::text;
+use prometheus_client::encoding::{DescriptorEncoder, EncodeLabelSet, EncodeMetric};
+use prometheus_client::metrics::counter::{ConstCounter, Counter};
+use prometheus_client::metrics::family::Family;
+use prometheus_client::metrics::gauge::Gauge;
+use prometheus_client::metrics::info::Info;
+use prometheus_client::registry::Registry;
+
+use crate::service::Service;
+
+/// Labels of an answered request.
+#[derive(Debug, Clone, PartialEq, Eq, Hash, EncodeLabelSet)]
+struct Answered {
+    door: &'static str,
+    route: &'static str,
+    status: u16,
+}
+
+/// Labels of a catalogue that was read again.
+#[derive(Debug, Clone, PartialEq, Eq, Hash, EncodeLabelSet)]
+struct Reload {
+    outcome: &'static str,
+}
+
+/// The counters. One of these belongs to one running server.
+#[derive(Debug)]
+pub struct Metrics {
+    registry: Registry,
+    answered: Family<Answered, Counter>,
+    reloads: Family<Reload, Counter>,
+    in_flight: Gauge,
+    panics: Counter,
+}
+
+impl Metrics {
+    /// Counters at zero, and those that the service keeps.
+    pub fn new(service: Arc<Service>) -> Metrics {
+        let mut registry = Registry::with_prefix("pennantry");
+        let (answered, reloads) = (Family::default(), Family::default());
+        let (in_flight, panics) = (Gauge::default(), Counter::default());
+        let build = Info::new([("version", env!("CARGO_PKG_VERSION"))]);
+        registry.register("build", "The program", build);
+        registry.register("requests", REQUESTS, Family::clone(&answered));
+        registry.register("requests_in_flight", "Requests not yet answered", Gauge::clone(&in_flight));
+        registry.register("panics", "Requests that ended in a fault of the program", Counter::clone(&panics));
+        registry.register("catalogue_reloads", "Catalogues read again, by outcome", Family::clone(&reloads));
+        registry.register_collector(Box::new(Kept { service }));
+        // A series that is there at zero can be watched before the first of its kind.
+        for outcome in ["ok", "failed"] {
+            drop(reloads.get_or_create(&Reload { outcome }));
+        }
+        Metrics { registry, answered, reloads, in_flight, panics }
+    }
+
+    /// Counts a request as begun until what comes back is dropped.
+    pub fn begin(&self) -> InFlight {
+        self.in_flight.inc();
+        InFlight { gauge: self.in_flight.clone() }
+    }
+
+    /// Requests not yet answered.
+    pub fn in_flight(&self) -> i64 {
+        self.in_flight.get()
+    }
+
+    /// Counts an answer.
+    pub fn answered(&self, door: &'static str, route: &'static str, status: u16) {
+        self.answered.get_or_create(&Answered { door, route, status }).inc();
+    }
+
+    /// Counts a request that ended in a panic.
+    pub fn panicked(&self) {
+        self.panics.inc();
+    }
+
+    /// Counts a catalogue that was read again.
+    pub fn reloaded(&self, ok: bool) {
+        self.reloads.get_or_create(&Reload { outcome: if ok { "ok" } else { "failed" } }).inc();
+    }
+
+    /// All of it in the text format.
+    ///
+    /// # Errors
+    /// A metric that cannot be written: a fault of the program.
+    pub fn text(&self) -> Result<String, fmt::Error> {
+        let mut text = String::new();
+        text::encode(&mut text, &self.registry)?;
+        Ok(text)
+    }
+}
+
+const REQUESTS: &str = "Answered requests by door, route and status: an HTTP status, or at the door grpc the number of the gRPC code";
+
+/// A request that is being answered.
+#[derive(Debug)]
+pub struct InFlight {
+    gauge: Gauge,
+}
+
+impl Drop for InFlight {
+    fn drop(&mut self) {
+        self.gauge.dec();
+    }
+}
+
+/// What the service counts by itself.
+#[derive(Debug)]
+struct Kept {
+    service: Arc<Service>,
+}
+
+impl Collector for Kept {
+    fn encode(&self, mut encoder: DescriptorEncoder) -> Result<(), fmt::Error> {
+        let kept = [
+            ("calculation_steps", "Steps of geometry taken; bad input takes none", self.service.steps()),
+            ("quotes", "Quotes given", self.service.quotes()),
+        ];
+        for (name, help, value) in kept {
+            let counter = ConstCounter::new(value);
+            counter.encode(encoder.encode_descriptor(name, help, None, counter.metric_type())?)?;
+        }
+        Ok(())
+    }
+}
