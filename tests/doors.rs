@@ -259,3 +259,11 @@ async fn send(to: SocketAddr, request: Request<Full<Bytes>>) -> Reply {
     carried.abort();
     Reply { status, media: media.unwrap_or_default(), body }
 }
+
+fn told(violation: &tonic_types::FieldViolation) -> v1::FieldViolation {
+    v1::FieldViolation {
+        field: violation.field.clone(),
+        reason: violation.reason.clone(),
+        message: violation.description.clone(),
+    }
+}

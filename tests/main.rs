@@ -21,3 +21,7 @@ mod contract_views;
 mod tidy;
 #[cfg(test)]
 mod views;
+#[cfg(test)]
+mod instructions;
+#[cfg(test)]
+mod readme;

@@ -29,7 +29,7 @@ pub(crate) fn shop() -> Shop {
         fibre: String::from("cotton"),
         usable_width: mm(1_100),
         direction: Direction::TwoWay,
-        price: Rate::from_micro(800_000_000),
+        price: Rate::from_micro_minor(800_000_000),
         cut_step: mm(100),
     };
     let method = |construction, seam, clearance| Method {
@@ -66,7 +66,7 @@ pub(crate) fn shop() -> Shop {
             name: String::from("Cream"),
             swatch: String::from("#fff8e0"),
             width: mm(25),
-            price: Rate::from_micro(60_000_000),
+            price: Rate::from_micro_minor(60_000_000),
         }],
         trimmings: Vec::new(),
         methods: vec![
@@ -77,7 +77,7 @@ pub(crate) fn shop() -> Shop {
             set_up: BenchTime::from_milli_minutes(15_000),
             per_metre: BenchTime::from_milli_minutes(2_000),
             day: BenchTime::from_milli_minutes(360_000),
-            wage: Rate::from_micro(1_500_000_000),
+            wage: Rate::from_micro_minor(1_500_000_000),
             grain: Grain::Millimetre,
             turn_under: mm(10),
             knot: mm(120),

@@ -30,3 +30,40 @@ pub fn bench_days_tenths(bench: BenchTime, day: BenchTime) -> i64 {
         divide(i128::from(bench.milli_minutes()) * 10, i128::from(day.milli_minutes()), Rounding::HalfUp);
     i64::try_from(tenths).unwrap_or(i64::MAX)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fixture::{mm, shop};
+
+    fn milli(milli: i64) -> BenchTime {
+        BenchTime::from_milli_minutes(milli)
+    }
+
+    /// The story: 15 + 29 · 2.5 + 6.8 · 2 = 101.1 minutes (derived).
+    #[test]
+    fn the_set_up_is_counted_once() {
+        let shop = shop();
+        let method = &shop.methods[0];
+        assert_eq!(minutes(&shop, method, 29, mm(6_800), 1), milli(101_100));
+        assert_eq!(minutes(&shop, method, 29, mm(6_800), 3), milli(15_000 + 3 * 86_100));
+    }
+
+    #[test]
+    fn metres_go_up_to_the_next_thousandth_once_a_string() {
+        let shop = shop();
+        let method = &shop.methods[0];
+        let over = Length::from_um(6_800_001);
+        assert_eq!(minutes(&shop, method, 0, over, 1), milli(15_000 + 13_601));
+        assert_eq!(minutes(&shop, method, 0, over, 2), milli(15_000 + 2 * 13_601));
+    }
+
+    #[test]
+    fn days_are_tenths_half_up() {
+        let day = milli(360_000);
+        assert_eq!(bench_days_tenths(milli(18_000), day), 1);
+        assert_eq!(bench_days_tenths(milli(17_999), day), 0);
+        assert_eq!(bench_days_tenths(milli(3_240_000), day), 90);
+        assert_eq!(bench_days_tenths(milli(1), milli(0)), 0);
+    }
+}

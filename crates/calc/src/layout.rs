@@ -41,7 +41,7 @@ mod search;
 #[cfg(test)]
 mod tests;
 
-use pennantry_measure::{Length, Percent, bounds};
+use pennantry_measure::{Length, Percent};
 
 use self::formulas::nearest;
 use self::frame::{Frame, Setting};
@@ -86,7 +86,7 @@ pub struct Layout {
     pub pitch: Pitch,
     /// One pennant fewer and one more, where they can be had, in this order.
     pub alternatives: Vec<Alternative>,
-    /// Every pennant from the left, up to [`bounds::MARKS_LISTED`]; none beyond.
+    /// Every pennant from the left, up to [`bounds::MARKS_LISTED`](pennantry_measure::bounds::MARKS_LISTED); none beyond.
     pub marks: Vec<Mark>,
     /// The first pennant.
     pub first: Mark,
@@ -160,13 +160,13 @@ pub struct Mark {
 /// - [`Field::Drop`], does not fit: the binding would hide all of the drop;
 /// - the length's field, does not fit: no room for one pennant, or for two where an even
 ///   count is asked;
-/// - the length's field, out of range: room for more than [`bounds::PENNANTS`];
+/// - the length's field, out of range: room for more than [`bounds::PENNANTS`](pennantry_measure::bounds::PENNANTS);
 /// - [`Field::Count`], contradiction: not of the asked parity; or
 ///   [`Field::Count`] or [`Field::Tail`]: longer than the length that is asked too. The
 ///   values that would mend it are named;
 /// - [`Field::Count`] or [`Field::Lettering`], out of range: the length that comes out
 ///   is not one that the shop makes;
-/// - [`Field::Quantity`], out of range: more than [`bounds::PIECES`].
+/// - [`Field::Quantity`], out of range: more than [`bounds::PIECES`](pennantry_measure::bounds::PIECES).
 ///
 /// # Example
 /// 6.2 m of flags 190 mm wide, usually 20 mm apart, take 29 pennants; what is left

@@ -11,6 +11,8 @@
 
 pub mod colours;
 pub mod cutting;
+#[cfg(test)]
+pub(crate) mod fixture;
 pub mod hang;
 pub mod labour;
 pub mod layout;
@@ -20,3 +22,5 @@ pub mod outline;
 pub mod price;
 pub mod quote;
 pub mod shop;
+#[cfg(test)]
+pub(crate) mod table;

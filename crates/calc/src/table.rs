@@ -17,22 +17,23 @@ pub fn millionths(text: &str) -> i64 {
     sign * value
 }
 
-/// A length of a table in micrometres; the unit is `mm` or `in`, an inch 25.4 mm.
+/// A length of a table to the nearest micrometre; the unit is `mm` or `in`, an inch
+/// 25.4 mm.
 pub fn length_um(text: &str, unit: &str) -> i64 {
     let per_unit = match unit {
         "mm" => 1_000,
         "in" => 25_400,
         other => panic!("no unit {other}"),
     };
-    let fine = millionths(text) * per_unit;
-    assert_eq!(fine % 1_000_000, 0, "{text} {unit} is finer than a micrometre");
-    fine / 1_000_000
+    (millionths(text) * per_unit + 500_000).div_euclid(1_000_000)
 }
 
 #[test]
-fn numbers_of_tables_are_read_exactly() {
+fn numbers_of_tables_are_read() {
     assert_eq!(millionths("-12.5"), -12_500_000);
     assert_eq!(millionths("0.000001"), 1);
     assert_eq!(length_um("6.5", "in"), 165_100);
     assert_eq!(length_um("219.5", "mm"), 219_500);
+    assert_eq!(length_um("0.001", "in"), 25);
+    assert_eq!(length_um("0.00002", "in"), 1);
 }

@@ -1,8 +1,24 @@
-//! The server of the shop, as a library so that tests can call its parts.
+//! The server of the shop, as a library so that tests and the benchmark can start it in
+//! their own process and call its parts.
+//!
+//! A request goes through [`listen`] (sockets and their time), [`doors`] (one for each
+//! wire), [`json`] and [`convert`] (contract to domain and back) to [`service`]; what
+//! goes wrong is a [`failure`]. [`start()`] puts them together, [`cli`] is the program.
 
+pub mod admin;
+pub mod ask;
 pub mod catalogue;
-pub mod json;
+pub mod cli;
 pub mod clock;
 pub mod convert;
+pub mod doors;
 pub mod failure;
+pub mod json;
+pub mod listen;
+pub mod metrics;
+pub mod serve;
 pub mod service;
+pub mod start;
+pub mod telemetry;
+
+pub use start::{Config, Running, StartError, start};

@@ -1,2 +1,7 @@
-//! s
-fn main() {}
+//! The server program; everything it does is in the library.
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    pennantryd::cli::main()
+}

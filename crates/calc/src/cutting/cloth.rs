@@ -101,7 +101,9 @@ pub fn cloth(
                 Reason::DoesNotFit,
                 too_wide(shop, order, method, fabric, wide),
             )),
-            Err(PlanError::Fault(fault)) => return Err(Error::Fault(format!("\"{}\": {fault}", fabric.code))),
+            Err(PlanError::Fault(fault)) => {
+                return Err(Error::Fault(format!("\"{}\": {fault}", fabric.code)));
+            }
         }
     }
     if found.is_empty() { Ok(uses) } else { Err(Error::Refused(found)) }
@@ -136,7 +138,8 @@ pub fn notices(order: &Order, uses: &[ClothUse]) -> Vec<Notice> {
 /// front too.
 fn pieces(order: &Order, per_fabric: &[(usize, u32)]) -> Vec<(usize, u64)> {
     let layers = if order.backing.is_some() { 1 } else { order.construction.layers() };
-    let backs = order.backing.map(|place| (place, per_fabric.iter().map(|(_, count)| u64::from(*count)).sum()));
+    let backs =
+        order.backing.map(|place| (place, per_fabric.iter().map(|(_, count)| u64::from(*count)).sum()));
     let fronts = per_fabric.iter().map(|(place, count)| (*place, u64::from(*count) * u64::from(layers)));
     let mut all: Vec<(usize, u64)> = Vec::with_capacity(per_fabric.len() + 1);
     for (place, count) in fronts.chain(backs) {
@@ -163,9 +166,9 @@ fn too_wide(shop: &Shop, order: &Order, method: &Method, fabric: &Fabric, wide: 
         fabric.code
     );
     match widest(shop, order, method, usable) {
-        Some(widest) => format!(
-            "{what}: ask for a width of {widest} or less at this drop, or choose a wider fabric"
-        ),
+        Some(widest) => {
+            format!("{what}: ask for a width of {widest} or less at this drop, or choose a wider fabric")
+        }
         None => format!("{what}: no width fits at this drop; choose a wider fabric"),
     }
 }

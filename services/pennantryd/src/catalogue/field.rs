@@ -34,7 +34,13 @@ impl<'d> Table<'_, 'd, '_> {
         let node = self.required(key, form)?;
         let text = self.text_of(&node, key, form)?;
         let fits = (1..=80).contains(&text.trim().chars().count()) && !text.chars().any(char::is_control);
-        self.accept(&node, key, form, fits.then(|| text.trim().to_owned()), "is too short, too long or on several lines")
+        self.accept(
+            &node,
+            key,
+            form,
+            fits.then(|| text.trim().to_owned()),
+            "is too short, too long or on several lines",
+        )
     }
 
     /// A text of a given pattern.
@@ -73,11 +79,16 @@ impl<'d> Table<'_, 'd, '_> {
 
     /// A length: a number of millimetres, or a text with a unit.
     pub(super) fn length(&mut self, key: Key, bound: Bound<Length>) -> Option<Length> {
-        let form = format!("a length from {} to {}, as millimetres or as a text such as \"7 1/2 in\"", bound.least, bound.most);
+        let form = format!(
+            "a length from {} to {}, as millimetres or as a text such as \"7 1/2 in\"",
+            bound.least, bound.most
+        );
         let node = self.required(key, &form)?;
         let read = match node.value {
-            DeValue::String(text) => written::length(text).map_err(|fault| format!("is not a length ({fault})")),
-            _ => self.decimal(&node, DECIMALS).map(Length::from_um),
+            DeValue::String(text) => {
+                written::length(text).map_err(|fault| format!("is not a length ({fault})"))
+            }
+            _ => decimal(&node, DECIMALS).map(Length::from_um),
         };
         self.ranged(&node, key, &form, read, bound)
     }
@@ -118,7 +129,9 @@ impl<'d> Table<'_, 'd, '_> {
         );
         let node = self.required(key, &form)?;
         let read = match node.value {
-            DeValue::String(text) => number::scaled(text.trim(), places).map_err(|fault| fault_words(fault, places)),
+            DeValue::String(text) => {
+                number::scaled(text.trim(), places).map_err(|fault| fault_words(fault, places))
+            }
             DeValue::Integer(_) | DeValue::Float(_) => {
                 Err("is a bare number, which may not keep its pence: put it in quotes".to_owned())
             }
@@ -130,23 +143,18 @@ impl<'d> Table<'_, 'd, '_> {
     }
 
     fn thousandths(&mut self, key: Key, kind: &str, unit: &str, bound: Bound<i64>) -> Option<i64> {
-        let form = format!("a {kind} from {} to {} {unit} with at most {DECIMALS} decimals", bound.least, bound.most);
+        let form = format!(
+            "a {kind} from {} to {} {unit} with at most {DECIMALS} decimals",
+            bound.least, bound.most
+        );
         let node = self.required(key, &form)?;
         let read = match node.value {
-            DeValue::String(text) => number::scaled(text.trim(), DECIMALS).map_err(|fault| fault_words(fault, DECIMALS)),
-            _ => self.decimal(&node, DECIMALS),
+            DeValue::String(text) => {
+                number::scaled(text.trim(), DECIMALS).map_err(|fault| fault_words(fault, DECIMALS))
+            }
+            _ => decimal(&node, DECIMALS),
         };
         self.ranged(&node, key, &form, read, within(bound.least * 1_000, bound.most * 1_000))
-    }
-
-    /// A bare number in its smallest unit, or what is wrong with it.
-    fn decimal(&self, node: &Node<'d>, places: u32) -> Result<i64, String> {
-        let digits = match node.value {
-            DeValue::Integer(integer) if integer.radix() == 10 => integer.as_str(),
-            DeValue::Float(float) => float.as_str(),
-            _ => return Err("is not a number in plain digits".to_owned()),
-        };
-        number::scaled(digits, places).map_err(|fault| fault_words(fault, places))
     }
 
     fn ranged<T: PartialOrd + Copy>(
@@ -170,7 +178,14 @@ impl<'d> Table<'_, 'd, '_> {
     }
 
     /// The value if there is one; otherwise a mistake.
-    fn accept<T>(&mut self, node: &Node<'d>, key: Key, form: &str, value: Option<T>, fault: &str) -> Option<T> {
+    fn accept<T>(
+        &mut self,
+        node: &Node<'d>,
+        key: Key,
+        form: &str,
+        value: Option<T>,
+        fault: &str,
+    ) -> Option<T> {
         if value.is_none() {
             self.note_wrong(node, key, form, fault);
         }
@@ -180,6 +195,16 @@ impl<'d> Table<'_, 'd, '_> {
     fn note_wrong(&mut self, node: &Node<'d>, key: Key, form: &str, fault: &str) {
         self.note_found(node, &format!("{fault}: write {form} ({})", key.what));
     }
+}
+
+/// A bare number in its smallest unit, or what is wrong with it.
+fn decimal(node: &Node<'_>, places: u32) -> Result<i64, String> {
+    let digits = match node.value {
+        DeValue::Integer(integer) if integer.radix() == 10 => integer.as_str(),
+        DeValue::Float(float) => float.as_str(),
+        _ => return Err("is not a number in plain digits".to_owned()),
+    };
+    number::scaled(digits, places).map_err(|fault| fault_words(fault, places))
 }
 
 fn one_of<T>(of: &[(&str, T)]) -> String {

@@ -46,8 +46,8 @@ pub enum LoadError {
 }
 
 fn told(mistakes: &[Mistake]) -> String {
-    let lines: String = mistakes.iter().map(|mistake| format!("\n{mistake}")).collect();
-    format!("{}:{lines}", count(mistakes.len(), "mistake"))
+    let lines: Vec<String> = mistakes.iter().map(Mistake::to_string).collect();
+    format!("{}:\n{}", count(mistakes.len(), "mistake"), lines.join("\n"))
 }
 
 fn count(count: usize, thing: &str) -> String {

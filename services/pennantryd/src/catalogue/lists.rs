@@ -3,8 +3,8 @@
 use pennantry_calc::shop::{
     Binding, Construction, Design, Direction, Fabric, Method, Shape, SizeAt, Trimming,
 };
-use pennantry_measure::bounds::{self, Bound};
 use pennantry_measure::Length;
+use pennantry_measure::bounds::{self, Bound};
 use toml::de::DeValue;
 
 use super::field::{Digits, mm, within};
@@ -39,7 +39,10 @@ impl Codes {
         let before = self.seen.iter().find(|(seen, _)| text.is_some() && *seen == text).map(|(_, at)| *at);
         if let (Some(node), Some(at)) = (&node, before) {
             let (line, key) = (table.notes.line(at), self.key);
-            table.note_found(node, &format!("is on line {line} already: each {key} stands once in {}", self.list));
+            table.note_found(
+                node,
+                &format!("is on line {line} already: each {key} stands once in {}", self.list),
+            );
         }
         self.seen.push((text, node.map_or(0, |node| node.span.start)));
     }
@@ -92,7 +95,8 @@ fn code(table: &mut Table<'_, '_, '_>, codes: &mut Codes) -> Option<String> {
 
 fn swatch(table: &mut Table<'_, '_, '_>) -> Option<String> {
     let fits = |text: &str| {
-        text.strip_prefix('#').is_some_and(|hex| hex.len() == 6 && hex.bytes().all(|byte| byte.is_ascii_hexdigit()))
+        text.strip_prefix('#')
+            .is_some_and(|hex| hex.len() == 6 && hex.bytes().all(|byte| byte.is_ascii_hexdigit()))
     };
     let form = "\"#\" and six hexadecimal digits in quotes, such as \"#2f5d50\"";
     table.pattern(key("swatch", "the colour that stands for it on a screen"), form, fits).map(str::to_owned)
@@ -104,7 +108,8 @@ pub(super) fn method(table: &mut Table<'_, '_, '_>, made: &mut Codes) -> Option<
     let seam = table.length(key("seam_mm", "seam beyond the finished sides"), mm(0, 100));
     let clearance = table.length(key("clearance_mm", "cloth between neighbours in a row"), mm(0, 100));
     let row_gap = table.length(key("row_gap_mm", "cloth between rows"), mm(0, 500));
-    let per_pennant = table.minutes(key("minutes_per_pennant", "bench time for each pennant"), within(0, 240));
+    let per_pennant =
+        table.minutes(key("minutes_per_pennant", "bench time for each pennant"), within(0, 240));
     Some(Method {
         construction: construction?,
         seam: seam?,
@@ -119,7 +124,8 @@ pub(super) fn fabric(table: &mut Table<'_, '_, '_>, known: &mut Known, digits: D
     let name = table.words(key("name", "what people call it"));
     let swatch = swatch(table);
     let fibre = table.words(key("fibre", "what it is made of"));
-    let width = table.length(key("usable_width_mm", "width between the selvedges that can be used"), mm(100, 3_000));
+    let width =
+        table.length(key("usable_width_mm", "width between the selvedges that can be used"), mm(100, 3_000));
     known.widths.push(width);
     let ways = [("one-way", Direction::OneWay), ("two-way", Direction::TwoWay)];
     let direction = table.choice(key("direction", "whether pieces may lie head to tail"), &ways);
@@ -173,19 +179,26 @@ pub(super) fn design(
     let constructions = constructions(table, made);
     let binding = binding_of(table, &known.bindings);
     let fabrics = fabrics_of(table, known, width);
-    let usual = table.length(key("usual_mm", "the usual flagged length, within what the shop makes"), lengths);
+    let usual =
+        table.length(key("usual_mm", "the usual flagged length, within what the shop makes"), lengths);
 
     if let (Some(width), Some(gap)) = (width, gap)
         && width + gap <= Length::ZERO
         && let Some(node) = table.optional("gap_mm")
     {
-        table.note_found(&node, &format!("hangs pennants {width} wide on top of each other: write more than {}", -width));
+        table.note_found(
+            &node,
+            &format!("hangs pennants {width} wide on top of each other: write more than {}", -width),
+        );
     }
     if let (Some(usual), Some(offered)) = (construction, &constructions)
         && !offered.contains(&usual)
         && let Some(node) = table.optional("construction")
     {
-        table.note_found(&node, "is not among the constructions of this design: add it there, or choose one of them");
+        table.note_found(
+            &node,
+            "is not among the constructions of this design: add it there, or choose one of them",
+        );
     }
     Some(Design {
         code: code?,
@@ -230,7 +243,8 @@ fn fabrics_of(table: &mut Table<'_, '_, '_>, known: &Known, width: Option<Length
         if let (Some(pennant), Some(Some(usable))) = (width, known.widths.get(place))
             && pennant > *usable
         {
-            let fault = format!("can be used {usable} wide and the pennant takes {pennant}: choose a wider fabric");
+            let fault =
+                format!("can be used {usable} wide and the pennant takes {pennant}: choose a wider fabric");
             table.note_found(node, &fault);
         }
         Some(place)
@@ -253,7 +267,7 @@ fn texts<'d, T>(
     let counts = table.counts(&node, list, count, key.what);
     let mut seen: Vec<&str> = Vec::new();
     let mut entries = Vec::new();
-    for entry in places(list, &node) {
+    for entry in places(list, &node).into_iter().take(count.most) {
         let Some(text) = table.text_of(&entry, key, "a name in quotes") else {
             entries.push(None);
             continue;

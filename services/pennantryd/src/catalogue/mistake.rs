@@ -88,12 +88,13 @@ impl<'i> Notes<'i> {
     }
 }
 
-/// The start of a text: its first line, at most 60 characters.
+/// The start of a text: its first line, at most 60 characters, and none of those that do
+/// something to a screen.
 pub(super) fn short(text: &str) -> String {
     const MOST: usize = 60;
     let line = text.trim().lines().next().unwrap_or_default().trim_end();
-    let mut short: String = line.chars().take(MOST).collect();
-    if short.len() < text.trim().len() {
+    let mut short: String = line.chars().take(MOST).map(|c| if c.is_control() { '\u{fffd}' } else { c }).collect();
+    if line.chars().count() > MOST || line.len() < text.trim().len() {
         short.push('…');
     }
     short

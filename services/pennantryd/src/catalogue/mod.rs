@@ -104,8 +104,9 @@ pub fn open(text: &str) -> Result<Loaded, Vec<Mistake>> {
 /// assert_eq!(pennantryd::catalogue::revision("abc"), "ba7816bf8f01cfea");
 /// ```
 pub fn revision(text: &str) -> String {
-    let digest = Sha256::digest(text.as_bytes());
-    digest.iter().take(8).map(|byte| format!("{byte:02x}")).collect()
+    let first_eight = Sha256::digest(text.as_bytes()).into_iter().take(8);
+    let number = first_eight.fold(0_u64, |number, byte| (number << 8) | u64::from(byte));
+    format!("{number:016x}")
 }
 
 fn walk(text: &str) -> Result<(Shop, TimeZone), Vec<Mistake>> {

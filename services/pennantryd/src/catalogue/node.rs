@@ -130,12 +130,22 @@ impl<'n, 'd, 'i> Table<'n, 'd, 'i> {
             return Vec::new();
         };
         self.counts(&node, entries, count, key.what);
-        let entries = places(entries, &node);
-        entries.into_iter().map(|entry| self.inner(&entry, &form, &mut read)).collect()
+        // one mistake says that there are too many: those beyond are not looked at
+        places(entries, &node)
+            .into_iter()
+            .take(count.most)
+            .map(|entry| self.inner(&entry, &form, &mut read))
+            .collect()
     }
 
     /// Whether a list is neither too short nor too long; a mistake if it is.
-    pub(super) fn counts(&mut self, node: &Node<'_>, list: &DeArray<'_>, count: Bound<usize>, what: &str) -> bool {
+    pub(super) fn counts(
+        &mut self,
+        node: &Node<'_>,
+        list: &DeArray<'_>,
+        count: Bound<usize>,
+        what: &str,
+    ) -> bool {
         let right = count.holds(list.len());
         if !right {
             let (found, least, most) = (list.len(), count.least, count.most);
@@ -151,7 +161,10 @@ impl<'n, 'd, 'i> Table<'n, 'd, 'i> {
         read: impl FnOnce(&mut Table<'_, 'd, 'i>) -> Option<T>,
     ) -> Option<T> {
         let DeValue::Table(entries) = node.value else {
-            self.note_found(node, &format!("is not a table: write {form} on a line of its own and its keys below it"));
+            self.note_found(
+                node,
+                &format!("is not a table: write {form} on a line of its own and its keys below it"),
+            );
             return None;
         };
         let mut table = Table {
@@ -168,11 +181,11 @@ impl<'n, 'd, 'i> Table<'n, 'd, 'i> {
 
     /// Notes every key that was never asked for.
     pub(super) fn finish(self) {
-        for (name, value) in self.entries.iter() {
+        for (name, value) in self.entries {
             if self.known.contains(&name.get_ref().as_ref()) {
                 continue;
             }
-            let path = self.path_of(name.get_ref());
+            let path = self.path_of(&self.notes.quote(name.span()));
             let kind = if matches!(value.get_ref(), DeValue::Table(_)) { "table" } else { "key" };
             let advice = match hint::nearest(name.get_ref(), self.known.iter().copied()) {
                 Some(meant) if self.has(meant) => format!("{meant} is given already: leave this one out"),

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use toml::Spanned;
 use toml::de::{DeTable, Error};
 
 use super::mistake::{Notes, short};
@@ -17,51 +18,42 @@ pub(super) fn read<'i>(text: &'i str, mended: &'i mut String, notes: &mut Notes<
     if errors.is_empty() {
         return Some(table.into_inner());
     }
-    let first_on_line = first_on_each_line(&errors, notes);
-    *mended = without_lines(text, &first_on_line);
-    let heading = |line: &usize| nth_line(text, *line).trim_start().starts_with('[');
+    let lines: Vec<&str> = text.split('\n').collect();
+    let mut faults = BTreeMap::new();
+    for error in &errors {
+        faults.entry(notes.line(error.span().map_or(0, |span| span.start))).or_insert(error);
+    }
+    *mended = without(&lines, &faults);
+    let heading = |line: &usize| content(&lines, *line).trim_start().starts_with('[');
     // without a heading, what is below it would be read as part of the table above
-    let confined = !first_on_line.keys().any(heading);
+    let confined = !faults.keys().any(heading);
     let again = if confined { DeTable::parse(mended).ok() } else { None };
-    match again {
-        Some(table) => {
-            for (line, error) in first_on_line {
-                notes.take_out(line, told(text, line, error, "mend this line"));
-            }
-            Some(table.into_inner())
+    if again.is_some() {
+        for (line, error) in faults {
+            notes.take_out(line, told(&lines, line, error, "mend this line"));
         }
-        None => {
-            if let Some((line, error)) = first_on_line.into_iter().next() {
-                let next = "mend this line and check again: what is below it could not be read";
-                notes.take_out(line, told(text, line, error, next));
-            }
-            None
-        }
+    } else if let Some((line, error)) = faults.into_iter().next() {
+        let next = "mend this line and check again: what is below it could not be read";
+        notes.take_out(line, told(&lines, line, error, next));
     }
+    again.map(Spanned::into_inner)
 }
 
-fn first_on_each_line<'e>(errors: &'e [Error], notes: &Notes<'_>) -> BTreeMap<usize, &'e Error> {
-    let mut first = BTreeMap::new();
-    for error in errors {
-        first.entry(notes.line(error.span().map_or(0, |span| span.start))).or_insert(error);
-    }
-    first
+/// What stands on a line, counted from 1.
+fn content<'i>(lines: &[&'i str], line: usize) -> &'i str {
+    line.checked_sub(1).and_then(|place| lines.get(place)).copied().unwrap_or_default()
 }
 
-fn nth_line(text: &str, line: usize) -> &str {
-    text.split('\n').nth(line.saturating_sub(1)).unwrap_or_default()
-}
-
-/// The text with the same places for everything else: lines become spaces.
-fn without_lines(text: &str, lines: &BTreeMap<usize, &Error>) -> String {
-    let kept = text.split('\n').zip(1..).map(|(content, line)| {
-        if lines.contains_key(&line) { " ".repeat(content.len()) } else { content.to_owned() }
+/// The text with everything else in its place: the lines with faults become spaces.
+fn without(lines: &[&str], faults: &BTreeMap<usize, &Error>) -> String {
+    let kept = lines.iter().zip(1..).map(|(content, line)| {
+        if faults.contains_key(&line) { " ".repeat(content.len()) } else { (*content).to_owned() }
     });
     kept.collect::<Vec<_>>().join("\n")
 }
 
-fn told(text: &str, line: usize, error: &Error, next: &str) -> String {
-    let content = match short(nth_line(text, line)) {
+fn told(lines: &[&str], line: usize, error: &Error, next: &str) -> String {
+    let content = match short(content(lines, line)) {
         empty if empty.is_empty() => "an empty line".to_owned(),
         content => content,
     };

@@ -57,9 +57,8 @@ pub(super) fn read(document: &DeTable<'_>, notes: &mut Notes<'_>) -> Option<(Sho
     let methods = root.each(key("methods", "how a construction is made here"), METHODS, |table| {
         lists::method(table, &mut made)
     });
-    let fabrics = root.each(key("fabrics", "a cloth"), FABRICS, |table| {
-        lists::fabric(table, &mut codes, digits)
-    });
+    let fabrics =
+        root.each(key("fabrics", "a cloth"), FABRICS, |table| lists::fabric(table, &mut codes, digits));
     let bindings = root.each(key("bindings", "a folded binding"), BINDINGS, |table| {
         lists::binding(table, &mut codes.bindings, digits)
     });
@@ -122,7 +121,8 @@ fn head(table: &mut Table<'_, '_, '_>) -> Head {
 
 fn bench(table: &mut Table<'_, '_, '_>, digits: Digits) -> Option<Bench> {
     let set_up = table.minutes(key("set_up_minutes", "to set up, once an order"), within(0, 1_440));
-    let per_metre = table.minutes(key("minutes_per_metre", "for each metre of overall length"), within(0, 240));
+    let per_metre =
+        table.minutes(key("minutes_per_metre", "for each metre of overall length"), within(0, 240));
     let day = table.minutes(key("day_minutes", "bench time of one day"), within(1, 1_440));
     let wage = table.rate(key("wage_per_hour", "what an hour at the bench costs"), digits, within(0, 10_000));
     let grains = [("1 mm", Grain::Millimetre), ("1/16 in", Grain::SixteenthInch)];
@@ -147,14 +147,18 @@ fn bench(table: &mut Table<'_, '_, '_>, digits: Digits) -> Option<Bench> {
 
 fn cloth(table: &mut Table<'_, '_, '_>) -> Option<Cloth> {
     let squaring = table.length(key("squaring_mm", "cloth spent on squaring a cut end"), mm(0, 1_000));
-    let spares = table.percent(key("spares_percent", "spare pieces, as a share of those needed"), within(0, 100));
+    let spares =
+        table.percent(key("spares_percent", "spare pieces, as a share of those needed"), within(0, 100));
     Some(Cloth { squaring: squaring?, spares: spares? })
 }
 
 fn pricing(table: &mut Table<'_, '_, '_>, digits: Digits) -> Option<Pricing> {
     let surplus = surplus(table);
-    let minimum =
-        table.money(key("minimum_charge", "least charge for an order, tax in it"), digits, within(0, 100_000));
+    let minimum = table.money(
+        key("minimum_charge", "least charge for an order, tax in it"),
+        digits,
+        within(0, 100_000),
+    );
     let tax_name = table.words(key("tax_name", "the name of the tax in the price"));
     let tax_rate = table.percent(key("tax_percent", "the rate of that tax"), within(0, 100));
     Some(Pricing { surplus: surplus?, minimum: minimum?, tax_name: tax_name?, tax_rate: tax_rate? })
@@ -165,8 +169,12 @@ fn surplus(table: &mut Table<'_, '_, '_>) -> Option<Surplus> {
     let margin_key = key("margin_percent", "share of the price before tax: price = cost / (1 - margin)");
     let markup_key = key("markup_percent", "share of the cost: price = cost x (1 + mark-up)");
     let (margin, markup) = (table.has(margin_key.name), table.has(markup_key.name));
-    if margin && markup && let Some(node) = table.optional(markup_key.name) {
-        let fault = "stands beside margin_percent: a price has a margin or a mark-up, never both: leave one out";
+    if margin
+        && markup
+        && let Some(node) = table.optional(markup_key.name)
+    {
+        let fault =
+            "stands beside margin_percent: a price has a margin or a mark-up, never both: leave one out";
         table.note_found(&node, fault);
     }
     if !margin && !markup {
@@ -180,7 +188,9 @@ fn surplus(table: &mut Table<'_, '_, '_>) -> Option<Surplus> {
     }
     let (least_most_margin, least_most_markup) = (within(0, 95), within(0, 1_000));
     let read = |share: Option<Percent>, as_surplus: fn(Percent) -> Surplus| share.map(as_surplus);
-    let markup = if markup { read(table.percent(markup_key, least_most_markup), Surplus::Markup) } else { None };
-    let margin = if margin { read(table.percent(margin_key, least_most_margin), Surplus::Margin) } else { None };
+    let markup =
+        if markup { read(table.percent(markup_key, least_most_markup), Surplus::Markup) } else { None };
+    let margin =
+        if margin { read(table.percent(margin_key, least_most_margin), Surplus::Margin) } else { None };
     margin.or(markup)
 }

@@ -68,7 +68,7 @@ where
         tokio::select! {
             ended = connection.as_mut() => return note(ended),
             () = tokio::time::sleep(LOOK) => {
-                let now = (!activity.is_busy()).then(|| activity.begun());
+                let now = (!activity.is_owing()).then(|| activity.begun());
                 if now.is_some() && now == quiet {
                     return tracing::debug!("closed a connection with no request on it");
                 }

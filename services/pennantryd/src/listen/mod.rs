@@ -75,10 +75,7 @@ where
     while tasks.join_next().await.is_some() {}
 }
 
-async fn next(
-    listener: &TcpListener,
-    permits: &Arc<Semaphore>,
-) -> Option<(TcpStream, OwnedSemaphorePermit)> {
+async fn next(listener: &TcpListener, permits: &Arc<Semaphore>) -> Option<(TcpStream, OwnedSemaphorePermit)> {
     // The semaphore is never closed.
     let permit = permits.clone().acquire_owned().await.ok()?;
     loop {

@@ -23,8 +23,14 @@ const PREFACE: &[u8] = b"PRI";
 const AGAIN: Duration = Duration::from_millis(5);
 
 /// Serves JSON over HTTP/1.1 by itself and hands HTTP/2 connections on, until the stop.
-pub async fn serve<S>(listener: TcpListener, json: S, grpc: mpsc::Sender<Held>, limits: Arc<Limits>, stop: Stop, cut: Stop)
-where
+pub async fn serve<S>(
+    listener: TcpListener,
+    json: S,
+    grpc: mpsc::Sender<Held>,
+    limits: Arc<Limits>,
+    stop: Stop,
+    cut: Stop,
+) where
     S: Service<Request<Body>, Response = Response<Body>, Error = Infallible> + Clone + Send + 'static,
     S::Future: Send,
 {
@@ -93,7 +99,11 @@ impl Connected for Held {
 }
 
 impl AsyncRead for Held {
-    fn poll_read(mut self: Pin<&mut Self>, cx: &mut Context<'_>, buf: &mut ReadBuf<'_>) -> Poll<io::Result<()>> {
+    fn poll_read(
+        mut self: Pin<&mut Self>,
+        cx: &mut Context<'_>,
+        buf: &mut ReadBuf<'_>,
+    ) -> Poll<io::Result<()>> {
         if let Some(cut) = &mut self.cut {
             if cut.as_mut().poll(cx).is_pending() {
                 return Pin::new(&mut self.stream).poll_read(cx, buf);

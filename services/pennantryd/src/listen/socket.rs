@@ -3,7 +3,7 @@
 use std::io;
 use std::pin::Pin;
 use std::sync::Arc;
-use std::sync::atomic::{AtomicU64, Ordering};
+use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::task::{Context, Poll, ready};
 use std::time::Duration;
 
@@ -16,6 +16,7 @@ use tokio::time::{Sleep, sleep};
 pub struct Activity {
     begun: AtomicU64,
     ended: AtomicU64,
+    writing: AtomicBool,
 }
 
 impl Activity {
@@ -33,6 +34,11 @@ impl Activity {
     /// Whether a request is being answered.
     pub fn is_busy(&self) -> bool {
         self.ended.load(Ordering::Relaxed) != self.begun()
+    }
+
+    /// Whether an answer is still being made, or waits to be taken.
+    pub fn is_owing(&self) -> bool {
+        self.is_busy() || self.writing.load(Ordering::Relaxed)
     }
 }
 
@@ -85,11 +91,18 @@ impl Watched {
         Poll::Ready(Err(late("the head of a request took too long")))
     }
 
-    fn wait_for_write<T>(&mut self, cx: &mut Context<'_>, written: Poll<io::Result<T>>) -> Poll<io::Result<T>> {
+    fn wait_for_write<T>(
+        &mut self,
+        cx: &mut Context<'_>,
+        written: Poll<io::Result<T>>,
+    ) -> Poll<io::Result<T>> {
         if written.is_ready() {
-            self.write_timer = None;
+            if self.write_timer.take().is_some() {
+                self.activity.writing.store(false, Ordering::Relaxed);
+            }
             return written;
         }
+        self.activity.writing.store(true, Ordering::Relaxed);
         let limit = self.write;
         let timer = self.write_timer.get_or_insert_with(|| Box::pin(sleep(limit)));
         ready!(timer.as_mut().poll(cx));
@@ -102,7 +115,11 @@ fn late(what: &'static str) -> io::Error {
 }
 
 impl AsyncRead for Watched {
-    fn poll_read(mut self: Pin<&mut Self>, cx: &mut Context<'_>, buf: &mut ReadBuf<'_>) -> Poll<io::Result<()>> {
+    fn poll_read(
+        mut self: Pin<&mut Self>,
+        cx: &mut Context<'_>,
+        buf: &mut ReadBuf<'_>,
+    ) -> Poll<io::Result<()>> {
         let before = buf.filled().len();
         let read = Pin::new(&mut self.stream).poll_read(cx, buf);
         if read.is_pending() {

@@ -70,7 +70,10 @@ fn it_has_something_of_every_kind() {
     assert!(shop.fabrics.len() >= 9 && widths.contains(&mm(1_350)) && widths.contains(&mm(1_480)));
     assert!(widths.iter().any(|width| *width < mm(600)), "a narrow one");
     assert!(shop.fabrics.iter().any(|fabric| fabric.direction == Direction::OneWay));
-    assert_eq!(shop.bindings.iter().map(|binding| binding.width).collect::<Vec<_>>(), [mm(25), mm(20), mm(30)]);
+    assert_eq!(
+        shop.bindings.iter().map(|binding| binding.width).collect::<Vec<_>>(),
+        [mm(25), mm(20), mm(30)]
+    );
     assert_eq!(shop.trimmings.len(), 3);
     assert_eq!(shop.methods.len(), 5);
     let usual: Vec<Construction> = shop.designs.iter().map(|design| design.construction).collect();

@@ -37,7 +37,9 @@ fn a_file_with_mistakes_says_all_of_them_and_how_many() {
     let report = check(&path);
     assert!(!report.passed);
     assert_eq!(report.lines.len(), 3, "{:?}", report.lines);
-    assert!(report.lines[0].contains("bench.knot_mm: -1") && report.lines[1].contains("pricing.tax_percent: 101"));
+    assert!(
+        report.lines[0].contains("bench.knot_mm: -1") && report.lines[1].contains("pricing.tax_percent: 101")
+    );
     assert_eq!(report.lines[2], format!("2 mistakes in {}", path.display()));
     let told = load(&path).unwrap_err().to_string();
     assert!(told.contains("has 2 mistakes:\nline ") && told.contains("pricing.tax_percent"), "{told}");
@@ -63,7 +65,7 @@ fn a_file_that_is_not_utf_8_is_told_with_its_line() {
     let at = bytes.windows(4).position(|window| window == b"KELP").unwrap();
     bytes[at] = 0xe9;
     let (_folder, path) = file(&bytes);
-    let line = 1 + bytes[..at].iter().filter(|byte| **byte == b'\n').count();
+    let line = bytes[..at].split(|byte| *byte == b'\n').count();
     let report = check(&path);
     assert!(!report.passed);
     assert!(report.lines[0].contains(&format!(", line {line}: this is not UTF-8 text")), "{report:?}");

@@ -118,7 +118,8 @@ fn each_list_left_out_is_told_as_missing_except_the_trimmings() {
             assert_eq!(read(&text).unwrap().trimmings, []);
         } else {
             let found = mistakes(&text);
-            let told = found.iter().filter(|mistake| mistake.path == name && mistake.message.contains("is missing"));
+            let told =
+                found.iter().filter(|mistake| mistake.path == name && mistake.message.contains("is missing"));
             assert_eq!(told.count(), 1, "{found:?}");
         }
     }
@@ -128,8 +129,13 @@ fn each_list_left_out_is_told_as_missing_except_the_trimmings() {
 fn a_table_is_not_a_value_and_a_list_not_a_table() {
     let told = only_mistake("[bench]", "[[bench]]");
     assert!(told.contains("bench: a list is not a table: write [bench]"), "{told}");
-    let found = mistakes(&demo_with("[shop]", "bindings = [7]\n[shop]").replace("[[bindings]]", "[[trimmings]]"));
-    assert!(found.iter().any(|mistake| mistake.path == "bindings[0]" && mistake.message.starts_with("7 is not a table")));
+    let found =
+        mistakes(&demo_with("[shop]", "bindings = [7]\n[shop]").replace("[[bindings]]", "[[trimmings]]"));
+    assert!(
+        found
+            .iter()
+            .any(|mistake| mistake.path == "bindings[0]" && mistake.message.starts_with("7 is not a table"))
+    );
 }
 
 #[test]

@@ -39,9 +39,17 @@ fn mistakes_on_other_lines_are_told_beside_it() {
 #[test]
 fn a_key_given_twice_is_told_with_its_second_line() {
     let told = only_mistake("knot_mm = 120", "knot_mm = 120\nknot_mm = 130");
-    assert!(told.starts_with(&format!("line {}: knot_mm = 130: this name is given twice", line_of("knot_mm") + 1)));
+    assert!(
+        told.starts_with(&format!(
+            "line {}: knot_mm = 130: this name is given twice",
+            line_of("knot_mm") + 1
+        ))
+    );
     let told = only_mistake("[cloth]", "[bench]\nknot_mm = 120\n[cloth]");
-    assert!(told.starts_with(&format!("line {}: [bench]: this name is given twice", line_of("[cloth]"))), "{told}");
+    assert!(
+        told.starts_with(&format!("line {}: [bench]: this name is given twice", line_of("[cloth]"))),
+        "{told}"
+    );
 }
 
 #[test]

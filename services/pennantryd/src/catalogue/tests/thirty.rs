@@ -53,7 +53,7 @@ fn a_file_with_every_kind_of_mistake_tells_them_all() {
     let starred = FILE.lines().zip(1..).filter(|(content, _)| content.ends_with("#!*")).map(|(_, line)| line);
     let starred: Vec<usize> = starred.collect();
     let repeated = found.iter().filter(|mistake| starred.contains(&mistake.line)).count();
-    assert_eq!(repeated, 24);
+    assert_eq!(repeated, 23, "the one beyond the most is not looked at");
     assert_eq!(found.len(), expected.len() + 1 + repeated, "{found:#?}");
 }
 

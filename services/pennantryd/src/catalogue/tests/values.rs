@@ -47,7 +47,8 @@ fn lengths_are_read_to_the_micrometre() {
         ("\"1.1 m\"", 1_100_000),
         ("\"1 yd\"", 914_400),
     ] {
-        let shop = read(&demo_with("usable_width_mm = 1100", &format!("usable_width_mm = {written}"))).unwrap();
+        let shop =
+            read(&demo_with("usable_width_mm = 1100", &format!("usable_width_mm = {written}"))).unwrap();
         assert_eq!(shop.fabrics[0].usable_width, Length::from_um(um), "{written}");
     }
 }
@@ -65,9 +66,17 @@ fn a_float_that_no_double_holds_is_read_exactly() {
 
 #[test]
 fn what_is_too_fine_is_refused_and_never_rounded() {
-    assert!(only_mistake("squaring_mm = 20", "squaring_mm = 20.0001").contains("20.0001 has more than 3 decimals"));
-    assert!(only_mistake("minimum_charge = \"24.00\"", "minimum_charge = \"24.005\"").contains("more than 2 decimals"));
-    assert!(only_mistake("wage_per_hour = \"17.50\"", "wage_per_hour = \"17.123456789\"").contains("more than 8"));
+    assert!(
+        only_mistake("squaring_mm = 20", "squaring_mm = 20.0001")
+            .contains("20.0001 has more than 3 decimals")
+    );
+    assert!(
+        only_mistake("minimum_charge = \"24.00\"", "minimum_charge = \"24.005\"")
+            .contains("more than 2 decimals")
+    );
+    assert!(
+        only_mistake("wage_per_hour = \"17.50\"", "wage_per_hour = \"17.123456789\"").contains("more than 8")
+    );
 }
 
 #[test]
@@ -81,7 +90,10 @@ fn money_follows_the_digits_of_the_currency() {
     let text = demo_with("minor_digits = 2\n", pence).replace("\"24.00\"", "\"24.50\"");
     let told: Vec<String> = read(&text).unwrap_err().iter().map(ToString::to_string).collect();
     assert_eq!(told.len(), 1, "{told:?}");
-    assert!(told[0].contains("\"24.50\" has more than 0 decimals") && told[0].contains("such as \"11\""), "{told:?}");
+    assert!(
+        told[0].contains("\"24.50\" has more than 0 decimals") && told[0].contains("such as \"11\""),
+        "{told:?}"
+    );
 }
 
 #[test]
@@ -96,7 +108,10 @@ fn the_ends_of_a_range_are_in_it() {
         ("margin_percent = 35", "margin_percent = 95"),
         ("price_per_metre = \"11.00\"", "price_per_metre = \"100000\""),
         ("price_per_metre = \"11.00\"", "price_per_metre = \"0\""),
-        ("name = \"Kelp\"", "name = \"KelpKelpKelpKelpKelpKelpKelpKelpKelpKelpKelpKelpKelpKelpKelpKelpKelpKelpKelpKelp\""),
+        (
+            "name = \"Kelp\"",
+            "name = \"KelpKelpKelpKelpKelpKelpKelpKelpKelpKelpKelpKelpKelpKelpKelpKelpKelpKelpKelpKelp\"",
+        ),
     ] {
         assert!(read(&demo_with(old, new)).is_ok(), "{new}");
     }
@@ -113,7 +128,9 @@ fn the_ends_of_a_range_are_in_it() {
 
 #[test]
 fn what_does_not_go_together_is_told() {
-    assert!(only_mistake("least_mm = 500", "least_mm = 100001").contains("above most_mm, which is 100000 mm"));
+    assert!(
+        only_mistake("least_mm = 500", "least_mm = 100001").contains("above most_mm, which is 100000 mm")
+    );
     assert!(only_mistake("gap_mm = 20", "gap_mm = -190").contains("more than -190 mm"));
     assert!(only_mistake("usual_mm = 5000", "usual_mm = 499").contains("500 mm to 100000 mm"));
     let narrow = only_mistake("usable_width_mm = 560", "usable_width_mm = 199");
@@ -129,7 +146,10 @@ fn names_that_lead_nowhere_are_told_with_the_nearest() {
     let told = only_mistake("[\"kelp\", \"chandlers-rope\"", "[\"kelb\", \"chandlers-rope\"");
     assert!(told.contains("\"kelb\" is no code in [[fabrics]]: did you mean \"kelp\"?"), "{told}");
     let told = only_mistake("binding = \"hawser-30\"", "binding = \"kelp\"");
-    assert!(told.contains("\"kelp\" is no code in [[bindings]]: name one that is there, or add it"), "{told}");
+    assert!(
+        told.contains("\"kelp\" is no code in [[bindings]]: name one that is there, or add it"),
+        "{told}"
+    );
     let told = only_mistake("code = \"loft-lights\"", "code = \"kelp\"");
     assert!(told.contains("is on line"), "{told}");
 }

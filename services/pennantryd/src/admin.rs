@@ -1,0 +1,63 @@
+//! The admin listener: is the process there, can it quote, what has it counted.
+
+use std::sync::Arc;
+
+use axum::Router;
+use axum::body::Body;
+use axum::extract::State;
+use axum::response::Response;
+use axum::routing::get;
+use http::{HeaderValue, StatusCode, header};
+use pennantry_contract::reasons::Kind;
+
+use crate::doors::Refusal;
+use crate::failure::Failure;
+use crate::listen::Stop;
+use crate::metrics::Metrics;
+use crate::service::Service;
+
+/// What the admin listener looks at.
+#[derive(Debug, Clone)]
+pub struct Admin {
+    /// The calls.
+    pub service: Arc<Service>,
+    /// The counters.
+    pub metrics: Arc<Metrics>,
+    /// The signal to stop.
+    pub stop: Stop,
+}
+
+/// `/healthz`, `/readyz` and `/metrics`.
+pub fn router(admin: Admin) -> Router {
+    Router::new()
+        .route("/healthz", get(healthz))
+        .route("/readyz", get(readyz))
+        .route("/metrics", get(metrics))
+        .with_state(admin)
+}
+
+async fn healthz() -> Response {
+    text("application/json", r#"{"status":"ok"}"#.to_owned())
+}
+
+async fn readyz(State(admin): State<Admin>) -> Result<Response, Refusal> {
+    if admin.stop.has_begun() {
+        return Err(
+            Failure::new(Kind::Unavailable, "this server is stopping: send requests to another").into()
+        );
+    }
+    let revision = &admin.service.catalogue().revision;
+    Ok(text("application/json", format!(r#"{{"status":"ready","catalogueRevision":"{revision}"}}"#)))
+}
+
+async fn metrics(State(admin): State<Admin>) -> Result<Response, Refusal> {
+    let written = admin.metrics.text().map_err(|fault| Failure::internal(&fault.to_string()))?;
+    Ok(text("application/openmetrics-text; version=1.0.0; charset=utf-8", written))
+}
+
+fn text(media: &'static str, text: String) -> Response {
+    let mut response = Response::new(Body::from(text));
+    *response.status_mut() = StatusCode::OK;
+    response.headers_mut().insert(header::CONTENT_TYPE, HeaderValue::from_static(media));
+    response
+}

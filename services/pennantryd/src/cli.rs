@@ -1,0 +1,140 @@
+//! The command line.
+
+use std::io::{self, Write};
+use std::net::SocketAddr;
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use jiff::Timestamp;
+
+use crate::{ask, catalogue, serve};
+
+/// Exit code: refused, or mistakes were found.
+pub const REFUSED: u8 = 1;
+/// Exit code: what was asked of the program cannot be done.
+pub const CANNOT_RUN: u8 = 2;
+
+/// The server of Pennantry: quotes for fabric bunting made to length.
+#[derive(Debug, Parser)]
+#[command(name = "pennantryd", version, about)]
+pub struct Cli {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// What to do.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Serve until told to stop. The first line on standard output tells the addresses.
+    Serve(Serve),
+    /// Start on free ports, ask one enquiry through the own door, print the answer, stop.
+    Ask(Ask),
+    /// Look a catalogue file through and list every mistake.
+    Check(Check),
+}
+
+/// Flags of `serve`.
+#[derive(Debug, Args)]
+pub struct Serve {
+    /// Where storefronts and buyers ask. Port 0 takes a free one.
+    #[arg(long, env = "PENNANTRY_PUBLIC", value_name = "ADDR", default_value = "127.0.0.1:8080")]
+    pub public: SocketAddr,
+    /// Where the shop's own tools ask, by gRPC or JSON. It asks nobody who they are.
+    #[arg(long, env = "PENNANTRY_PRIVATE", value_name = "ADDR", default_value = "127.0.0.1:50051")]
+    pub private: SocketAddr,
+    /// Where health and metrics are.
+    #[arg(long, env = "PENNANTRY_ADMIN", value_name = "ADDR", default_value = "127.0.0.1:9464")]
+    pub admin: SocketAddr,
+    /// Folder for what is kept. Made if it is not there, for its owner alone.
+    #[arg(long, env = "PENNANTRY_DATA", value_name = "DIR", default_value = "./pennantry-data")]
+    pub data: PathBuf,
+    /// Catalogue file; SIGHUP reads it again. Without one, the demo shop.
+    #[arg(long, env = "PENNANTRY_CATALOGUE", value_name = "FILE")]
+    pub catalogue: Option<PathBuf>,
+    /// What is logged: a level, or directives such as pennantryd=debug,info.
+    #[arg(long, env = "PENNANTRY_LOG", value_name = "FILTER", default_value = "info")]
+    pub log: String,
+    /// Let gRPC tell its contract to whoever asks.
+    #[arg(long, env = "PENNANTRY_REFLECTION")]
+    pub reflection: bool,
+    /// Seconds to finish what is in flight when told to stop.
+    #[arg(long, env = "PENNANTRY_STOP_SECONDS", value_name = "N", default_value_t = 15,
+        value_parser = clap::value_parser!(u64).range(0..=600))]
+    pub stop_seconds: u64,
+}
+
+/// Flags of `ask`.
+#[derive(Debug, Args)]
+pub struct Ask {
+    /// The enquiry in JSON, as for POST /v1/quotes; - reads standard input.
+    pub file: PathBuf,
+    /// Whose view of the answer.
+    #[arg(long, value_enum, default_value_t = View::Buyer)]
+    pub view: View,
+    /// Catalogue file. Without one, the demo shop.
+    #[arg(long, value_name = "FILE")]
+    pub catalogue: Option<PathBuf>,
+    /// Ask as if it were this instant, such as 2026-11-24T10:00:00Z.
+    #[arg(long, value_name = "INSTANT")]
+    pub at: Option<Timestamp>,
+}
+
+/// Whose view of an answer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum View {
+    /// What a buyer may see, through the public door.
+    Buyer,
+    /// All of it, through the private door.
+    Shop,
+}
+
+/// Flags of `check`.
+#[derive(Debug, Args)]
+pub struct Check {
+    /// The catalogue file.
+    pub file: PathBuf,
+}
+
+/// Reads the command line and does what it says.
+pub fn main() -> ExitCode {
+    let cli = Cli::parse();
+    match cli.command {
+        Command::Serve(flags) => in_runtime(serve::run(flags)),
+        Command::Ask(flags) => in_runtime(ask::run(flags)),
+        Command::Check(flags) => check(&flags),
+    }
+}
+
+/// Two threads at least, so that a long quote never keeps the health check waiting.
+fn in_runtime(work: impl Future<Output = ExitCode>) -> ExitCode {
+    let threads = std::thread::available_parallelism().map_or(2, |count| count.get().max(2));
+    let runtime = tokio::runtime::Builder::new_multi_thread().worker_threads(threads).enable_all().build();
+    match runtime {
+        Ok(runtime) => {
+            let code = runtime.block_on(work);
+            // Whatever still runs was given its time.
+            runtime.shutdown_background();
+            code
+        }
+        Err(cause) => {
+            let _ = writeln!(io::stderr(), "no threads can be started: {cause}");
+            ExitCode::from(CANNOT_RUN)
+        }
+    }
+}
+
+fn check(flags: &Check) -> ExitCode {
+    let report = catalogue::check(&flags.file);
+    let mut out = io::stdout().lock();
+    for line in &report.lines {
+        // A reader who has seen enough may close its end.
+        let _ = writeln!(out, "{line}");
+    }
+    match (report.passed, std::fs::File::open(&flags.file)) {
+        (true, _) => ExitCode::SUCCESS,
+        (false, Ok(_)) => ExitCode::from(REFUSED),
+        (false, Err(_)) => ExitCode::from(CANNOT_RUN),
+    }
+}

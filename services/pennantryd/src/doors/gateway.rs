@@ -1,0 +1,76 @@
+//! The public JSON: flat bodies at the paths of the contract's HTTP rules.
+
+use axum::Router;
+use axum::body::Body;
+use axum::extract::{Request, State};
+use axum::response::Response;
+use axum::routing::{MethodFilter, MethodRouter, on};
+use http::{HeaderMap, HeaderValue, Method, StatusCode, header};
+use pennantry_contract::table::{self, METHODS};
+use pennantry_contract::v1;
+
+use super::{Calls, Refusal, answer, part};
+use crate::failure::Failure;
+
+/// Every route that the contract maps and this door serves.
+pub fn router(calls: Calls) -> Router {
+    let mut router = Router::new();
+    for method in METHODS {
+        if let Some(http) = method.http
+            && let Some(verb) = verb(http.verb)
+            && let Some(handler) = handler(method, verb)
+        {
+            router = router.route(http.path, handler);
+        }
+    }
+    router.with_state(calls)
+}
+
+/// The handler of a call. The test `every_mapped_call_is_routed` sees one that is missing.
+fn handler(method: &table::Method, verb: MethodFilter) -> Option<MethodRouter<Calls>> {
+    match (method.service, method.name) {
+        ("pennantry.v1.QuoteService", "CalculateQuote") => Some(on(verb, quote)),
+        ("pennantry.v1.CatalogueService", "GetCatalogue") => Some(on(verb, catalogue)),
+        _ => None,
+    }
+}
+
+fn verb(verb: &str) -> Option<MethodFilter> {
+    MethodFilter::try_from(Method::from_bytes(verb.as_bytes()).ok()?).ok()
+}
+
+async fn quote(State(calls): State<Calls>, request: Request) -> Result<Response, Refusal> {
+    let enquiry = calls.read(&table::ENQUIRY, request).await?;
+    let request = v1::CalculateQuoteRequest { enquiry: Some(enquiry) };
+    let response = calls.service.calculate_quote(calls.door, &request)?;
+    answer(&part(response.quote)?)
+}
+
+async fn catalogue(State(calls): State<Calls>, request: Request) -> Result<Response, Refusal> {
+    let response = calls.service.get_catalogue(calls.door, &v1::GetCatalogueRequest {})?;
+    let catalogue = part(response.catalogue)?;
+    let tag = tag(&catalogue.revision)?;
+    let mut response = if is_known(request.headers(), &tag) { unchanged() } else { answer(&catalogue)? };
+    response.headers_mut().insert(header::ETAG, tag);
+    // Kept by whoever likes, asked again every time.
+    response.headers_mut().insert(header::CACHE_CONTROL, HeaderValue::from_static("no-cache"));
+    Ok(response)
+}
+
+fn unchanged() -> Response {
+    let mut response = Response::new(Body::empty());
+    *response.status_mut() = StatusCode::NOT_MODIFIED;
+    response
+}
+
+fn tag(revision: &str) -> Result<HeaderValue, Failure> {
+    HeaderValue::from_str(&format!("\"{revision}\""))
+        .map_err(|_| Failure::internal("a revision that cannot be an entity tag"))
+}
+
+/// Whether `If-None-Match` names the tag; compared weakly (RFC 9110 section 13.1.2).
+fn is_known(headers: &HeaderMap, tag: &HeaderValue) -> bool {
+    let lists = headers.get_all(header::IF_NONE_MATCH).iter().filter_map(|list| list.to_str().ok());
+    let mut tags = lists.flat_map(|list| list.split(',')).map(str::trim);
+    tags.any(|given| given == "*" || given.strip_prefix("W/").unwrap_or(given).as_bytes() == tag.as_bytes())
+}

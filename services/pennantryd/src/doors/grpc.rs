@@ -1,0 +1,214 @@
+//! The private gRPC, on tonic's own server.
+
+use std::any::Any;
+use std::pin::Pin;
+use std::sync::Arc;
+use std::task::{Context, Poll};
+use std::time::Duration;
+
+use http::{Request, Response};
+use pennantry_contract::v1::catalogue_service_server::{CatalogueService, CatalogueServiceServer};
+use pennantry_contract::v1::quote_service_server::{QuoteService, QuoteServiceServer};
+use pennantry_contract::{DESCRIPTOR, v1};
+use tokio::sync::mpsc;
+use tokio_stream::StreamExt;
+use tokio_stream::wrappers::ReceiverStream;
+use tonic::Status;
+use tonic::body::Body;
+use tonic::server::NamedService;
+use tonic::transport::Server;
+use tonic_health::ServingStatus;
+use tonic_health::server::HealthReporter;
+use tower::{Layer, Service as TowerService};
+use tower_http::catch_panic::{CatchPanic, ResponseForPanic};
+
+use super::request_id;
+use super::route::Counted;
+use super::stack::words;
+use super::status::{failure, status};
+use crate::failure::Failure;
+use crate::listen::private::Held;
+use crate::listen::{Limits, Stop};
+use crate::metrics::Metrics;
+use crate::service::{Door, Service};
+
+/// Streams at the same time on one connection.
+const STREAMS: u32 = 128;
+/// Calls at work at the same time on one connection; more wait.
+const CALLS: usize = 64;
+/// Bytes of an answer: what clients read by default.
+const ANSWER_BYTES: usize = 4 * 1024 * 1024;
+/// A connection that is silent for so long is asked whether it is there.
+const PING: Duration = Duration::from_secs(60);
+const PONG: Duration = Duration::from_secs(20);
+const HEADER_BYTES: u32 = 16 * 1024;
+
+/// The services of the contract, one method a call.
+#[derive(Debug, Clone)]
+struct Calls(Arc<Service>);
+
+fn told<T>(told: Result<T, Failure>) -> Result<tonic::Response<T>, Status> {
+    told.map(tonic::Response::new).map_err(status)
+}
+
+#[tonic::async_trait]
+impl QuoteService for Calls {
+    async fn calculate_quote(
+        &self,
+        request: tonic::Request<v1::CalculateQuoteRequest>,
+    ) -> Result<tonic::Response<v1::CalculateQuoteResponse>, Status> {
+        told(self.0.calculate_quote(Door::Private, request.get_ref()))
+    }
+
+    async fn calculate_quotes(
+        &self,
+        request: tonic::Request<v1::CalculateQuotesRequest>,
+    ) -> Result<tonic::Response<v1::CalculateQuotesResponse>, Status> {
+        told(self.0.calculate_quotes(Door::Private, request.get_ref()))
+    }
+}
+
+#[tonic::async_trait]
+impl CatalogueService for Calls {
+    async fn get_catalogue(
+        &self,
+        request: tonic::Request<v1::GetCatalogueRequest>,
+    ) -> Result<tonic::Response<v1::GetCatalogueResponse>, Status> {
+        told(self.0.get_catalogue(Door::Private, request.get_ref()))
+    }
+}
+
+type Quotes = QuoteServiceServer<Calls>;
+type Catalogues = CatalogueServiceServer<Calls>;
+
+/// Names of the services, for health.
+pub const SERVICES: [&str; 2] = [Quotes::NAME, Catalogues::NAME];
+
+/// Says of every service, and of the whole, whether it serves.
+pub async fn report(health: &HealthReporter, serving: ServingStatus) {
+    for service in SERVICES.into_iter().chain([""]) {
+        health.set_service_status(service, serving).await;
+    }
+}
+
+/// Serves the connections that come in, until the stop; then finishes what is in flight.
+///
+/// # Errors
+/// The reflection service cannot read the descriptor: a fault of the program.
+pub async fn serve(
+    service: Arc<Service>,
+    incoming: mpsc::Receiver<Held>,
+    health: HealthReporter,
+    reflection: bool,
+    metrics: Arc<Metrics>,
+    limits: Arc<Limits>,
+    stop: Stop,
+) -> Result<(), Box<dyn std::error::Error + Send + Sync>> {
+    let most = limits.body_bytes;
+    let calls = Calls(service);
+    let quotes =
+        Quotes::new(calls.clone()).max_decoding_message_size(most).max_encoding_message_size(ANSWER_BYTES);
+    let catalogues =
+        Catalogues::new(calls).max_decoding_message_size(most).max_encoding_message_size(ANSWER_BYTES);
+    let health = tonic_health::server::HealthService::from_health_reporter(health);
+    let health = tonic_health::pb::health_server::HealthServer::new(health).max_decoding_message_size(most);
+    let mut server = Server::builder()
+        .timeout(limits.call)
+        .concurrency_limit_per_connection(CALLS)
+        .max_concurrent_streams(STREAMS)
+        .http2_keepalive_interval(Some(PING))
+        .http2_keepalive_timeout(Some(PONG))
+        .http2_max_header_list_size(HEADER_BYTES)
+        .layer(Around { metrics, most });
+    let mut router = server.add_service(quotes).add_service(catalogues).add_service(health);
+    if reflection {
+        // Clients of either version are about.
+        router = router.add_service(reflected().build_v1()?).add_service(reflected().build_v1alpha()?);
+    }
+    let incoming = ReceiverStream::new(incoming).map(Ok::<_, std::convert::Infallible>);
+    router.serve_with_incoming_shutdown(incoming, stop.begun()).await?;
+    Ok(())
+}
+
+fn reflected() -> tonic_reflection::server::Builder<'static> {
+    tonic_reflection::server::Builder::configure()
+        .register_encoded_file_descriptor_set(DESCRIPTOR)
+        .register_encoded_file_descriptor_set(tonic_health::pb::FILE_DESCRIPTOR_SET)
+}
+
+/// What is around every call: the request's id, the count, the catch for panics, and the
+/// library's own statuses in the words of the contract.
+#[derive(Debug, Clone)]
+struct Around {
+    metrics: Arc<Metrics>,
+    most: usize,
+}
+
+impl<S> Layer<S> for Around {
+    type Service = Surrounded<S>;
+
+    fn layer(&self, inner: S) -> Surrounded<S> {
+        Surrounded { inner: CatchPanic::custom(inner, Panicked(self.metrics.clone())), around: self.clone() }
+    }
+}
+
+#[derive(Debug, Clone)]
+struct Surrounded<S> {
+    inner: CatchPanic<S, Panicked>,
+    around: Around,
+}
+
+impl<S> TowerService<Request<Body>> for Surrounded<S>
+where
+    S: TowerService<Request<Body>, Response = Response<Body>>,
+    S::Future: Send + 'static,
+{
+    type Response = Response<Body>;
+    type Error = S::Error;
+    type Future = Pin<Box<dyn Future<Output = Result<Response<Body>, S::Error>> + Send>>;
+
+    fn poll_ready(&mut self, cx: &mut Context<'_>) -> Poll<Result<(), S::Error>> {
+        self.inner.poll_ready(cx)
+    }
+
+    fn call(&mut self, request: Request<Body>) -> Self::Future {
+        let Around { metrics, most } = self.around.clone();
+        let id = request_id::of(request.headers());
+        let route = Counted::GRPC.routes.name(request.uri().path());
+        let in_flight = metrics.begin();
+        let answer = self.inner.call(request);
+        Box::pin(async move {
+            let mut response = in_our_words(answer.await?.map(Body::new), most);
+            let code = response.extensions().get::<Status>().map_or(tonic::Code::Ok, Status::code);
+            Counted::GRPC.answered(&metrics, route, number(code));
+            tracing::debug!(door = "grpc", route, ?code, request = ?id, "answered");
+            response.headers_mut().insert(request_id::HEADER, id);
+            drop(in_flight);
+            Ok(response)
+        })
+    }
+}
+
+fn number(code: tonic::Code) -> u16 {
+    u16::try_from(i32::from(code)).unwrap_or_default()
+}
+
+fn in_our_words(response: Response<Body>, most: usize) -> Response<Body> {
+    let made_by_library = response.extensions().get::<Status>().and_then(|status| failure(status, most));
+    match made_by_library {
+        Some(failure) => status(failure).into_http(),
+        None => response,
+    }
+}
+
+#[derive(Debug, Clone)]
+struct Panicked(Arc<Metrics>);
+
+impl ResponseForPanic for Panicked {
+    type ResponseBody = Body;
+
+    fn response_for_panic(&mut self, panic: Box<dyn Any + Send + 'static>) -> Response<Body> {
+        self.0.panicked();
+        status(Failure::internal(words(panic.as_ref()))).into_http()
+    }
+}

@@ -1,0 +1,80 @@
+//! The doors: how a call of the contract comes in and how what comes of it goes out.
+//!
+//! [`gateway`] is the public JSON, [`twin`] the private JSON, [`grpc`] the private gRPC.
+//! Each reads, calls the one [`Service`], and renders; a [`Failure`] is put into the words
+//! of HTTP by [`problem`] and into those of gRPC by [`status`].
+
+pub mod body;
+pub mod gateway;
+pub mod grpc;
+pub mod problem;
+pub mod request_id;
+pub mod route;
+pub mod stack;
+pub mod status;
+pub mod twin;
+
+use std::sync::Arc;
+
+use axum::body::Body;
+use axum::extract::Request;
+use axum::response::Response;
+use http::{HeaderValue, header};
+use pennantry_contract::reasons::Kind;
+use pennantry_contract::table;
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+
+use crate::failure::{Failure, violation};
+use crate::json;
+use crate::listen::Limits;
+use crate::service::{Door, Service};
+
+pub use problem::Refusal;
+pub use stack::{Stack, stack};
+
+/// What a handler of JSON needs.
+#[derive(Debug, Clone)]
+pub struct Calls {
+    /// The calls.
+    pub service: Arc<Service>,
+    /// Which door this is.
+    pub door: Door,
+    /// Time and room for a body.
+    pub limits: Arc<Limits>,
+}
+
+impl Calls {
+    /// Reads a message from the body of a request.
+    async fn read<T: DeserializeOwned>(
+        &self,
+        message: &'static table::Message,
+        request: Request,
+    ) -> Result<T, Failure> {
+        body::is_json(request.headers())?;
+        let bytes = body::read(request, &self.limits).await?;
+        json::read(message, &bytes).map_err(Failure::from)
+    }
+}
+
+/// An answer in JSON. It is of its moment: nobody on the way keeps it.
+fn answer<T: Serialize>(message: &T) -> Result<Response, Refusal> {
+    let bytes = json::write(message).map_err(|fault| Failure::internal(&fault.to_string()))?;
+    let mut response = Response::new(Body::from(bytes));
+    response.headers_mut().insert(header::CONTENT_TYPE, HeaderValue::from_static("application/json"));
+    Ok(response)
+}
+
+/// A part of a response that is always there.
+fn part<T>(part: Option<T>) -> Result<T, Failure> {
+    part.ok_or_else(|| Failure::internal("a response without its only field"))
+}
+
+impl From<json::Unreadable> for Failure {
+    /// The first fault of a body, with its path.
+    fn from(fault: json::Unreadable) -> Failure {
+        let detail = format!("the request cannot be read: {fault}");
+        let found = violation(&fault.path, fault.reason, fault.message);
+        Failure { kind: Kind::Unreadable, detail, violations: vec![found] }
+    }
+}

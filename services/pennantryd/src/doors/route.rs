@@ -1,0 +1,74 @@
+//! What is found where, from the contract's own table.
+
+use pennantry_contract::table::{METHODS, Method};
+
+use crate::metrics::Metrics;
+
+/// A route of a door, for counting: paths that are not ours are all one.
+pub const OTHER: &str = "other";
+
+/// Routes of one door, by path.
+#[derive(Debug, Clone, Copy)]
+pub enum Routes {
+    /// Paths of the HTTP rules.
+    Public,
+    /// Paths of gRPC, for gRPC and its JSON twin.
+    Calls,
+    /// Paths of the admin listener.
+    Admin,
+}
+
+impl Routes {
+    /// The route that a path is, out of a fixed set: a caller cannot make more.
+    pub fn name(self, path: &str) -> &'static str {
+        match self {
+            Routes::Public => public(path),
+            Routes::Calls => {
+                METHODS.iter().find(|method| is_call(method, path)).map_or(OTHER, |method| method.name)
+            }
+            Routes::Admin => {
+                ["/healthz", "/readyz", "/metrics"].into_iter().find(|known| *known == path).unwrap_or(OTHER)
+            }
+        }
+    }
+}
+
+fn public(path: &str) -> &'static str {
+    METHODS
+        .iter()
+        .filter_map(|method| method.http)
+        .find(|http| http.path == path)
+        .map_or(OTHER, |http| http.path)
+}
+
+fn is_call(method: &Method, path: &str) -> bool {
+    let Some((service, name)) = path.strip_prefix('/').and_then(|rest| rest.split_once('/')) else {
+        return false;
+    };
+    method.service == service && method.name == name
+}
+
+/// One door, for counting.
+#[derive(Debug, Clone, Copy)]
+pub struct Counted {
+    /// Its name in the metrics.
+    pub door: &'static str,
+    /// Its routes.
+    pub routes: Routes,
+}
+
+impl Counted {
+    /// Public JSON.
+    pub const PUBLIC: Counted = Counted { door: "public", routes: Routes::Public };
+    /// Private JSON.
+    pub const PRIVATE: Counted = Counted { door: "private", routes: Routes::Calls };
+    /// Private gRPC.
+    pub const GRPC: Counted = Counted { door: "grpc", routes: Routes::Calls };
+    /// Health and metrics.
+    pub const ADMIN: Counted = Counted { door: "admin", routes: Routes::Admin };
+
+    /// Counts an answer.
+    pub fn answered(self, metrics: &Metrics, route: &'static str, status: u16) {
+        metrics.answered(self.door, route, status);
+    }
+}
