@@ -3,9 +3,9 @@
 use std::sync::Arc;
 
 use pennantry_contract::v1;
-use pennantryd::catalogue;
 use pennantryd::clock::Clock;
 use pennantryd::service::{Door, Service};
+use pennantryd::{Config, Running, catalogue};
 
 use crate::dice::Stock;
 use crate::doors::NOW;
@@ -24,7 +24,9 @@ pub fn clock() -> Clock {
 pub fn open(text: &str) -> pennantry_app::Catalogue {
     match catalogue::open(text) {
         Ok(loaded) => loaded.into(),
-        Err(mistakes) => panic!("{}", mistakes.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n")),
+        Err(mistakes) => {
+            panic!("{}", mistakes.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"))
+        }
     }
 }
 
@@ -47,4 +49,9 @@ pub fn stock(catalogue: &v1::Catalogue) -> Stock {
         bindings: catalogue.bindings.iter().map(|binding| binding.code.clone()).collect(),
         trimmings: catalogue.trimmings.iter().map(|trimming| trimming.code.clone()).collect(),
     }
+}
+
+/// A server on free ports with this catalogue.
+pub async fn start(text: &str) -> Running {
+    pennantryd::start(Config::local(open(text), clock())).await.expect("the server starts")
 }

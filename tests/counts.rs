@@ -111,7 +111,9 @@ fn counted(tables: &[Table], ids: &[(String, String)]) -> (String, Vec<String>) 
                     places.extend(found);
                     places.extend(test.and_then(|test| test.split("::").next()));
                 }
-                (false, Some(_)) => wrong.push(format!("{}: {row} is here and has a reason not to be", table.name)),
+                (false, Some(_)) => {
+                    wrong.push(format!("{}: {row} is here and has a reason not to be", table.name))
+                }
                 (true, None) => wrong.push(format!("{}: {row} is not here and has no reason", table.name)),
                 (true, Some(_)) => {}
             }
@@ -123,7 +125,8 @@ fn counted(tables: &[Table], ids: &[(String, String)]) -> (String, Vec<String>) 
         wrong.extend(strays.map(|row| format!("{}: {row} is no row of it", table.name)));
         let places = places.into_iter().map(|place| format!("`{place}`")).collect::<Vec<_>>().join(", ");
         let (there, out) = (table.rows.len(), table.left_out.len());
-        writeln!(text, "| {} | {there} | {here} | {out} | {places} |", table.name).expect("a string takes it");
+        writeln!(text, "| {} | {there} | {here} | {out} | {places} |", table.name)
+            .expect("a string takes it");
         if !table.left_out.is_empty() {
             let mut rows: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
             for row in table.rows.iter().filter(|row| table.left_out.contains_key(*row)) {

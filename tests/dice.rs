@@ -101,7 +101,10 @@ pub fn order(dice: &mut Dice, stock: &Stock) -> Value {
         put("pennant", json!({"widthMm": dice.length(80, 260), "dropMm": dice.length(120, 310)}));
     } else if dice.chance(20) {
         let size_at = *dice.pick(&["SIZE_AT_TOP_EDGE", "SIZE_AT_BINDING_EDGE"]);
-        put("pennant", json!({"widthMm": dice.length(100, 240), "dropMm": dice.length(130, 300), "sizeAt": size_at}));
+        put(
+            "pennant",
+            json!({"widthMm": dice.length(100, 240), "dropMm": dice.length(130, 300), "sizeAt": size_at}),
+        );
     }
     if dice.chance(20) {
         put("construction", json!(dice.pick(&CONSTRUCTIONS)));
@@ -173,7 +176,10 @@ pub fn spoil(dice: &mut Dice, order: &mut Value) {
             12 => ("wantedDate", json!("2026-02-30")),
             13 => ("wantedDate", json!("2020-01-01")),
             14 => ("lettering", json!("A".repeat(61))),
-            _ => ("near", json!({"youngestMonths": 217, "jurisdictions": ["JURISDICTION_EU", "JURISDICTION_EU"]})),
+            _ => (
+                "near",
+                json!({"youngestMonths": 217, "jurisdictions": ["JURISDICTION_EU", "JURISDICTION_EU"]}),
+            ),
         };
         order[key] = value;
     }

@@ -1,6 +1,7 @@
 //! A real server in this process, and clients for each of its doors.
 
 use std::net::SocketAddr;
+use std::time::Duration;
 
 use bytes::Bytes;
 use http_body_util::{BodyExt, Full};
@@ -112,7 +113,7 @@ impl House {
     pub async fn close(self) {
         // open connections would be waited for
         drop(self.grpc);
-        self.running.stop().await;
+        self.running.stop(Duration::from_secs(10)).await;
     }
 
     /// Where the public door is.
@@ -161,7 +162,9 @@ impl House {
     pub async fn json(&self, door: Json, body: &[u8]) -> Told {
         let reply = match door {
             Json::Public => self.post(self.public(), "/v1/quotes", body).await,
-            Json::Private => self.post(self.private(), "/pennantry.v1.QuoteService/CalculateQuote", body).await,
+            Json::Private => {
+                self.post(self.private(), "/pennantry.v1.QuoteService/CalculateQuote", body).await
+            }
         };
         let told = if reply.status == StatusCode::OK {
             assert_eq!(reply.media, "application/json", "{door:?}");
@@ -191,8 +194,10 @@ impl House {
 
     /// Gets a page.
     pub async fn get(&self, from: SocketAddr, path: &str) -> Reply {
-        let request =
-            Request::get(path).header("host", from.to_string()).body(Full::new(Bytes::new())).expect("a request");
+        let request = Request::get(path)
+            .header("host", from.to_string())
+            .body(Full::new(Bytes::new()))
+            .expect("a request");
         send(from, request).await
     }
 

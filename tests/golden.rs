@@ -134,7 +134,10 @@ fn named(value: Value, fabrics: &[String]) -> Value {
 }
 
 fn codes(text: &str, fabrics: &[String]) -> String {
-    fabrics.iter().zip(1..).fold(text.to_owned(), |text, (code, place)| text.replace(&format!("@{place}"), code))
+    fabrics
+        .iter()
+        .zip(1..)
+        .fold(text.to_owned(), |text, (code, place)| text.replace(&format!("@{place}"), code))
 }
 
 /// Complaints about an answer.
@@ -230,7 +233,8 @@ fn compare_refusal(expected: &Refusal, refused: &Refused) -> Vec<String> {
     if refused.reason != expected.reason {
         found.push(format!("expected {}, found {}", expected.reason, refused.reason));
     }
-    let told: Vec<(&str, &str)> = refused.violations.iter().map(|v| (v.field.as_str(), v.reason.as_str())).collect();
+    let told: Vec<(&str, &str)> =
+        refused.violations.iter().map(|v| (v.field.as_str(), v.reason.as_str())).collect();
     let wanted: Vec<(&str, &str)> =
         expected.violations.iter().map(|v| (v.field.as_str(), v.reason.as_str())).collect();
     if told != wanted {

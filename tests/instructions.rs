@@ -10,7 +10,7 @@ fn bench_program() -> PathBuf {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
     let output = Command::new(cargo)
-        .args(["build", "--release", "--locked", "-p", "pennantry-tests", "--example", "bench"])
+        .args(["build", "--release", "--locked", "-p", "pennantry-tests", "--bin", "bench"])
         .args(["--message-format", "json"])
         .current_dir(root)
         .output()

@@ -18,6 +18,8 @@ mod contract_tables;
 #[cfg(test)]
 mod contract_views;
 #[cfg(test)]
+mod deploy;
+#[cfg(test)]
 mod tidy;
 #[cfg(test)]
 mod views;
@@ -25,3 +27,23 @@ mod views;
 mod instructions;
 #[cfg(test)]
 mod readme;
+#[cfg(test)]
+mod bad_input;
+#[cfg(test)]
+mod catalogue;
+#[cfg(test)]
+mod counts;
+#[cfg(test)]
+mod dice;
+#[cfg(test)]
+mod doors;
+#[cfg(test)]
+mod golden;
+#[cfg(test)]
+mod patch;
+#[cfg(test)]
+mod paths;
+#[cfg(test)]
+mod properties;
+#[cfg(test)]
+mod twins;

@@ -34,7 +34,11 @@ pub fn follow(value: &Value, path: &str) -> Found {
             Some(select) => at = at.into_iter().filter_map(|list| entry(list, select)).collect(),
         }
     }
-    if many { Found::All(at.into_iter().cloned().collect()) } else { Found::One(at.first().map(|v| (*v).clone())) }
+    if many {
+        Found::All(at.into_iter().cloned().collect())
+    } else {
+        Found::One(at.first().map(|v| (*v).clone()))
+    }
 }
 
 /// The parts between dots; dots in brackets are no border.

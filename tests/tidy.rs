@@ -22,7 +22,8 @@ fn files() -> Vec<String> {
         .expect("git lists the files");
     assert!(listed.status.success(), "git ls-files: {}", String::from_utf8_lossy(&listed.stderr));
     let text = String::from_utf8(listed.stdout).expect("names of files are UTF-8");
-    let mut names: Vec<String> = text.split('\0').filter(|name| !name.is_empty()).map(str::to_owned).collect();
+    let mut names: Vec<String> =
+        text.split('\0').filter(|name| !name.is_empty()).map(str::to_owned).collect();
     names.sort();
     names.dedup();
     // a file deleted but not yet committed is still listed

@@ -21,7 +21,8 @@ fn only(refused: &Refused) -> (&str, &str) {
 async fn bodies_that_are_no_json_are_refused() {
     let house = House::demo().await;
     for door in Json::BOTH {
-        for (what, body) in [("empty", Vec::new()), ("not UTF-8", b"{\"lettering\": \"\xFF\xFE\"}".to_vec())] {
+        for (what, body) in [("empty", Vec::new()), ("not UTF-8", b"{\"lettering\": \"\xFF\xFE\"}".to_vec())]
+        {
             let told = house.json(door, &body).await;
             assert_eq!(told.status, 400, "{what} at {door:?}");
             let refused = told.told.expect_err("it is refused");

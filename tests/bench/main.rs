@@ -1,8 +1,8 @@
 //! Speed, measured against a floor in the same run, and instruction counts.
 //!
 //! ```text
-//! cargo run --release -p pennantry-tests --example bench             the table of the README
-//! cargo run --release -p pennantry-tests --example bench once calc 100   work for an instruction counter
+//! cargo run --release -p pennantry-tests --bin bench               the table of the README
+//! cargo run --release -p pennantry-tests --bin bench   once calc 100   work for an instruction counter
 //! ```
 //!
 //! All figures of the table are processor time, not wall time: C, the calculation

@@ -2,8 +2,8 @@
 //! writing alone, both on the ten-metre question in four fabrics.
 
 use jiff::Timestamp;
-use pennantry_app::Catalogue;
-use pennantry_app::quote::{self, Answer, Enquiry};
+use pennantryd::app::Catalogue;
+use pennantryd::app::quote::{self, Answer, Enquiry};
 use pennantry_contract::{table, v1};
 use pennantryd::convert::{answer, enquiry};
 use pennantryd::{catalogue, json};

@@ -14,7 +14,11 @@ fn piece(left: f64, start: f64, width: f64, drop: f64, turned: bool) -> Polygon 
     let (base, tip) = if turned { (start + drop, start) } else { (start, start + drop) };
     let corner = |x: f64, y: f64| Coord { x, y };
     Polygon::new(
-        LineString::new(vec![corner(left, base), corner(left + width, base), corner(left + width / 2.0, tip)]),
+        LineString::new(vec![
+            corner(left, base),
+            corner(left + width, base),
+            corner(left + width / 2.0, tip),
+        ]),
         Vec::new(),
     )
 }
@@ -43,7 +47,8 @@ fn rows(fabric: &v1::FabricUse, plan: &v1::CuttingPlan) -> Vec<Vec<Polygon>> {
 fn inflated(cloth: Rect) -> Polygon {
     let (min, max) = (cloth.min(), cloth.max());
     let coord = |x: f64, y: f64| Coord { x, y };
-    Rect::new(coord(min.x - SLACK_MM, min.y - SLACK_MM), coord(max.x + SLACK_MM, max.y + SLACK_MM)).to_polygon()
+    Rect::new(coord(min.x - SLACK_MM, min.y - SLACK_MM), coord(max.x + SLACK_MM, max.y + SLACK_MM))
+        .to_polygon()
 }
 
 /// Complaints about one fabric's plan.
@@ -109,7 +114,8 @@ fn a_plan_that_cannot_be_cut_is_found() {
         pitch_mm: 100.487_824,
         slack_mm: 0.0,
     };
-    let plan = v1::CuttingPlan { cloth_width_mm: 400.0, clearance_mm: 5.0, bands: vec![band], ..Default::default() };
+    let plan =
+        v1::CuttingPlan { cloth_width_mm: 400.0, clearance_mm: 5.0, bands: vec![band], ..Default::default() };
     let good = v1::FabricUse {
         piece_count: 6,
         cut_width_mm: 190.0,

@@ -109,8 +109,10 @@ fn the_top_holds_what_the_map_says_and_nothing_else() {
 
 #[test]
 fn no_file_is_too_long_unfinished_or_tied_to_a_machine() {
-    let found: Vec<String> =
-        files().iter().flat_map(|name| text(name).map(|text| complaints(name, &text)).unwrap_or_default()).collect();
+    let found: Vec<String> = files()
+        .iter()
+        .flat_map(|name| text(name).map(|text| complaints(name, &text)).unwrap_or_default())
+        .collect();
     none("in the files", &found);
 }
 

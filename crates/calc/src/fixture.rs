@@ -4,8 +4,8 @@ use pennantry_measure::{BenchTime, Length, Money, Percent, Rate};
 
 use crate::order::{ColourRule, Leftover, Order};
 use crate::shop::{
-    Bench, Binding, Cloth, Construction, Design, Direction, Fabric, Grain, Method, Pricing, Shape, Shop, SizeAt,
-    Surplus,
+    Bench, Binding, Cloth, Construction, Design, Direction, Fabric, Grain, Method, Pricing, Shape, Shop,
+    SizeAt, Surplus,
 };
 
 /// Whole millimetres.

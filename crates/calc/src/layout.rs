@@ -230,8 +230,8 @@ fn told(frame: &Frame, setting: Setting, alternatives: Vec<Alternative>, steps: 
         marks: marked.all,
         first: marked.first,
         last: marked.last,
+        notices: notices(frame, setting, hang.as_ref()),
         hang,
-        notices: notices(frame, setting),
         steps: steps + marked.steps,
     }
 }
@@ -243,7 +243,7 @@ fn tolerance(shop: &Shop, flagged: Length) -> Length {
     shop.bench.tolerance.max(nearest(share, Percent::WHOLE.milli().into()))
 }
 
-fn notices(frame: &Frame, setting: Setting) -> Vec<Notice> {
+fn notices(frame: &Frame, setting: Setting, hang: Option<&HangLayout>) -> Vec<Notice> {
     let mut notices = Vec::new();
     let gap = frame.top_gap(setting);
     if setting.count > 1 && frame.tops_meet(setting) {
@@ -270,6 +270,18 @@ fn notices(frame: &Frame, setting: Setting) -> Vec<Notice> {
                 "the greatest gap of {greatest} does not fill the length: what is left makes each tail {} and not {}",
                 frame.tail_of(setting),
                 frame.tail
+            ),
+        ));
+    }
+    let behind = hang.map_or(0, |hang| hang.hooks.iter().filter(|hook| !hook.in_gap).count());
+    if behind > 0 {
+        let hooks = if behind == 1 { String::from("1 hook") } else { format!("{behind} hooks") };
+        notices.push(Notice::about(
+            Code::HookBehindPennant,
+            Field::Swags,
+            format!(
+                "{hooks} between the ends would take the string behind a pennant: ask for fewer swags or a wider gap, \
+                 or fix the string there from behind"
             ),
         ));
     }

@@ -9,7 +9,7 @@ use crate::layout::{self, Layout};
 use crate::notice::{Code, Notice};
 use crate::order::{AskedLength, Field, Order, Violation};
 use crate::price::{self, Price};
-use crate::shop::Shop;
+use crate::shop::{Shop, SizeAt};
 
 /// What an order comes to.
 #[derive(Debug, Clone, PartialEq)]
@@ -51,7 +51,13 @@ pub enum Error {
 pub fn calculate(shop: &Shop, order: &Order) -> Result<Quote, Error> {
     let layout = layout::solve(shop, order).map_err(Error::Refused)?;
     let letters = i64::try_from(order.letters.len()).unwrap_or(i64::MAX);
-    let least = layout.top_width * letters + layout.gap * (letters - 1);
+    // at the least gap that may be had, however wide what is asked spreads it
+    let hidden = match order.size_at {
+        SizeAt::TopEdge => Length::ZERO,
+        SizeAt::BindingEdge => layout.top_width - layout.visible_width,
+    };
+    let gap = (order.min_gap.unwrap_or(order.gap) - hidden).min(layout.gap);
+    let least = layout.top_width * letters + gap * (letters - 1) - hidden;
     let slots = colours::assign(order, layout.count, least);
     let hung = slots.as_deref().map(colours::counts).unwrap_or_default();
     let cloth = cutting::cloth(shop, order, layout.top_width, layout.top_drop, &hung);
@@ -139,7 +145,9 @@ fn slips(shop: &Shop, order: &Order, layout: &Layout, bench: BenchTime) -> Vec<N
     if drop.um() * 10 < width.um() * 9 || drop.um() * 10 > width.um() * 18 {
         size(
             Field::Drop,
-            format!("a drop of {drop} on a width of {width} is unusual: most drops are 0.9 to 1.8 widths; are the two exchanged?"),
+            format!(
+                "a drop of {drop} on a width of {width} is unusual: most drops are 0.9 to 1.8 widths; are the two exchanged?"
+            ),
         );
     }
     notices

@@ -103,7 +103,7 @@ async fn through_the_door(running: &Running, view: View, enquiry: Vec<u8>) -> Re
         View::Buyer => post(running.public(), "/v1/quotes", enquiry).await?,
         View::Shop => {
             let path = "/pennantry.v1.QuoteService/CalculateQuote";
-            post(running.private(), path, for_shop(enquiry)?).await?
+            post(running.private(), path, for_shop(&enquiry)?).await?
         }
     };
     if status != StatusCode::OK {
@@ -122,9 +122,9 @@ async fn through_the_door(running: &Running, view: View, enquiry: Vec<u8>) -> Re
 
 /// The whole request of the private door, asking for the shop's view unless a view is
 /// said. What cannot be read goes as it is: the door says what is wrong with it.
-fn for_shop(enquiry: Vec<u8>) -> Result<Vec<u8>, Fault> {
-    let Ok(mut read) = json::read::<v1::Enquiry>(&table::ENQUIRY, &enquiry) else {
-        return Ok([br#"{"enquiry":"#, enquiry.as_slice(), b"}"].concat());
+fn for_shop(enquiry: &[u8]) -> Result<Vec<u8>, Fault> {
+    let Ok(mut read) = json::read::<v1::Enquiry>(&table::ENQUIRY, enquiry) else {
+        return Ok([br#"{"enquiry":"#, enquiry, b"}"].concat());
     };
     if read.view() == v1::View::Unspecified {
         read.set_view(v1::View::Shop);

@@ -21,4 +21,9 @@ pub mod service;
 pub mod start;
 pub mod telemetry;
 
+/// The use cases, for the benchmark: it calls them without a door.
+pub use pennantry_app as app;
 pub use start::{Config, Running, StartError, start};
+
+#[cfg(test)]
+mod tests;

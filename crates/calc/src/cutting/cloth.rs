@@ -6,7 +6,7 @@ use super::{Job, Plan, PlanError, TooWide, charged, plan, spares};
 use crate::notice::{Code, Notice};
 use crate::order::{Field, Order, Reason, Violation, construction_name};
 use crate::outline::{Outline, raise, seam_share, triangle};
-use crate::shop::{Fabric, Method, Shop, SizeAt};
+use crate::shop::{Binding, Fabric, Method, Shop, SizeAt};
 
 /// Seams beyond this share of the cut width are noticed (common practice, no source).
 const WIDE_SEAMS: Percent = Percent::from_milli(15_000);
@@ -177,7 +177,7 @@ fn too_wide(shop: &Shop, order: &Order, method: &Method, fabric: &Fabric, wide: 
 /// takes its sizes, whose cut width fits a usable width. The cut width only grows with
 /// the width, so halving finds it, in at most as many steps as the width has bits.
 fn widest(shop: &Shop, order: &Order, method: &Method, usable: Length) -> Option<Length> {
-    let insertion = shop.bindings.get(order.binding).map_or(Length::ZERO, |binding| binding.insertion());
+    let insertion = shop.bindings.get(order.binding).map_or(Length::ZERO, Binding::insertion);
     let fits = |width_mm: i64| {
         let width = Length::from_mm(width_mm);
         let (top_width, top_drop) = match order.size_at {

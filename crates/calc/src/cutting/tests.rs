@@ -22,7 +22,6 @@ fn job(cloth_mm: i64, clearance_mm: i64, pieces: u32) -> Job {
     }
 }
 
-/// How many rows of the table there are, and which row of the references each names.
 #[test]
 fn the_table_of_rows_is_met() {
     let columns = [
@@ -193,10 +192,7 @@ fn invariant_04_a_wrong_plan_does_not_stand() {
         spoiled(|p| p.bands[1].start = p.bands[1].start - Length::from_um(1)),
         Err(Fault::RowTooNear { piece: 20 })
     );
-    assert_eq!(
-        spoiled(|p| p.bands[1].start = p.bands[1].start + Length::from_um(1)),
-        Err(Fault::Outside { piece: 20 })
-    );
+    assert_eq!(spoiled(|p| p.bands[1].start += Length::from_um(1)), Err(Fault::Outside { piece: 20 }));
     assert_eq!(
         spoiled(|p| {
             p.bands.pop();
@@ -205,7 +201,7 @@ fn invariant_04_a_wrong_plan_does_not_stand() {
     );
     assert_eq!(spoiled(|p| p.bands[1].per_row = 4), Err(Fault::Count { placed: 24, wanted: 23 }));
     assert_eq!(
-        spoiled(|p| p.used = p.used + Length::from_um(1)),
+        spoiled(|p| p.used += Length::from_um(1)),
         Err(Fault::Used { ends: mm(636), used: Length::from_um(636_001) })
     );
     // points all one way at a two-way pitch lie on each other

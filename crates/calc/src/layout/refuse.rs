@@ -8,26 +8,26 @@ use super::search::{parity_down, parity_up};
 use crate::hang;
 use crate::order::{AskedLength, Field, Hang, Parity, Reason, Violation};
 
-impl Frame<'_> {
-    /// A count that was given is not of the parity that was asked.
-    pub fn not_of_parity(&self, count: u32, parity: Parity) -> Violation {
-        let beside = [count.checked_sub(1), count.checked_add(1)];
-        let counts = beside.into_iter().flatten().filter(|n| bounds::PENNANTS.holds(*n));
-        let offer: Vec<String> = counts.map(|n| n.to_string()).collect();
-        let what = match parity {
-            Parity::Odd => "odd",
-            Parity::Even => "even",
-        };
-        Violation::new(
-            Field::Count,
-            Reason::Contradiction,
-            format!(
-                "{count} is not {what}, and an {what} count is asked: ask for {}, or leave {what} out",
-                offer.join(" or ")
-            ),
-        )
-    }
+/// A count that was given is not of the parity that was asked.
+pub(super) fn not_of_parity(count: u32, parity: Parity) -> Violation {
+    let beside = [count.checked_sub(1), count.checked_add(1)];
+    let counts = beside.into_iter().flatten().filter(|n| bounds::PENNANTS.holds(*n));
+    let offer: Vec<String> = counts.map(|n| n.to_string()).collect();
+    let what = match parity {
+        Parity::Odd => "odd",
+        Parity::Even => "even",
+    };
+    Violation::new(
+        Field::Count,
+        Reason::Contradiction,
+        format!(
+            "{count} is not {what}, and an {what} count is asked: ask for {}, or leave {what} out",
+            offer.join(" or ")
+        ),
+    )
+}
 
+impl Frame<'_> {
     /// More pieces in all strings than one order may have.
     pub fn too_many_pieces(&self, count: u32) -> Option<Violation> {
         let each = u64::from(count) * u64::from(self.order.construction.layers());
@@ -61,7 +61,8 @@ impl Frame<'_> {
         let pennants = plural(setting.count.into(), "pennant");
         let (shop, wide) = (&self.shop.name, self.order.width);
         let message = if short {
-            let gaps = least.wide() * self.scale - self.widening - 2 * self.tail.wide() * self.scale + self.gap;
+            let gaps =
+                least.wide() * self.scale - self.widening - 2 * self.tail.wide() * self.scale + self.gap;
             let count = parity_up(divide(gaps, self.width + self.gap, Rounding::Up), self.order.parity);
             format!(
                 "{pennants} {wide} wide make a string of {} with its tails, and {shop} makes none below {least}: ask for {} or more",
@@ -88,7 +89,8 @@ impl Frame<'_> {
     /// More pennants fit than a string may have.
     pub fn too_many_pennants(&self, length: AskedLength, count: i128) -> Violation {
         let most = bounds::PENNANTS.most;
-        let longest = self.stated(length, self.flags(parity_down(most.into(), self.order.parity), self.gap), self.tail);
+        let longest =
+            self.stated(length, self.flags(parity_down(most.into(), self.order.parity), self.gap), self.tail);
         Violation::new(
             length.field(),
             Reason::OutOfRange,

@@ -5,6 +5,7 @@ use pennantry_measure::{Rounding, bounds, divide};
 
 use super::formulas::fit;
 use super::frame::{Frame, Rule, Setting};
+use super::refuse::not_of_parity;
 use crate::order::{AskedLength, Leftover, Order, Parity, Violation};
 
 /// A search, which counts the settings that it works out.
@@ -28,7 +29,7 @@ impl<'a> Search<'a> {
         if let (Some(count), Some(parity)) = (order.count, order.parity)
             && !parity.holds(count)
         {
-            found.push(self.frame.not_of_parity(count, parity));
+            found.push(not_of_parity(count, parity));
         }
         let chosen = match (self.frame.room(), order.length, order.count) {
             (Some(room), Some(length), Some(count)) => self.fill(room, length, count),

@@ -137,12 +137,9 @@ proptest! {
         for sign in [-1.0, 1.0] {
             let top = corner(sign * float(cut.width.um()) / 2.0, 0.0);
             let tip = corner(0.0, -float(cut.drop.um()));
-            // prolonged upward: the pennant's own corner lies beside the line, not beside its end
-            let beyond = corner(2.0 * top.x, float(cut.drop.um()));
-            let side = Line::new(beyond, tip);
+            let side = Line::new(top, tip);
             for end in [Point::new(sign * float(width.um()) / 2.0, 0.0), Point::new(0.0, -float(drop.um()))] {
                 let apart = Euclidean.distance(&end, &side);
-                // the tip of the pennant faces the side beyond the tip of the cut
                 prop_assert!(apart >= least && apart < most, "{apart} beside a seam of {seam}");
             }
         }

@@ -93,7 +93,8 @@ impl<'i> Notes<'i> {
 pub(super) fn short(text: &str) -> String {
     const MOST: usize = 60;
     let line = text.trim().lines().next().unwrap_or_default().trim_end();
-    let mut short: String = line.chars().take(MOST).map(|c| if c.is_control() { '\u{fffd}' } else { c }).collect();
+    let mut short: String =
+        line.chars().take(MOST).map(|c| if c.is_control() { '\u{fffd}' } else { c }).collect();
     if line.chars().count() > MOST || line.len() < text.trim().len() {
         short.push('…');
     }

@@ -20,7 +20,7 @@ const DRAIN_TIME: Duration = Duration::from_secs(1);
 /// Refuses a body that does not say that it is plain JSON.
 ///
 /// # Errors
-/// UNSUPPORTED_MEDIA.
+/// `UNSUPPORTED_MEDIA`.
 pub fn is_json(headers: &HeaderMap) -> Result<(), Failure> {
     let unsupported = |detail: String| Err(Failure::new(Kind::UnsupportedMedia, detail));
     let Some(given) = headers.get(header::CONTENT_TYPE) else {
@@ -42,8 +42,8 @@ pub fn is_json(headers: &HeaderMap) -> Result<(), Failure> {
 /// Reads a body.
 ///
 /// # Errors
-/// TOO_LARGE over the limit, said or not; DEADLINE_EXCEEDED when it comes too slowly;
-/// UNREADABLE when it breaks off.
+/// `TOO_LARGE` over the limit, said or not; `DEADLINE_EXCEEDED` when it comes too slowly;
+/// `UNREADABLE` when it breaks off.
 pub async fn read(request: Request, limits: &Limits) -> Result<Bytes, Failure> {
     let most = limits.body_bytes;
     let waits = request.headers().contains_key(header::EXPECT);
@@ -57,13 +57,10 @@ pub async fn read(request: Request, limits: &Limits) -> Result<Bytes, Failure> {
         return Err(too_large(most));
     }
     let read = timeout(limits.body, collect(&mut body, most)).await.map_err(|_| too_slow(limits.body))??;
-    match read {
-        Some(bytes) => Ok(bytes),
-        None => {
-            drain(&mut body).await;
-            Err(too_large(most))
-        }
+    if read.is_none() {
+        drain(&mut body).await;
     }
+    read.ok_or_else(|| too_large(most))
 }
 
 /// The bytes of a body, or nothing when there are too many.

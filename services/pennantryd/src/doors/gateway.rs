@@ -74,3 +74,43 @@ fn is_known(headers: &HeaderMap, tag: &HeaderValue) -> bool {
     let mut tags = lists.flat_map(|list| list.split(',')).map(str::trim);
     tags.any(|given| given == "*" || given.strip_prefix("W/").unwrap_or(given).as_bytes() == tag.as_bytes())
 }
+
+#[cfg(test)]
+mod tests {
+    use pennantry_contract::table::Kind;
+
+    use super::*;
+
+    #[test]
+    fn every_mapped_call_is_routed() {
+        for method in METHODS {
+            let Some(http) = method.http else { continue };
+            let verb = verb(http.verb).unwrap_or_else(|| panic!("{http:?}"));
+            assert!(handler(method, verb).is_some(), "{} is mapped and has no handler", method.path());
+        }
+    }
+
+    /// The handlers read and write these parts; the contract has to say the same.
+    #[test]
+    fn parts_are_those_of_the_contract() {
+        let parts = METHODS.iter().filter_map(|method| Some((method, method.http?)));
+        let written: Vec<_> = parts
+            .map(|(method, http)| {
+                let kind = |message: &'static table::Message, name| match message.field(name).unwrap().kind {
+                    Kind::Message(message) => message.name,
+                    other => panic!("{other:?}"),
+                };
+                (
+                    method.name,
+                    http.body.map(|name| kind(method.request, name)),
+                    http.response_body.map(|name| kind(method.response, name)),
+                )
+            })
+            .collect();
+        let served = [
+            ("CalculateQuote", Some("pennantry.v1.Enquiry"), Some("pennantry.v1.Quote")),
+            ("GetCatalogue", None, Some("pennantry.v1.Catalogue")),
+        ];
+        assert_eq!(written, served);
+    }
+}

@@ -7,10 +7,12 @@ use std::task::{Context, Poll};
 use std::time::Duration;
 
 use http::{Request, Response};
+use pennantry_contract::reasons::Kind;
 use pennantry_contract::v1::catalogue_service_server::{CatalogueService, CatalogueServiceServer};
 use pennantry_contract::v1::quote_service_server::{QuoteService, QuoteServiceServer};
 use pennantry_contract::{DESCRIPTOR, v1};
 use tokio::sync::mpsc;
+use tokio::time::timeout;
 use tokio_stream::StreamExt;
 use tokio_stream::wrappers::ReceiverStream;
 use tonic::Status;
@@ -39,7 +41,7 @@ const CALLS: usize = 64;
 /// Bytes of an answer: what clients read by default.
 const ANSWER_BYTES: usize = 4 * 1024 * 1024;
 /// A connection that is silent for so long is asked whether it is there.
-const PING: Duration = Duration::from_secs(60);
+const PING: Duration = Duration::from_mins(1);
 const PONG: Duration = Duration::from_secs(20);
 const HEADER_BYTES: u32 = 16 * 1024;
 
@@ -113,13 +115,15 @@ pub async fn serve(
     let health = tonic_health::server::HealthService::from_health_reporter(health);
     let health = tonic_health::pb::health_server::HealthServer::new(health).max_decoding_message_size(most);
     let mut server = Server::builder()
-        .timeout(limits.call)
+        // The library's own, which also heeds what the caller gives, answers CANCELLED:
+        // ours comes first.
+        .timeout(limits.call.saturating_add(Duration::from_secs(1)))
         .concurrency_limit_per_connection(CALLS)
         .max_concurrent_streams(STREAMS)
         .http2_keepalive_interval(Some(PING))
         .http2_keepalive_timeout(Some(PONG))
         .http2_max_header_list_size(HEADER_BYTES)
-        .layer(Around { metrics, most });
+        .layer(Around { metrics, most, call: limits.call });
     let mut router = server.add_service(quotes).add_service(catalogues).add_service(health);
     if reflection {
         // Clients of either version are about.
@@ -142,6 +146,7 @@ fn reflected() -> tonic_reflection::server::Builder<'static> {
 struct Around {
     metrics: Arc<Metrics>,
     most: usize,
+    call: Duration,
 }
 
 impl<S> Layer<S> for Around {
@@ -172,13 +177,16 @@ where
     }
 
     fn call(&mut self, request: Request<Body>) -> Self::Future {
-        let Around { metrics, most } = self.around.clone();
+        let Around { metrics, most, call } = self.around.clone();
         let id = request_id::of(request.headers());
         let route = Counted::GRPC.routes.name(request.uri().path());
         let in_flight = metrics.begin();
         let answer = self.inner.call(request);
         Box::pin(async move {
-            let mut response = in_our_words(answer.await?.map(Body::new), most);
+            let mut response = match timeout(call, answer).await {
+                Ok(answer) => in_our_words(answer?.map(Body::new), most),
+                Err(_) => status(too_slow(call)).into_http(),
+            };
             let code = response.extensions().get::<Status>().map_or(tonic::Code::Ok, Status::code);
             Counted::GRPC.answered(&metrics, route, number(code));
             tracing::debug!(door = "grpc", route, ?code, request = ?id, "answered");
@@ -191,6 +199,14 @@ where
 
 fn number(code: tonic::Code) -> u16 {
     u16::try_from(i32::from(code)).unwrap_or_default()
+}
+
+fn too_slow(limit: Duration) -> Failure {
+    let seconds = limit.as_secs_f32();
+    Failure::new(
+        Kind::DeadlineExceeded,
+        format!("the call took longer than {seconds} s: send it again, faster"),
+    )
 }
 
 fn in_our_words(response: Response<Body>, most: usize) -> Response<Body> {
@@ -210,5 +226,53 @@ impl ResponseForPanic for Panicked {
     fn response_for_panic(&mut self, panic: Box<dyn Any + Send + 'static>) -> Response<Body> {
         self.0.panicked();
         status(Failure::internal(words(panic.as_ref()))).into_http()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use axum::routing::post;
+    use pennantry_contract::v1::quote_service_client::QuoteServiceClient;
+    use tokio::net::TcpListener;
+    use tokio_stream::wrappers::TcpListenerStream;
+    use tonic::service::Routes;
+    use tonic_types::StatusExt;
+
+    use super::*;
+    use crate::catalogue::{SALTMERE_LOFT, open};
+    use crate::clock::Clock;
+
+    /// As case B36 of the operators' list: a fault costs one call, not the connection.
+    #[tokio::test]
+    async fn a_panic_and_a_call_without_end_are_told_and_the_connection_goes_on() {
+        let service = Arc::new(Service::new(open(SALTMERE_LOFT).unwrap().into(), Clock::System));
+        let metrics = Arc::new(Metrics::new(service));
+        let broken = post(async || -> Response<Body> { panic!("the secret cause") });
+        let endless = post(async || std::future::pending::<Response<Body>>().await);
+        let mut routes = Routes::default();
+        let router = std::mem::take(routes.axum_router_mut())
+            .route("/pennantry.v1.QuoteService/CalculateQuote", broken)
+            .route("/pennantry.v1.QuoteService/CalculateQuotes", endless);
+        *routes.axum_router_mut() = router;
+        let listener = TcpListener::bind("127.0.0.1:0").await.unwrap();
+        let address = listener.local_addr().unwrap();
+        let around = Around { metrics: metrics.clone(), most: 1, call: Duration::from_millis(100) };
+        let server = Server::builder().layer(around).add_routes(routes);
+        tokio::spawn(server.serve_with_incoming(TcpListenerStream::new(listener)));
+
+        let mut client = QuoteServiceClient::connect(format!("http://{address}")).await.unwrap();
+        let reason = |status: &Status| status.get_error_details().error_info().unwrap().reason.clone();
+        for _ in 0..2 {
+            let told = client.calculate_quote(v1::CalculateQuoteRequest::default()).await.unwrap_err();
+            assert_eq!((told.code(), reason(&told).as_str()), (tonic::Code::Internal, "INTERNAL"));
+            assert!(!told.message().contains("secret") && told.metadata().contains_key("x-request-id"));
+            let told = client.calculate_quotes(v1::CalculateQuotesRequest::default()).await.unwrap_err();
+            assert_eq!(
+                (told.code(), reason(&told).as_str()),
+                (tonic::Code::DeadlineExceeded, "DEADLINE_EXCEEDED")
+            );
+        }
+        assert!(metrics.text().unwrap().contains("pennantry_panics_total 2\n"));
+        assert_eq!(metrics.in_flight(), 0);
     }
 }

@@ -7,7 +7,7 @@ use pennantry_contract::table::{METHODS, Method};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
-use super::{Calls, Refusal, answer};
+use super::{Calls, answer};
 use crate::failure::Failure;
 use crate::service::{Door, Service};
 
@@ -42,6 +42,18 @@ where
     post(move |State(calls): State<Calls>, request: Request| async move {
         let asked = calls.read(method.request, request).await?;
         let told = call(&calls.service, calls.door, &asked)?;
-        answer(&told).map_err(Refusal::from)
+        answer(&told)
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_unary_call_has_its_twin() {
+        for method in METHODS.iter().filter(|method| !method.server_streaming) {
+            assert!(handler(method).is_some(), "{} has no twin", method.path());
+        }
+    }
 }

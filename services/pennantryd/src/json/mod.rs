@@ -78,7 +78,7 @@ fn has_null(bytes: &[u8]) -> bool {
 
 #[cold]
 fn read_slowly<T: DeserializeOwned>(message: &'static table::Message, bytes: &[u8]) -> Result<T, Unreadable> {
-    let body = node::parse(bytes)?;
+    let body = node::parse(bytes).map_err(|fault| walk::with_range(message, fault))?;
     let mended = walk::body(message, &body)?;
     // The walk has compared every value with its field, so nothing is left for the
     // library to refuse; the attack tests hold the two against each other.

@@ -44,7 +44,7 @@ pub fn parse(bytes: &[u8]) -> Result<Node, Unreadable> {
     let mut source = serde_json::Deserializer::from_str(text);
     let read = At { reading: &reading, depth: 0 }.deserialize(&mut source);
     let path = || words::join(&reading.path.borrow());
-    let node = read.map_err(|error| reading.explain(&error, path()))?;
+    let node = read.map_err(|error| reading.explain(&error, path(), text))?;
     source.end().map_err(|error| {
         let (line, column) = (error.line(), error.column());
         malformed(
@@ -56,6 +56,16 @@ pub fn parse(bytes: &[u8]) -> Result<Node, Unreadable> {
         )
     })?;
     Ok(node)
+}
+
+/// The number that stands around a place, as far as a message can quote it.
+fn number_before(text: &str, line: usize, column: usize) -> String {
+    let of_number = |c: &char| c.is_ascii_digit() || matches!(c, '+' | '-' | '.' | 'e' | 'E');
+    let line = text.split('\n').nth(line.saturating_sub(1)).unwrap_or_default();
+    let (before, after) = line.split_at_checked(column).unwrap_or((line, ""));
+    let start = before.len() - before.chars().rev().take_while(of_number).count();
+    let number = before.get(start..).unwrap_or_default().chars().chain(after.chars().take_while(of_number));
+    words::value(&Node::Text(number.collect())).trim_matches('"').to_owned()
 }
 
 fn position(before: &[u8]) -> (usize, usize) {
@@ -77,7 +87,7 @@ struct Reading {
 }
 
 impl Reading {
-    fn explain(&self, error: &serde_json::Error, path: String) -> Unreadable {
+    fn explain(&self, error: &serde_json::Error, path: String, text: &str) -> Unreadable {
         let (line, column) = (error.line(), error.column());
         let said = error.to_string();
         let said = said.split(" at line ").next().unwrap_or_default();
@@ -89,9 +99,10 @@ impl Reading {
             );
             (ViolationReason::TooDeep, message)
         } else if said == "number out of range" {
+            let number = number_before(text, line, column);
             let message = format!(
-                "the number at line {line}, column {column} is beyond every number that can be read \
-                 (about 1.8e308); write a smaller one"
+                "the number at line {line}, column {column}, {number}, is beyond every number that can be \
+                 read (about 1.8e308); write a smaller one"
             );
             (ViolationReason::OutOfRange, message)
         } else if error.classify() == Category::Eof {

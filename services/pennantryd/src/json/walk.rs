@@ -20,6 +20,30 @@ pub fn body(message: &Message, node: &Node) -> Result<Value, Unreadable> {
     }
 }
 
+/// Adds what is allowed to a number that no type can hold, where its field is known.
+pub fn with_range(message: &'static Message, fault: Unreadable) -> Unreadable {
+    if fault.reason != ViolationReason::OutOfRange {
+        return fault;
+    }
+    let mut inside = Some(message);
+    let mut found = None;
+    for part in fault.path.split('.') {
+        let name = part.split('[').next().unwrap_or(part);
+        found =
+            inside.and_then(|m| m.fields.iter().find(|field| field.json_name == name || field.name == name));
+        inside = found.and_then(|field| match field.kind {
+            Kind::Message(message) => Some(message),
+            _ => None,
+        });
+    }
+    match found.filter(|field| matches!(field.kind, Kind::Double | Kind::Uint32 | Kind::Int64)) {
+        Some(field) => {
+            Unreadable { message: format!("{}; allowed is {}", fault.message, range(field)), ..fault }
+        }
+        None => fault,
+    }
+}
+
 struct Walk {
     path: Vec<Step>,
 }

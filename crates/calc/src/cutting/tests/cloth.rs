@@ -129,7 +129,7 @@ fn wide_seams_and_tight_cloth_are_noticed() {
     let double =
         Order { construction: Construction::DoubleTurned, backing: Some(2), fabrics: vec![0, 1], ..order() };
     assert!(notices(&order(), &used(&shop, &order(), &STORY)).is_empty());
-    // on a drop of 83 a seam of 6 takes 13.168 of 88.168 (14.94 %) and 13.138 of 87.138
+    // on a drop of 83 a seam of 6 takes 13.168 of 88.168 (14.94 %) and 13.139 of 87.139
     let small = |width| cloth(&shop, &double, mm(width), mm(83), &[(0, 4)]).expect("cloth");
     assert!(notices(&double, &small(75)).is_empty());
     let told = notices(&double, &small(74));
@@ -137,7 +137,7 @@ fn wide_seams_and_tight_cloth_are_noticed() {
         told.iter().map(|n| (n.code, n.field)).collect::<Vec<_>>(),
         [(Code::WideSeams, Some(Field::Width))]
     );
-    assert!(told[0].message.contains("15.078 % of the cut width of 87.139 mm"), "{}", told[0].message);
+    assert!(told[0].message.contains("15.079 % of the cut width of 87.139 mm"), "{}", told[0].message);
 
     // rows of five fill the second fabric and the backing
     shop.methods[1].seam = mm(0);

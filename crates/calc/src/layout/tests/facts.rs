@@ -155,14 +155,24 @@ fn parity_takes_one_fewer() {
 
 #[test]
 fn least_and_greatest_gaps_hold() {
-    let within = Order { gap: mm(30), min_gap: Some(mm(30)), max_gap: Some(mm(40)), ..gaps(flagged(mm(6_200))) };
+    let within =
+        Order { gap: mm(30), min_gap: Some(mm(30)), max_gap: Some(mm(40)), ..gaps(flagged(mm(6_200))) };
     let layout = solved(&within);
     assert_eq!((layout.count, layout.gap), (28, um(32_593)));
     // 30 leave 17.241 each, 29 leave 24.643: 20 lies nearer to the first
     let tighter = solved(&Order { min_gap: Some(mm(10)), ..gaps(flagged(mm(6_200))) });
     assert_eq!((tighter.count, tighter.gap), (30, um(17_241)));
+    // 260: two leave 60, three leave -20; both are 40 off, and the larger count stands
+    let tie = solved(&Order { width: mm(100), min_gap: Some(mm(-20)), ..gaps(flagged(mm(260))) });
+    assert_eq!((tie.count, tie.gap), (3, mm(-20)));
+    // 2 400: 11 leave 31, above the greatest by a little; 12 leave 120/11 and are had
+    let held =
+        Order { gap: mm(30), min_gap: Some(mm(10)), max_gap: Some(mm(30)), ..gaps(flagged(mm(2_400))) };
+    let layout = solved(&held);
+    assert_eq!((layout.count, layout.gap), (12, um(10_909)));
     // 2 500: 11 leave 41, 12 leave 20; neither is within 25 to 30
-    let capped = Order { gap: mm(25), min_gap: Some(mm(25)), max_gap: Some(mm(30)), ..gaps(flagged(mm(2_500))) };
+    let capped =
+        Order { gap: mm(25), min_gap: Some(mm(25)), max_gap: Some(mm(30)), ..gaps(flagged(mm(2_500))) };
     let layout = solved(&capped);
     assert_eq!((layout.count, layout.gap, layout.flagged), (11, mm(30), mm(2_390)));
     assert_eq!((layout.tail, layout.overall), (mm(355), mm(3_100)));
@@ -242,11 +252,25 @@ fn a_hang_keeps_its_knots() {
     let asked = Order { length: Some(AskedLength::Hang(hang)), tail: mm(50), ..order() };
     let layout = solved(&asked);
     // 5 240 with 120 at each end knotted: 5 000 for flags, 23 take 4 810
-    assert_eq!((layout.count, layout.flagged, layout.overall, layout.tail), (23, mm(4_810), mm(5_240), mm(215)));
+    assert_eq!(
+        (layout.count, layout.flagged, layout.overall, layout.tail),
+        (23, mm(4_810), mm(5_240), mm(215))
+    );
     let hung = layout.hang.expect("it hangs");
     assert_eq!((hung.curve, hung.knot, hung.lowest_tip), (mm(5_000), mm(120), mm(210)));
     // with the usual tails 4 640: 22 take 4 600
     assert_eq!(solved(&Order { tail: mm(300), ..asked }).count, 22);
+}
+
+#[test]
+fn a_hook_behind_a_pennant_is_noticed() {
+    // touching pennants leave no gap for the hook between two swags, but there is one
+    let hang = Hang { span: mm(5_000), dip: mm(100), swags: 2 };
+    let asked = Order { length: Some(AskedLength::Hang(hang)), gap: mm(0), gap_given: true, ..order() };
+    let codes = |order: &Order| solved(order).notices.iter().map(|n| (n.code, n.field)).collect::<Vec<_>>();
+    let hidden = (Code::HookBehindPennant, Some(Field::Swags));
+    assert_eq!(codes(&asked), [(Code::TopsOverlap, Some(Field::Gap)), hidden]);
+    assert_eq!(codes(&Order { gap: mm(20), ..asked }), []);
 }
 
 #[test]

@@ -13,8 +13,15 @@ fn check(order: &Order, field: Field, reason: Reason, names: &[&str]) {
 
 #[test]
 fn count_and_gap_and_tails_that_clash_name_what_would_mend_them() {
-    let nine = Order { count: Some(9), gap_given: true, tail: mm(306), tail_given: true, ..binding(mm(2_500)) };
-    let mends = ["306 mm", "2502 mm or more", "8 pennants or fewer", "a gap of 19.75 mm or less", "tails of 305 mm or less"];
+    let nine =
+        Order { count: Some(9), gap_given: true, tail: mm(306), tail_given: true, ..binding(mm(2_500)) };
+    let mends = [
+        "306 mm",
+        "2502 mm or more",
+        "8 pennants or fewer",
+        "a gap of 19.75 mm or less",
+        "tails of 305 mm or less",
+    ];
     check(&nine, Field::Tail, Reason::Contradiction, &mends);
     check(&Order { tail_given: false, ..nine }, Field::Count, Reason::Contradiction, &mends);
     let order = Order { count: Some(185), gap: mm(400), gap_given: true, ..flagged(mm(60_000)) };
@@ -37,7 +44,13 @@ fn a_count_that_would_overlap_by_itself_is_refused() {
 
 #[test]
 fn a_least_gap_is_not_undercut() {
-    let order = Order { count: Some(29), min_gap: Some(mm(25)), gap: mm(25), leftover: Leftover::Gaps, ..flagged(mm(6_200)) };
+    let order = Order {
+        count: Some(29),
+        min_gap: Some(mm(25)),
+        gap: mm(25),
+        leftover: Leftover::Gaps,
+        ..flagged(mm(6_200))
+    };
     check(
         &order,
         Field::Count,
@@ -58,7 +71,12 @@ fn a_count_of_the_wrong_parity_names_its_neighbours() {
 fn no_room_names_the_least_length() {
     let none = ["one pennant", "790 mm or more", "tails of 165 mm or less"];
     check(&overall(mm(520)), Field::Overall, Reason::DoesNotFit, &none);
-    check(&binding(mm(540)), Field::BindingLength, Reason::DoesNotFit, &["810 mm or more", "tails of 165 mm or less"]);
+    check(
+        &binding(mm(540)),
+        Field::BindingLength,
+        Reason::DoesNotFit,
+        &["810 mm or more", "tails of 165 mm or less"],
+    );
     // a width of 600 on 500 of flags
     let wide = Order { width: mm(600), ..flagged(mm(500)) };
     check(&wide, Field::Flagged, Reason::DoesNotFit, &["600 mm or more"]);
@@ -111,7 +129,8 @@ fn more_than_the_bounds_is_refused() {
     assert!(found[0].message.contains("20001") && found[0].message.contains("400000 mm"), "{}", found[0]);
     let fine = Order { length: Some(AskedLength::Flagged(mm(400_000))), ..fine };
     assert_eq!(solve(&shop, &fine).expect("it fits").count, 20_000);
-    let many = Order { count: Some(100), quantity: 1_001, construction: Construction::DoubleTurned, ..order() };
+    let many =
+        Order { count: Some(100), quantity: 1_001, construction: Construction::DoubleTurned, ..order() };
     check(&many, Field::Quantity, Reason::OutOfRange, &["200200 pieces", "200000", "1000 strings"]);
     assert_eq!(solved(&Order { quantity: 1_000, ..many }).count, 100);
 }

@@ -40,24 +40,24 @@ impl Inputs<'_> {
     }
 }
 
-/// Exactly, in micrometres: the table holds nothing finer.
+/// Exactly, in micrometres: inputs hold nothing finer.
 fn measured(text: &str) -> Length {
-    um(thousandths(text))
+    let tenths = tenths(text);
+    assert_eq!(tenths % 10, 0, "{text} is finer than a micrometre");
+    um(tenths / 10)
 }
 
-/// A decimal number in thousandths, inches as millimetres; exact or refused.
-fn thousandths(text: &str) -> i64 {
+/// Millimetres, or inches where it says `in`, in tenths of a micrometre; exact or refused.
+fn tenths(text: &str) -> i64 {
     let (number, times) = match text.strip_suffix("in") {
         Some(inches) => (inches, 254),
         None => (text, 10),
     };
     let (sign, number) = number.strip_prefix('-').map_or((1, number), |rest| (-1, rest));
     let (whole, rest) = number.split_once('.').unwrap_or((number, ""));
-    assert!(rest.len() <= 4, "{text} is too fine");
-    let ten_thousandths: i64 = format!("{whole}{rest:0<4}").parse().unwrap_or_else(|_| panic!("{text}"));
-    let fine = ten_thousandths * times;
-    assert_eq!(fine % 100, 0, "{text} is finer than a micrometre");
-    sign * fine / 100
+    let fine: i64 = format!("{whole}{rest:0<4}").parse().unwrap_or_else(|_| panic!("{text}"));
+    assert!(rest.len() <= 4 && fine * times % 10 == 0, "{text} is too fine");
+    sign * fine * times / 10
 }
 
 /// What a row's function gives: micrometres, or a thousand for each of a count.
@@ -100,16 +100,9 @@ fn the_table_of_layouts_is_met() {
         assert!(!source.is_empty(), "{id}: no source");
         assert!(["derived", "trade", "published"].contains(&grade), "{id}: {grade}");
         let got = given(function, &Inputs(inputs));
-        // a tolerance may be half a micrometre
-        let off = 10 * (got - thousandths(expected)).abs();
+        let off = (10 * got - tenths(expected)).abs();
         assert!(off <= tenths(tolerance), "{id}: {got} um, not {expected}");
         rows += 1;
     }
     assert_eq!(rows, TABLE.lines().count() - 1);
-}
-
-/// A tolerance in tenths of a micrometre.
-fn tenths(text: &str) -> i64 {
-    let (whole, rest) = text.split_once('.').unwrap_or((text, ""));
-    format!("{whole}{rest:0<4}").parse().expect("a tolerance")
 }

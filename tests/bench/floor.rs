@@ -1,0 +1,66 @@
+//! A server process to be loaded: the real public door, or the floor under it: the same
+//! sockets, the same stack, the same reading of the body, and canned bytes for an answer.
+
+use std::process::ExitCode;
+use std::sync::Arc;
+
+use axum::Router;
+use axum::body::{Body, Bytes};
+use axum::extract::Request;
+use axum::response::Response;
+use axum::routing::post;
+use http::{HeaderValue, header};
+use pennantryd::catalogue::{SALTMERE_LOFT, open};
+use pennantryd::clock::Clock;
+use pennantryd::doors::route::Counted;
+use pennantryd::doors::{Calls, body, gateway, stack};
+use pennantryd::failure::Failure;
+use pennantryd::listen::{Limits, http1, stop};
+use pennantryd::metrics::Metrics;
+use pennantryd::service::{Door, Service};
+
+use crate::work::Bench;
+
+/// Serves until it is killed; the first line it prints is its port.
+pub fn serve(floor: bool) -> ExitCode {
+    let Ok(runtime) = tokio::runtime::Builder::new_multi_thread().enable_all().build() else {
+        return ExitCode::FAILURE;
+    };
+    let served = runtime.block_on(run(floor));
+    if served.is_some() { ExitCode::SUCCESS } else { ExitCode::FAILURE }
+}
+
+async fn run(floor: bool) -> Option<()> {
+    let limits = Arc::new(Limits::default());
+    let service = Arc::new(Service::new(open(SALTMERE_LOFT).ok()?.into(), Clock::System));
+    let metrics = Arc::new(Metrics::new(service.clone()));
+    let router = if floor {
+        let canned = Bytes::from(Bench::new(10_000)?.reply());
+        let limits = limits.clone();
+        Router::new().route("/v1/quotes", post(move |request| answer(request, limits.clone(), canned.clone())))
+    } else {
+        gateway::router(Calls { service, door: Door::Public, limits: limits.clone() })
+    };
+    let listener = tokio::net::TcpListener::bind("127.0.0.1:0").await.ok()?;
+    println!("{}", listener.local_addr().ok()?.port());
+    let (_stopper, stop) = stop();
+    http1::serve(listener, stack(router, Counted::PUBLIC, metrics), limits, stop).await;
+    Some(())
+}
+
+async fn answer(request: Request, limits: Arc<Limits>, canned: Bytes) -> Response {
+    let read = match body::is_json(request.headers()) {
+        Ok(()) => body::read(request, &limits).await,
+        Err(failure) => Err(failure),
+    };
+    match read {
+        Ok(read) => {
+            std::hint::black_box(&read);
+            let mut response = Response::new(Body::from(canned));
+            let json = HeaderValue::from_static("application/json");
+            response.headers_mut().insert(header::CONTENT_TYPE, json);
+            response
+        }
+        Err(Failure { detail, .. }) => Response::new(Body::from(detail)),
+    }
+}

@@ -1,0 +1,220 @@
+//! Loads the server processes and prints the table.
+
+use std::io::{BufRead, BufReader, Read, Write};
+use std::net::TcpStream;
+use std::path::Path;
+use std::process::{Child, Command, ExitCode, Stdio};
+use std::time::{Duration, Instant};
+
+use crate::work::Bench;
+
+/// Connections kept open, and requests on each in one round.
+const CONNECTIONS: usize = 4;
+const REQUESTS: usize = 6_000;
+/// Rounds of each server, in turn; the least of each is told, being the least disturbed.
+const ROUNDS: usize = 5;
+
+/// Measures everything and prints it.
+pub fn table() -> ExitCode {
+    match measure() {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(fault) => {
+            eprintln!("the benchmark stopped: {fault}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn measure() -> Result<(), String> {
+    let bench = Bench::new(10_000).ok_or("the question has no answer")?;
+    println!("question {} bytes, answer {} bytes", bench.question().len(), bench.reply().len());
+    let mut c = f64::MAX;
+    let mut k = f64::MAX;
+    let mut f = f64::MAX;
+    let mut d = f64::MAX;
+    let floor = Server::start("floor")?;
+    let door = Server::start("door")?;
+    let same = floor.ask(bench.question())?.len() == door.ask(bench.question())?.len();
+    if !same {
+        return Err(String::from("the floor and the door answer with different sizes"));
+    }
+    for _ in 0..ROUNDS {
+        c = c.min(own_time(40_000, || bench.calculate())?);
+        k = k.min(own_time(20_000, || bench.convert())?);
+        f = f.min(floor.load(bench.question())?);
+        d = d.min(door.load(bench.question())?);
+    }
+    println!("processor microseconds a request, least of {ROUNDS} rounds:");
+    println!("  F the floor: same stack, same reading, canned answer   {f:6.1}");
+    println!("  C the calculation alone                                {c:6.1}");
+    println!("  K reading, converting and writing alone                {k:6.1}");
+    println!("  D the public door                                      {d:6.1}");
+    println!("  (D - F) / (C + K)                                      {:6.2}", (d - f) / (c + k));
+    println!("C by length, four fabrics:");
+    for (mm, times) in [(500, 100_000), (10_000, 20_000), (100_000, 2_000)] {
+        let Some(bench) = Bench::new(mm) else { continue };
+        println!("  {:>7} mm {:8.1} microseconds", mm, own_time(times, || bench.calculate())?);
+    }
+    start()
+}
+
+/// Processor time of this process for one call, in microseconds.
+fn own_time<T>(times: u32, mut work: impl FnMut() -> T) -> Result<f64, String> {
+    let before = processor_time(Path::new("/proc/self/stat"))?;
+    for _ in 0..times {
+        std::hint::black_box(work());
+    }
+    let spent = processor_time(Path::new("/proc/self/stat"))? - before;
+    Ok(spent * 1e6 / f64::from(times))
+}
+
+/// User and system seconds of a process (proc(5): fields 14 and 15, in hundredths).
+fn processor_time(stat: &Path) -> Result<f64, String> {
+    let text = std::fs::read_to_string(stat).map_err(|fault| fault.to_string())?;
+    let after = text.rsplit_once(')').ok_or("no process name")?.1;
+    let fields: Vec<&str> = after.split_whitespace().collect();
+    let ticks = |place: usize| fields.get(place).and_then(|n| n.parse::<f64>().ok()).ok_or("no ticks");
+    Ok((ticks(11)? + ticks(12)?) / 100.0)
+}
+
+struct Server {
+    child: Child,
+    port: u16,
+}
+
+impl Drop for Server {
+    fn drop(&mut self) {
+        let _ = self.child.kill();
+        let _ = self.child.wait();
+    }
+}
+
+impl Server {
+    fn start(what: &str) -> Result<Server, String> {
+        let program = std::env::current_exe().map_err(|fault| fault.to_string())?;
+        let mut child = Command::new(program)
+            .args(["serve", what])
+            .stdout(Stdio::piped())
+            .spawn()
+            .map_err(|fault| fault.to_string())?;
+        let line = first_line(&mut child)?;
+        let port = line.trim().parse().map_err(|_| format!("no port: {line}"))?;
+        Ok(Server { child, port })
+    }
+
+    fn ask(&self, question: &[u8]) -> Result<Vec<u8>, String> {
+        let mut stream = connect(self.port)?;
+        exchange(&mut stream, question)
+    }
+
+    /// Processor microseconds of the server for each request of one round.
+    fn load(&self, question: &[u8]) -> Result<f64, String> {
+        let stat = format!("/proc/{}/stat", self.child.id());
+        let before = processor_time(Path::new(&stat))?;
+        std::thread::scope(|scope| {
+            let clients: Vec<_> = (0..CONNECTIONS)
+                .map(|_| {
+                    scope.spawn(|| {
+                        let mut stream = connect(self.port)?;
+                        for _ in 0..REQUESTS {
+                            exchange(&mut stream, question)?;
+                        }
+                        Ok::<(), String>(())
+                    })
+                })
+                .collect();
+            for client in clients {
+                client.join().map_err(|_| String::from("a client panicked"))??;
+            }
+            Ok::<(), String>(())
+        })?;
+        let spent = processor_time(Path::new(&stat))? - before;
+        Ok(spent * 1e6 / f64::from(u32::try_from(CONNECTIONS * REQUESTS).unwrap_or(u32::MAX)))
+    }
+}
+
+fn first_line(child: &mut Child) -> Result<String, String> {
+    let mut line = String::new();
+    let out = child.stdout.as_mut().ok_or("no output")?;
+    BufReader::new(out).read_line(&mut line).map_err(|fault| fault.to_string())?;
+    Ok(line)
+}
+
+fn connect(port: u16) -> Result<TcpStream, String> {
+    let stream = TcpStream::connect(("127.0.0.1", port)).map_err(|fault| fault.to_string())?;
+    stream.set_nodelay(true).map_err(|fault| fault.to_string())?;
+    Ok(stream)
+}
+
+/// One request on a connection that stays open.
+fn exchange(stream: &mut TcpStream, question: &[u8]) -> Result<Vec<u8>, String> {
+    let head = format!(
+        "POST /v1/quotes HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: {}\r\n\r\n",
+        question.len()
+    );
+    let mut request = head.into_bytes();
+    request.extend_from_slice(question);
+    stream.write_all(&request).map_err(|fault| fault.to_string())?;
+    let mut got = Vec::new();
+    let mut part = [0_u8; 64 * 1024];
+    loop {
+        let count = stream.read(&mut part).map_err(|fault| fault.to_string())?;
+        if count == 0 {
+            return Err(String::from("the server closed the connection"));
+        }
+        got.extend_from_slice(part.get(..count).unwrap_or_default());
+        let Some(end) = got.windows(4).position(|w| w == b"\r\n\r\n") else { continue };
+        let head = String::from_utf8_lossy(got.get(..end).unwrap_or_default()).to_ascii_lowercase();
+        if !head.starts_with("http/1.1 200") {
+            return Err(format!("not answered: {head}"));
+        }
+        let length: usize = head
+            .lines()
+            .find_map(|line| line.strip_prefix("content-length: "))
+            .and_then(|n| n.parse().ok())
+            .ok_or("no content length")?;
+        if got.len() >= end + 4 + length {
+            return Ok(got.split_off(end + 4));
+        }
+    }
+}
+
+/// Time from start to the first answer, and memory when idle, of the program itself.
+fn start() -> Result<(), String> {
+    let bench = std::env::current_exe().map_err(|fault| fault.to_string())?;
+    let folder = bench.parent().ok_or("no folder")?;
+    let program = folder.join("pennantryd");
+    if !program.exists() {
+        return Err(format!("build {} first: cargo build --release -p pennantryd", program.display()));
+    }
+    let data = std::env::temp_dir().join(format!("pennantry-bench-{}", std::process::id()));
+    let question = br#"{"flaggedMm":6200}"#;
+    let mut least = Duration::MAX;
+    let mut memory = String::new();
+    for _ in 0..5 {
+        let begun = Instant::now();
+        let mut child = Command::new(&program)
+            .args(["serve", "--public", "127.0.0.1:0", "--private", "127.0.0.1:0", "--admin", "127.0.0.1:0"])
+            .arg("--data")
+            .arg(&data)
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null())
+            .spawn()
+            .map_err(|fault| fault.to_string())?;
+        let line = first_line(&mut child)?;
+        let port = line.split("127.0.0.1:").nth(1).and_then(|rest| rest.split('"').next());
+        let port = port.and_then(|n| n.parse().ok()).ok_or("no address")?;
+        let answered = connect(port).and_then(|mut stream| exchange(&mut stream, question));
+        least = least.min(begun.elapsed());
+        std::thread::sleep(Duration::from_millis(500));
+        let status = std::fs::read_to_string(format!("/proc/{}/status", child.id())).unwrap_or_default();
+        memory = status.lines().find(|line| line.starts_with("VmRSS")).unwrap_or("VmRSS: ?").to_owned();
+        let _ = child.kill();
+        let _ = child.wait();
+        answered?;
+    }
+    let _ = std::fs::remove_dir_all(&data);
+    println!("start to first answer, least of 5: {:.1} ms", least.as_secs_f64() * 1e3);
+    println!("memory when idle: {}", memory.trim_start_matches("VmRSS:").trim());
+    Ok(())
+}
