@@ -70,7 +70,7 @@ async fn complaints(
 ) -> Vec<String> {
     let told = house.json(door, body).await;
     let status = told.status;
-    let Err(refused) = told.told else { return vec!["it was answered".to_owned()] };
+    let Err(refused) = told.answer else { return vec!["it was answered".to_owned()] };
     let mut found = Vec::new();
     if status != 400 || refused.reason != stage.reason() {
         found.push(format!("expected 400 {}, found {status} {}", stage.reason(), refused.reason));

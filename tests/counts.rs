@@ -112,7 +112,7 @@ fn counted(tables: &[Table], ids: &[(String, String)]) -> (String, Vec<String>) 
                     places.extend(test.and_then(|test| test.split("::").next()));
                 }
                 (false, Some(_)) => {
-                    wrong.push(format!("{}: {row} is here and has a reason not to be", table.name))
+                    wrong.push(format!("{}: {row} is here and has a reason not to be", table.name));
                 }
                 (true, None) => wrong.push(format!("{}: {row} is not here and has no reason", table.name)),
                 (true, Some(_)) => {}

@@ -2,7 +2,7 @@
 
 use serde_json::{Map, Value, json};
 
-/// A seeded generator (SplitMix64, Steele, Lea and Flood 2014, from memory). Small and
+/// A seeded generator (`SplitMix64`, Steele, Lea and Flood 2014, from memory). Small and
 /// written here, so that a committed digest of its orders never changes with a library.
 #[derive(Debug, Clone)]
 pub struct Dice(u64);

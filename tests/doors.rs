@@ -51,7 +51,7 @@ pub struct Reply {
 #[derive(Debug)]
 pub struct Told {
     /// The answer it means.
-    pub told: Answer,
+    pub answer: Answer,
     /// The status.
     pub status: StatusCode,
     /// The body as it came.
@@ -166,7 +166,7 @@ impl House {
                 self.post(self.private(), "/pennantry.v1.QuoteService/CalculateQuote", body).await
             }
         };
-        let told = if reply.status == StatusCode::OK {
+        let answer = if reply.status == StatusCode::OK {
             assert_eq!(reply.media, "application/json", "{door:?}");
             Ok(match door {
                 Json::Public => serde_json::from_slice(&reply.body).expect("a quote"),
@@ -179,7 +179,7 @@ impl House {
         } else {
             Err(House::problem(&reply))
         };
-        Told { told, status: reply.status, body: reply.body }
+        Told { answer, status: reply.status, body: reply.body }
     }
 
     /// Posts JSON.
@@ -213,7 +213,7 @@ impl House {
     pub async fn has_taken_no_step_and_still_answers(&self) {
         let steps = "pennantry_calculation_steps_total";
         assert_eq!(self.metric(steps).await, 0, "bad input was calculated with");
-        let answer = self.public_json(&serde_json::json!({"flaggedMm": 6200})).await.told;
+        let answer = self.public_json(&serde_json::json!({"flaggedMm": 6200})).await.answer;
         assert!(answer.is_ok(), "{answer:?}");
         assert!(self.metric(steps).await > 0, "the counter does not count");
     }

@@ -61,8 +61,8 @@ fn entry<'a>(list: &'a Value, select: &str) -> Option<&'a Value> {
     }
     let (key, wanted) = select.split_once('=').unwrap_or(("code", select));
     list.as_array()?.iter().find(|entry| match &entry[key] {
-        Value::String(text) => text == wanted,
-        other => other.to_string() == wanted,
+        Value::Number(number) => number.as_f64() == wanted.parse().ok(),
+        other => other.as_str() == Some(wanted),
     })
 }
 

@@ -38,6 +38,11 @@ fn text(name: &str) -> Option<String> {
     String::from_utf8(bytes).ok()
 }
 
+/// Whether a file is Rust.
+fn is_rust(name: &str) -> bool {
+    Path::new(name).extension().is_some_and(|ending| ending == "rs")
+}
+
 /// Fails with every complaint, one a line.
 fn none(what: &str, complaints: &[String]) {
     assert!(complaints.is_empty(), "{what}:\n{}", complaints.join("\n"));

@@ -26,7 +26,7 @@ async fn disagreements(house: &House, request: &Value) -> Vec<String> {
             Json::Public => request.clone(),
             Json::Private => json!({"enquiry": request}),
         };
-        let told = house.json(door, body.to_string().as_bytes()).await.told;
+        let told = house.json(door, body.to_string().as_bytes()).await.answer;
         if let Some(difference) = difference(&grpc, &told) {
             found.push(format!("{request}: gRPC and {door:?} JSON: {difference}"));
         }
@@ -89,7 +89,7 @@ async fn invariant_07_asking_again_gives_the_same_bytes() {
     let house = House::demo().await;
     let one = house.json(Json::Public, br#"{"flaggedMm": 6200, "tailMm": 300.0}"#).await;
     let other = house.json(Json::Public, br#"{"tailMm": 3e2, "flagged_mm": "6200"}"#).await;
-    assert!(one.told.is_ok(), "{:?}", one.told);
+    assert!(one.answer.is_ok(), "{:?}", one.answer);
     assert_eq!(one.body, other.body);
     house.close().await;
 }

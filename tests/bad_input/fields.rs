@@ -212,12 +212,12 @@ async fn every_field_refuses_what_its_rule_does_not_allow() {
 #[tokio::test]
 async fn null_is_not_given() {
     let house = House::demo().await;
-    let plain = house.public_json(&json!({"flaggedMm": 6200})).await.told;
+    let plain = house.public_json(&json!({"flaggedMm": 6200})).await.answer;
     assert!(plain.is_ok(), "{plain:?}");
     for at in fields().iter().filter(|at| at.steps.len() == 1) {
         let mut body = at.body(Value::Null);
         body["flaggedMm"] = json!(6200);
-        let told = house.public_json(&body).await.told;
+        let told = house.public_json(&body).await.answer;
         assert_eq!(told, plain, "{body}");
     }
     house.close().await;

@@ -25,7 +25,7 @@ async fn bodies_that_are_no_json_are_refused() {
         {
             let told = house.json(door, &body).await;
             assert_eq!(told.status, 400, "{what} at {door:?}");
-            let refused = told.told.expect_err("it is refused");
+            let refused = told.answer.expect_err("it is refused");
             assert_eq!(refused.reason, "UNREADABLE", "{what} at {door:?}");
             assert_eq!(only(&refused), ("", "MALFORMED_JSON"), "{what} at {door:?}");
         }
@@ -43,7 +43,7 @@ async fn nesting_beyond_the_limit_is_refused() {
             let body = format!("{{\"flaggedMm\": {}{}}}", "[".repeat(depth), "]".repeat(depth));
             let told = house.json(door, body.as_bytes()).await;
             assert_eq!(told.status, 400, "{depth} deep at {door:?}");
-            let refused = told.told.expect_err("it is refused");
+            let refused = told.answer.expect_err("it is refused");
             assert_eq!(refused.reason, "UNREADABLE", "{depth} deep at {door:?}");
             let (_, reason) = only(&refused);
             assert_eq!(reason, "TOO_DEEP", "{depth} deep at {door:?}");
@@ -62,7 +62,7 @@ async fn a_body_over_the_limit_is_too_large() {
         for bytes in [limit + 1, 4 * limit] {
             let told = house.json(door, &padded(bytes)).await;
             assert_eq!(told.status, 413, "{bytes} bytes at {door:?}");
-            let refused = told.told.expect_err("it is refused");
+            let refused = told.answer.expect_err("it is refused");
             assert_eq!(refused.reason, "TOO_LARGE", "{bytes} bytes at {door:?}");
             assert!(refused.detail.contains(&limit.to_string()), "{refused:?}");
         }
@@ -105,7 +105,7 @@ async fn what_is_said_again_is_said_again_unharmed() {
             Json::Public => request.to_string(),
             Json::Private => json!({"enquiry": request}).to_string(),
         };
-        let refused = house.json(door, body.as_bytes()).await.told.expect_err("it is refused");
+        let refused = house.json(door, body.as_bytes()).await.answer.expect_err("it is refused");
         let message = &refused.violations[0].message;
         assert!(message.contains("50 % crème – £"), "{message}");
         assert!(!message.chars().any(char::is_control), "{message:?}");

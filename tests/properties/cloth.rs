@@ -59,10 +59,17 @@ fn look_at(fabric: &v1::FabricUse) -> Vec<String> {
     let corner = |x: f64, y: f64| Coord { x, y };
     let cloth = inflated(Rect::new(corner(0.0, 0.0), corner(plan.cloth_width_mm, fabric.used_mm)));
     let least = plan.clearance_mm - SLACK_MM;
+    let mut across: Vec<f64> = Vec::new();
     for row in &rows {
         if let Some(out) = row.iter().find(|piece| !cloth.contains(*piece)) {
             found.push(format!("a piece lies outside the cloth: {out:?}"));
         }
+        // a row that lies across the cloth as the one before has the same distances in it
+        let corners: Vec<f64> = row.iter().flat_map(|piece| piece.exterior().coords().map(|at| at.x)).collect();
+        if corners == across {
+            continue;
+        }
+        across = corners;
         for pair in row.windows(2) {
             let apart = Euclidean.distance(&pair[0], &pair[1]);
             if apart < least {

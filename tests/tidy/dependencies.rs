@@ -79,11 +79,11 @@ const TABLE: &[Row] = &[
         house: &["pennantry-measure", "pennantry-contract"],
         outside: &["clap", "tokio", "tonic"],
     },
-    // what its library, shared with the benchmark, may import
+    // what its library and the benchmark may import; test libraries are dev-dependencies
     Row {
         package: "pennantry-tests",
         house: &["pennantry-measure", "pennantry-contract", "pennantryd"],
-        outside: &["serde_json"],
+        outside: &["axum", "http", "jiff", "serde_json", "tokio"],
     },
 ];
 

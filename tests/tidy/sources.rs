@@ -35,7 +35,7 @@ const FUNCTIONS: &[&str] = &[
 fn sources(package: &str) -> Vec<(String, String)> {
     let folder = format!("crates/{package}/src/");
     let named: Vec<String> =
-        files().into_iter().filter(|name| name.starts_with(&folder) && name.ends_with(".rs")).collect();
+        files().into_iter().filter(|name| name.starts_with(&folder) && super::is_rust(name)).collect();
     assert!(!named.is_empty(), "no sources under {folder}");
     let mut only_tests = Vec::new();
     let mut all = Vec::new();

@@ -1,6 +1,6 @@
 //! What lies where, how long it is, and what no file may hold.
 
-use super::{files, none, text};
+use super::{files, is_rust, none, text};
 
 /// What may lie at the top.
 const AT_THE_TOP: &[&str] = &[
@@ -56,10 +56,6 @@ const PLACES: &[&str] = &[
 
 fn top_of(name: &str) -> &str {
     name.split('/').next().unwrap_or(name)
-}
-
-fn is_rust(name: &str) -> bool {
-    std::path::Path::new(name).extension().is_some_and(|ending| ending == "rs")
 }
 
 /// Whether a place is named as a place: `/name/` at the start of a path, or a host.

@@ -6,7 +6,7 @@
 //! times for one pennant differ by a factor of ten with the construction, so none is
 //! built in. Operations with their own drivers, allowances and learning are not in it.
 
-use pennantry_measure::{BenchTime, Length, Rounding, divide};
+use pennantry_measure::{BenchTime, Length};
 
 use crate::shop::{Method, Shop};
 
@@ -15,20 +15,6 @@ use crate::shop::{Method, Shop};
 pub fn minutes(shop: &Shop, method: &Method, count: u32, overall: Length, quantity: u32) -> BenchTime {
     let one = method.per_pennant * i64::from(count) + shop.bench.per_metre.per_metre(overall);
     shop.bench.set_up + one * i64::from(quantity)
-}
-
-/// Bench days in tenths, half up; nought where the day has no length.
-///
-/// ```
-/// use pennantry_calc::labour::bench_days_tenths;
-/// use pennantry_measure::BenchTime;
-/// let minutes = |m: i64| BenchTime::from_milli_minutes(1_000 * m);
-/// assert_eq!(bench_days_tenths(minutes(630), minutes(360)), 18); // 1.75 days
-/// ```
-pub fn bench_days_tenths(bench: BenchTime, day: BenchTime) -> i64 {
-    let tenths =
-        divide(i128::from(bench.milli_minutes()) * 10, i128::from(day.milli_minutes()), Rounding::HalfUp);
-    i64::try_from(tenths).unwrap_or(i64::MAX)
 }
 
 #[cfg(test)]
@@ -56,14 +42,5 @@ mod tests {
         let over = Length::from_um(6_800_001);
         assert_eq!(minutes(&shop, method, 0, over, 1), milli(15_000 + 13_601));
         assert_eq!(minutes(&shop, method, 0, over, 2), milli(15_000 + 2 * 13_601));
-    }
-
-    #[test]
-    fn days_are_tenths_half_up() {
-        let day = milli(360_000);
-        assert_eq!(bench_days_tenths(milli(18_000), day), 1);
-        assert_eq!(bench_days_tenths(milli(17_999), day), 0);
-        assert_eq!(bench_days_tenths(milli(3_240_000), day), 90);
-        assert_eq!(bench_days_tenths(milli(1), milli(0)), 0);
     }
 }

@@ -36,8 +36,8 @@ pub enum Fault {
         /// The piece.
         piece: u64,
     },
-    /// A piece is nearer to one before it in its row than the clearance.
-    #[error("piece {piece} is too near to one before it in its row")]
+    /// A piece is nearer to the one before it in its row than the clearance.
+    #[error("piece {piece} is too near to the one before it in its row")]
     TooNear {
         /// The piece.
         piece: u64,
@@ -100,8 +100,9 @@ pub fn coordinates<'a>(plan: &'a Plan, job: &'a Job) -> impl Iterator<Item = Pla
 /// the job asks for, the last one ending where the plan says. One pass over the pieces,
 /// in whole numbers throughout.
 ///
-/// Each piece is measured against the two before it: further ones in a row lie behind
-/// those, because places in a row only move to the right.
+/// Each piece is measured against the one before it in its row. That clears those
+/// further back too: two steps to the right, each clear of the neighbour, come to a
+/// width and twice the clearance along the row, or more.
 ///
 /// # Errors
 /// The first [`Fault`] met.
@@ -111,8 +112,8 @@ pub fn validate(plan: &Plan, job: &Job) -> Result<(), Fault> {
     let mut count: u64 = 0;
     let mut ends = Length::ZERO;
     let mut row_start: Option<i64> = None;
-    // the last and the one before it in the same row
-    let (mut last, mut before): (Option<Placed>, Option<Placed>) = (None, None);
+    // the last one in the same row
+    let mut last: Option<Placed> = None;
     for placed in coordinates(plan, job) {
         let end = Length::from_um(placed.y) + job.outline.drop;
         let right = i128::from(placed.x2) + 2 * piece.width;
@@ -125,13 +126,12 @@ pub fn validate(plan: &Plan, job: &Job) -> Result<(), Fault> {
                 return Err(Fault::RowTooNear { piece: count });
             }
             row_start = Some(placed.y);
-            (last, before) = (None, None);
+            last = None;
         }
-        let near = |other: Option<Placed>| other.is_some_and(|other| !piece.apart(other, placed));
-        if near(last) || near(before) {
+        if last.is_some_and(|last| !piece.apart(last, placed)) {
             return Err(Fault::TooNear { piece: count });
         }
-        (last, before) = (Some(placed), last);
+        last = Some(placed);
         ends = ends.max(end);
         count += 1;
     }

@@ -99,12 +99,13 @@ pub fn check(shop: &Shop, asked: &Asked, unreadable: &[Field]) -> Result<Order, 
     })
 }
 
-/// A flagged length or a hang without a gap of its own is filled exactly; a length
-/// with tails in it, or a gap that was given, leaves the rest to the tails.
+/// Without a gap of its own, a flagged length or a hang is filled exactly, and a count
+/// with a length gives the gap; any other length, or a gap that was given, leaves the
+/// rest to the tails.
 fn default_leftover(asked: &Asked) -> Leftover {
     let fills = matches!(asked.length, Some(AskedLength::Flagged(_) | AskedLength::Hang(_)));
     let bounded = asked.min_gap.is_some() || asked.max_gap.is_some();
-    if asked.gap.is_none() && (fills || bounded) { Leftover::Gaps } else { Leftover::Tails }
+    if asked.gap.is_none() && (fills || bounded || asked.count.is_some()) { Leftover::Gaps } else { Leftover::Tails }
 }
 
 fn check_length(shop: &Shop, asked: &Asked, unreadable: &[Field], found: &mut Vec<Violation>) {

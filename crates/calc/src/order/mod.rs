@@ -1,6 +1,8 @@
 //! What is asked, and the checked order that comes of it.
 
 mod check;
+#[cfg(test)]
+mod tests;
 
 use std::fmt;
 

@@ -66,6 +66,9 @@ fn whole_roots_are_not_rounded() {
     // a micrometre of seam is 2.5 and 1.667 of them: up
     let fine = triangle(mm(60), mm(40), Length::from_um(1));
     assert_eq!((fine.width, fine.drop), (Length::from_um(60_003), Length::from_um(40_002)));
+    // and read back to the nearest: 2.5 and 1.667 are 3 and 2
+    let back = finished_from_cut(Outline { width: mm(60), drop: mm(40) }, Length::from_um(1));
+    assert_eq!(back, Some((Length::from_um(59_997), Length::from_um(39_998))));
     // no seam, no change
     assert_eq!(triangle(mm(190), mm(210), mm(0)), Outline { width: mm(190), drop: mm(210) });
 }

@@ -251,8 +251,8 @@ pub struct Hang {
 /// What to do with the length that whole pennants leave over.
 #[derive(Clone, Copy, PartialEq, ::prost::Message)]
 pub struct Fit {
-    /// Where it goes. Default: to the gaps when a flagged length or a hang is asked
-    /// and no gap is given, else to the tails.
+    /// Where it goes. Default: without a gap given, to the gaps when a flagged
+    /// length, a hang, or a count beside a length is asked; else to the tails.
     #[prost(enumeration = "Leftover", optional, tag = "1")]
     pub leftover: ::core::option::Option<i32>,
     /// An odd count puts a pennant in the middle, an even one a gap. Default: either.

@@ -690,7 +690,7 @@ pub static FIT: Message = Message {
             least: None,
             most: None,
             decimals: 0,
-            stands_in: "gaps for a flagged length or a hang without a gap, else tails",
+            stands_in: "without a gap: gaps for a flagged length, a hang, or a count with a length; else tails",
             audience: Audience::Buyer,
         },
         Field {

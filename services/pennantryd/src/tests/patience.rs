@@ -7,9 +7,9 @@ use tokio::time::Instant;
 use super::{Caller, LONG, SHORT, ask, quote, server_with};
 use crate::listen::Limits;
 
-/// Half a second is enough for a caller in this process and short enough to wait for.
+/// Little time for a head. Much between requests, so that it is not that which ends one.
 fn impatient() -> Limits {
-    Limits { head: SHORT, idle: SHORT * 4, ..Limits::default() }
+    Limits { head: SHORT, idle: LONG * 2, ..Limits::default() }
 }
 
 #[tokio::test]
@@ -61,7 +61,7 @@ async fn a_head_that_trickles_is_closed() {
 
 #[tokio::test]
 async fn between_requests_there_is_more_time_than_within_a_head() {
-    let running = server_with(impatient()).await;
+    let running = server_with(Limits { idle: SHORT * 4, ..impatient() }).await;
     let mut caller = Caller::to(running.public()).await;
     assert_eq!(caller.ask(quote()).await.status, 200);
     tokio::time::sleep(SHORT * 2).await;

@@ -1,0 +1,105 @@
+//! Checking, at the fixture shop.
+
+use super::*;
+use crate::fixture::{mm, shop};
+use crate::shop::{Construction, Shape};
+
+fn refused(asked: &Asked) -> Vec<(Field, Reason)> {
+    match check(&shop(), asked, &[]) {
+        Ok(order) => panic!("not refused: {order:?}"),
+        Err(found) => found.into_iter().map(|v| (v.field, v.reason)).collect(),
+    }
+}
+
+fn flagged(length: i64) -> Asked {
+    Asked { length: Some(AskedLength::Flagged(mm(length))), ..Asked::default() }
+}
+
+#[test]
+fn the_design_stands_in_for_what_is_not_said() {
+    let shop = shop();
+    let order = check(&shop, &flagged(6_200), &[]).unwrap();
+    let design = &shop.designs[0];
+    assert_eq!((order.width, order.drop, order.gap, order.tail), (design.width, design.drop, design.gap, design.tail));
+    assert_eq!((order.fabrics, order.binding), (design.fabrics.clone(), design.binding));
+    assert_eq!((order.quantity, order.rule, order.leftover), (1, ColourRule::Repeat, Leftover::Gaps));
+    assert!(!order.gap_given && !order.tail_given);
+}
+
+#[test]
+fn what_is_left_over_goes_where_the_question_puts_it() {
+    let goes = |asked: &Asked| check(&shop(), asked, &[]).unwrap().leftover;
+    let overall = Asked { length: Some(AskedLength::Overall(mm(6_200))), ..Asked::default() };
+    assert_eq!(goes(&overall), Leftover::Tails);
+    assert_eq!(goes(&Asked { count: Some(20), ..overall.clone() }), Leftover::Gaps);
+    assert_eq!(goes(&Asked { count: Some(20), gap: Some(mm(20)), ..overall }), Leftover::Tails);
+    assert_eq!(goes(&Asked { gap: Some(mm(20)), ..flagged(6_200) }), Leftover::Tails);
+    assert_eq!(goes(&Asked { leftover: Some(Leftover::Tails), ..flagged(6_200) }), Leftover::Tails);
+}
+
+#[test]
+fn everything_is_told_at_once_in_the_order_of_the_fields() {
+    let asked = Asked {
+        design: Some("none".into()),
+        length: Some(AskedLength::Flagged(mm(100))),
+        gap: Some(mm(-200)),
+        min_gap: Some(mm(30)),
+        max_gap: Some(mm(10)),
+        shape: Some(Shape::Shield),
+        construction: Some(Construction::SinglePinked),
+        backing: Some("none".into()),
+        fabrics: vec!["none".into()],
+        letters: vec!["\u{7}".into()],
+        binding: Some("none".into()),
+        trimmings: vec!["none".into()],
+        ..Asked::default()
+    };
+    let found = refused(&asked);
+    let fields: Vec<Field> = found.iter().map(|(field, _)| *field).collect();
+    let mut sorted = fields.clone();
+    sorted.sort();
+    assert_eq!(fields, sorted);
+    for wanted in [
+        (Field::Design, Reason::UnknownCode),
+        (Field::Flagged, Reason::OutOfRange),
+        (Field::Gap, Reason::Contradiction),
+        (Field::MinGap, Reason::Contradiction),
+        (Field::Shape, Reason::NotOffered),
+        (Field::Backing, Reason::Contradiction),
+        (Field::Backing, Reason::UnknownCode),
+        (Field::Fabric(0), Reason::UnknownCode),
+        (Field::Lettering, Reason::BadText),
+        (Field::Binding, Reason::UnknownCode),
+        (Field::Trimming(0), Reason::UnknownCode),
+    ] {
+        assert!(found.contains(&wanted), "{wanted:?} is missing from {found:?}");
+    }
+}
+
+#[test]
+fn something_has_to_say_how_long() {
+    assert_eq!(refused(&Asked::default()), [(Field::Flagged, Reason::Missing)]);
+    // said but not readable is said
+    assert!(check(&shop(), &Asked::default(), &[Field::Overall]).is_ok());
+    assert!(check(&shop(), &Asked { count: Some(9), ..Asked::default() }, &[]).is_ok());
+    assert!(check(&shop(), &Asked { letters: vec!["A".into()], ..Asked::default() }, &[]).is_ok());
+}
+
+#[test]
+fn spaces_at_the_ends_of_a_lettering_fall_away() {
+    let letters = |text: &str| Asked { letters: text.chars().map(String::from).collect(), ..Asked::default() };
+    let order = check(&shop(), &letters(" A B "), &[]).unwrap();
+    assert_eq!(order.letters, [Some("A".to_owned()), None, Some("B".to_owned())]);
+    assert_eq!(refused(&letters("   ")), [(Field::Lettering, Reason::BadText)]);
+}
+
+#[test]
+fn a_list_may_repeat_fabrics_but_not_name_too_many() {
+    let code = shop().fabrics[0].code.clone();
+    let many = |rule, count| Asked { rule: Some(rule), fabrics: vec![code.clone(); count], ..flagged(6_200) };
+    assert!(check(&shop(), &many(ColourRule::Repeat, 26), &[]).is_ok());
+    assert_eq!(refused(&many(ColourRule::Repeat, 27)), [(Field::Fabrics, Reason::OutOfRange)]);
+    assert!(check(&shop(), &many(ColourRule::Listed, 300), &[]).is_ok());
+    let nothing = Asked { rule: Some(ColourRule::Listed), ..flagged(6_200) };
+    assert_eq!(refused(&nothing), [(Field::Fabrics, Reason::Missing)]);
+}
