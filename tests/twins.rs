@@ -71,9 +71,9 @@ async fn invariant_07_every_door_gives_the_same_message_for_random_orders() {
         }
         let enquiry: v1::Enquiry = serde_json::from_value(request.clone()).expect("an enquiry");
         if house.grpc(&enquiry).await.is_ok() {
-            answered += 1
+            answered += 1;
         } else {
-            refused += 1
+            refused += 1;
         }
         found.extend(disagreements(&house, &request).await);
     }
@@ -104,7 +104,7 @@ const COMPARED: [&str; 3] = [
 #[test]
 fn every_method_has_its_twins_compared() {
     let mut listed: Vec<String> =
-        table::METHODS.iter().filter(|m| !m.server_streaming).map(|m| m.path()).collect();
+        table::METHODS.iter().filter(|m| !m.server_streaming).map(table::Method::path).collect();
     let mut compared = COMPARED.map(str::to_owned).to_vec();
     listed.sort();
     compared.sort();

@@ -65,7 +65,8 @@ fn look_at(fabric: &v1::FabricUse) -> Vec<String> {
             found.push(format!("a piece lies outside the cloth: {out:?}"));
         }
         // a row that lies across the cloth as the one before has the same distances in it
-        let corners: Vec<f64> = row.iter().flat_map(|piece| piece.exterior().coords().map(|at| at.x)).collect();
+        let corners: Vec<f64> =
+            row.iter().flat_map(|piece| piece.exterior().coords().map(|at| at.x)).collect();
         if corners == across {
             continue;
         }

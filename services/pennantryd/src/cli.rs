@@ -57,7 +57,7 @@ pub struct Serve {
     #[arg(long, env = "PENNANTRY_LOG", value_name = "FILTER", default_value = "info")]
     pub log: String,
     /// Let gRPC tell its contract to whoever asks.
-    #[arg(long, env = "PENNANTRY_REFLECTION")]
+    #[arg(long, env = "PENNANTRY_REFLECTION", value_parser = clap::builder::BoolishValueParser::new())]
     pub reflection: bool,
     /// Seconds to finish what is in flight when told to stop.
     #[arg(long, env = "PENNANTRY_STOP_SECONDS", value_name = "N", default_value_t = 15,

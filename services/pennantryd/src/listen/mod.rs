@@ -33,7 +33,8 @@ pub struct Limits {
     pub write: Duration,
     /// For a whole call over gRPC.
     pub call: Duration,
-    /// Connections of one listener at the same time; more wait in the system's queue.
+    /// Connections of one listener at the same time; more wait in the system's queue. Three
+    /// listeners with as many as this stay below 8 192 open files.
     pub connections: usize,
     /// Bytes of a body.
     pub body_bytes: usize,
@@ -47,7 +48,7 @@ impl Default for Limits {
             body: Duration::from_secs(20),
             write: Duration::from_secs(30),
             call: Duration::from_secs(30),
-            connections: 4096,
+            connections: 2_500,
             body_bytes: bounds::BODY_BYTES,
         }
     }

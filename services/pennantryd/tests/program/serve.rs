@@ -114,6 +114,21 @@ fn the_environment_stands_in_for_flags() {
     assert_eq!(server.end(), (Some(0), String::new()));
 }
 
+#[test]
+fn a_switch_in_the_environment_may_be_off() {
+    let folder = tempfile::tempdir().unwrap();
+    let serve = ["serve", "--catalogue", "none.toml"];
+    for (value, said) in
+        [("false", false), ("0", false), ("no", false), ("true", false), ("1", false), ("maybe", true)]
+    {
+        let mut command = program(&serve[..1]);
+        command.env("PENNANTRY_REFLECTION", value).current_dir(folder.path());
+        let (code, _, err) = run(command.args(&serve[1..]));
+        assert_eq!(code, 2);
+        assert_eq!(err.contains("--reflection"), said, "{value}: {err}");
+    }
+}
+
 /// What cannot be done ends with 2, says why, and prints nothing where the addresses go.
 #[test]
 fn what_cannot_be_served_is_said_and_ends_with_two() {
