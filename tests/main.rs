@@ -4,6 +4,10 @@
 //! tests share as well.
 
 #[cfg(test)]
+mod bad_input;
+#[cfg(test)]
+mod catalogue;
+#[cfg(test)]
 mod contract_buf;
 #[cfg(test)]
 mod contract_freeze;
@@ -18,21 +22,9 @@ mod contract_tables;
 #[cfg(test)]
 mod contract_views;
 #[cfg(test)]
-mod deploy;
-#[cfg(test)]
-mod tidy;
-#[cfg(test)]
-mod views;
-#[cfg(test)]
-mod instructions;
-#[cfg(test)]
-mod readme;
-#[cfg(test)]
-mod bad_input;
-#[cfg(test)]
-mod catalogue;
-#[cfg(test)]
 mod counts;
+#[cfg(test)]
+mod deploy;
 #[cfg(test)]
 mod dice;
 #[cfg(test)]
@@ -40,10 +32,20 @@ mod doors;
 #[cfg(test)]
 mod golden;
 #[cfg(test)]
+mod instructions;
+#[cfg(test)]
+mod invariants;
+#[cfg(test)]
 mod patch;
 #[cfg(test)]
 mod paths;
 #[cfg(test)]
 mod properties;
 #[cfg(test)]
+mod readme;
+#[cfg(test)]
+mod tidy;
+#[cfg(test)]
 mod twins;
+#[cfg(test)]
+mod views;

@@ -53,6 +53,41 @@ mod tests {
     use pennantry_contract::v1;
 
     use super::private_fields_in;
+    use crate::doors::House;
+    use crate::golden;
+
+    /// What the public door gave for every case holds nothing that is the shop's alone.
+    #[tokio::test]
+    async fn the_public_door_gives_nothing_private() {
+        let house = House::demo().await;
+        let mut answered = 0;
+        for case in golden::cases().iter().filter(|case| case.plain() && !case.private()) {
+            let told = house.public_json(&case.request(&house.fabrics)).await;
+            let Ok(quote) = told.answer else { continue };
+            let found = private_fields_in("pennantry.v1.Quote", &quote.encode_to_vec());
+            assert_eq!(found, [""; 0], "{}", case.name);
+            answered += 1;
+        }
+        assert!(answered > 40, "only {answered} answers looked at");
+        let reply = house.get(house.public(), "/v1/catalogue").await;
+        let catalogue: v1::Catalogue = serde_json::from_slice(&reply.body).expect("a catalogue");
+        assert_eq!(private_fields_in("pennantry.v1.Catalogue", &catalogue.encode_to_vec()), [""; 0]);
+        house.close().await;
+    }
+
+    /// The same question in the shop's view does hold them: there is something to hide.
+    #[tokio::test]
+    async fn the_private_door_gives_the_shops_figures_to_the_shop_alone() {
+        let house = House::demo().await;
+        for (view, there) in [("VIEW_SHOP", true), ("VIEW_BUYER", false)] {
+            let told = house.private_json(&serde_json::json!({"flaggedMm": 6200, "view": view})).await;
+            let quote = told.answer.expect("a quote");
+            let found = private_fields_in("pennantry.v1.Quote", &quote.encode_to_vec());
+            let kept = ["price.costLines", "price.net", "price.cost", "price.surplus"];
+            assert_eq!(found, if there { kept.to_vec() } else { Vec::new() }, "{view}");
+        }
+        house.close().await;
+    }
 
     #[test]
     fn private_fields_are_found_wherever_they_are() {

@@ -208,6 +208,77 @@ async fn every_field_refuses_what_its_rule_does_not_allow() {
     house.close().await;
 }
 
+/// Every number is taken at both ends of its range, and told to be out of that range just
+/// beyond the greater one.
+#[tokio::test]
+async fn both_ends_of_every_range_are_in_it() {
+    let house = House::demo().await;
+    let mut found = Vec::new();
+    let mut asked = 0;
+    for at in fields() {
+        let field = at.field();
+        let (Kind::Double | Kind::Uint32, Some(least), Some(most)) = (field.kind, field.least, field.most)
+        else {
+            continue;
+        };
+        let (path, range) = (at.path(), range(field));
+        for (value, within) in [(least, true), (most, true), (most + 1.0, false)] {
+            let body = at.body(json!(value));
+            let answer = house.public_json(&body).await.answer;
+            let violations = answer.err().map(|refused| refused.violations).unwrap_or_default();
+            // the shop's own range, and what does not fit, have other words
+            let told = violations.iter().any(|v| {
+                let text = &v.message;
+                v.field == path && text.contains("is out of range") && range.iter().all(|b| text.contains(b))
+            });
+            if told == within {
+                found.push(format!("{body}: {violations:?}"));
+            }
+            asked += 1;
+        }
+    }
+    assert!(found.is_empty(), "{}", found.join("\n"));
+    assert!(asked > 60, "only {asked} bodies sent");
+    house.close().await;
+}
+
+/// A text or a list with one more than the most is refused by its own field.
+#[tokio::test]
+async fn one_more_than_the_most_of_a_text_or_a_list_is_refused() {
+    let house = House::demo().await;
+    let mut found = Vec::new();
+    let mut asked = 0;
+    for at in fields() {
+        let field = at.field();
+        let Some(most) = field.most else { continue };
+        let most: usize = format!("{most:.0}").parse().expect("a count");
+        let (value, reason) = match (field.repeated, field.json_name) {
+            // 20 001 of these are over the limit of the body before they are over their own
+            (true, "fabricCodes") => continue,
+            (true, "trimmings") => (json!(vec![json!({"code": "oak-button"}); most + 1]), "TOO_LONG"),
+            (true, "ends") => (json!(vec![json!({}); most + 1]), "TOO_LONG"),
+            (true, "jurisdictions") => (json!(vec!["JURISDICTION_GB"; most + 1]), "TOO_LONG"),
+            (true, other) => panic!("{other}: say here what its entries are"),
+            (false, "wantedDate") => (json!("2026-12-041"), "BAD_DATE"),
+            (false, "countryCode") => (json!("GBR"), "UNKNOWN_CODE"),
+            (false, _) if matches!(field.kind, Kind::String) => (json!("A".repeat(most + 1)), "TOO_LONG"),
+            (false, _) => continue,
+        };
+        let body = at.body(value);
+        let refused = house.public_json(&body).await.answer.expect_err("it is refused");
+        let path = at.path();
+        let there = refused.violations.iter().any(|v| v.field == path && v.reason == reason);
+        if refused.reason != "INVALID_ENQUIRY" || !there {
+            found.push(format!("{body}: {refused:?}"));
+        }
+        asked += 1;
+    }
+    assert!(found.is_empty(), "{}", found.join("\n"));
+    assert!(asked >= 10, "only {asked} bodies sent");
+    house.has_taken_no_step_and_still_answers().await;
+    house.close().await;
+}
+
 /// A field that is null is a field that was not given.
 #[tokio::test]
 async fn null_is_not_given() {

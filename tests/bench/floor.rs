@@ -37,7 +37,8 @@ async fn run(floor: bool) -> Option<()> {
     let router = if floor {
         let canned = Bytes::from(Bench::new(10_000)?.reply());
         let limits = limits.clone();
-        Router::new().route("/v1/quotes", post(move |request| answer(request, limits.clone(), canned.clone())))
+        Router::new()
+            .route("/v1/quotes", post(move |request| answer(request, limits.clone(), canned.clone())))
     } else {
         gateway::router(Calls { service, door: Door::Public, limits: limits.clone() })
     };

@@ -6,9 +6,12 @@
 //! ```
 //!
 //! All figures of the table are processor time, not wall time: C, the calculation
-//! alone, and K, reading, converting and writing alone, in this process; F, the same
-//! stack reading the same request and answering canned bytes of the answer's size, and
-//! D, the real door, in a server process of their own, loaded over real sockets.
+//! alone, and K, reading, converting and writing alone; F, the same stack reading the
+//! same request and answering canned bytes of the answer's size, and D, the real door,
+//! loaded over real sockets.
+//!
+//! The allocator of the C library takes no locks while a process has one thread. A server
+//! has several, so C and K are measured beside a second thread that does nothing.
 
 mod floor;
 mod load;
@@ -23,10 +26,18 @@ fn main() -> ExitCode {
     let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
     match words.as_slice() {
         ["once", what, times] => once(what, times.parse().unwrap_or(1)),
+        ["question"] => question(),
         ["serve", "floor"] => floor::serve(true),
         ["serve", "door"] => floor::serve(false),
         _ => load::table(),
     }
+}
+
+/// Prints the question, for who loads a server from outside.
+fn question() -> ExitCode {
+    let Some(bench) = Bench::new(10_000) else { return ExitCode::FAILURE };
+    print!("{}", String::from_utf8_lossy(bench.question()));
+    ExitCode::SUCCESS
 }
 
 /// Does one kind of work so many times, and nothing else: an instruction counter takes

@@ -2,9 +2,9 @@
 //! writing alone, both on the ten-metre question in four fabrics.
 
 use jiff::Timestamp;
+use pennantry_contract::{table, v1};
 use pennantryd::app::Catalogue;
 use pennantryd::app::quote::{self, Answer, Enquiry};
-use pennantry_contract::{table, v1};
 use pennantryd::convert::{answer, enquiry};
 use pennantryd::{catalogue, json};
 

@@ -123,17 +123,44 @@ fn invariant_01_functions_beyond_the_root_come_from_libm() {
     none("calc", &found);
 }
 
+fn floats(name: &str, code: &str) -> Vec<String> {
+    let words = ["f64", "f32"].into_iter();
+    words.filter(|word| names(code, word)).map(|word| format!("{name}: {word}")).collect()
+}
+
 #[test]
 fn invariant_03_no_float_in_measure() {
-    let float = |(name, code): (String, String)| {
-        ["f64", "f32"]
-            .into_iter()
-            .filter(|word| names(&code, word))
-            .map(|word| format!("{name}: {word}"))
-            .collect()
-    };
-    let found: Vec<String> = sources("measure").into_iter().flat_map::<Vec<String>, _>(float).collect();
+    let found: Vec<String> =
+        sources("measure").into_iter().flat_map(|(name, code)| floats(&name, &code)).collect();
     none("measure", &found);
+}
+
+/// In the calculation only a curve needs one: no float in money, cloth or marks.
+#[test]
+fn invariant_03_no_float_in_calc_but_for_the_curve() {
+    let all = sources("calc").into_iter().filter(|(name, _)| !name.ends_with("/hang.rs"));
+    let found: Vec<String> = all.flat_map(|(name, code)| floats(&name, &code)).collect();
+    none("calc", &found);
+}
+
+/// Time enters once: outside the clock nobody asks what day it is.
+#[test]
+fn invariant_10_only_the_clock_is_asked_for_the_time() {
+    let askers = ["Timestamp::now", "Zoned::now", "SystemTime", "UtcDateTime::now"];
+    let inside = |name: &String| {
+        super::is_rust(name)
+            && (name.starts_with("crates/") || name.starts_with("services/"))
+            && !name.contains("/tests/")
+    };
+    let mut clocks = Vec::new();
+    for name in files().into_iter().filter(inside) {
+        let parsed = syn::parse_file(&text(&name).expect("sources are text")).expect("sources parse");
+        let code = code(&without_tests(parsed).0);
+        if askers.iter().any(|asker| names(&code, asker)) {
+            clocks.push(name);
+        }
+    }
+    assert_eq!(clocks, ["services/pennantryd/src/clock.rs"]);
 }
 
 #[test]

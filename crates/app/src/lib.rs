@@ -8,9 +8,9 @@ pub mod quote;
 
 use std::sync::Arc;
 
+use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
-use jiff::Timestamp;
 use pennantry_calc::shop::Shop;
 
 /// A catalogue as it was read: quotes are computed on a snapshot of it.

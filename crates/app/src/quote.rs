@@ -53,7 +53,9 @@ pub fn answer(catalogue: &Catalogue, enquiry: &Enquiry, now: Timestamp) -> Resul
             found.push(Violation::new(
                 Field::WantedDate,
                 Reason::PastDate,
-                format!("{wanted} has passed: today is {today} at the shop; give a later day, or leave it out"),
+                format!(
+                    "{wanted} has passed: today is {today} at the shop; give a later day, or leave it out"
+                ),
             ));
         }
     }

@@ -7,7 +7,7 @@ use crate::cutting::{self, ClothUse};
 use crate::labour;
 use crate::layout::{self, Layout};
 use crate::notice::{Code, Notice};
-use crate::order::{AskedLength, Field, Order, Violation};
+use crate::order::{Field, Order, Violation};
 use crate::price::{self, Price};
 use crate::shop::{Shop, SizeAt};
 
@@ -109,10 +109,7 @@ fn bench_time(shop: &Shop, order: &Order, layout: &Layout) -> BenchTime {
 fn slips(shop: &Shop, order: &Order, layout: &Layout, bench: BenchTime) -> Vec<Notice> {
     let mut notices = Vec::new();
     if let (Some(length), Some(design)) = (order.length, shop.designs.get(order.design)) {
-        let asked = match length {
-            AskedLength::Flagged(l) | AskedLength::Overall(l) | AskedLength::Binding(l) => l,
-            AskedLength::Hang(hang) => hang.span,
-        };
+        let asked = length.measured();
         let usual = design.usual.um();
         let other = if asked.um() >= 10 * usual {
             Some(divide(asked.wide(), 10, Rounding::HalfUp))

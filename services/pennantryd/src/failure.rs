@@ -32,7 +32,10 @@ impl Failure {
     /// A fault of the program: the cause is logged here, once, and stays inside.
     pub fn internal(cause: &str) -> Failure {
         tracing::error!(cause, "internal fault");
-        Failure::new(Kind::Internal, "something went wrong inside; nothing was changed; try again, and tell the shop if it stays")
+        Failure::new(
+            Kind::Internal,
+            "something went wrong inside; nothing was changed; try again, and tell the shop if it stays",
+        )
     }
 }
 

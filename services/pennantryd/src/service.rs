@@ -89,8 +89,10 @@ impl Service {
         let count = request.enquiries.len();
         let bound = bounds::ENQUIRIES;
         if !bound.holds(u32::try_from(count).unwrap_or(u32::MAX)) {
-            let message =
-                format!("{count} enquiries in one call: give {} to {}, or call again", bound.least, bound.most);
+            let message = format!(
+                "{count} enquiries in one call: give {} to {}, or call again",
+                bound.least, bound.most
+            );
             return Err(Failure::refused(vec![violation("enquiries", ViolationReason::OutOfRange, message)]));
         }
         let catalogue = self.catalogue();
@@ -146,35 +148,6 @@ impl Service {
                 Err(Failure::refused(violations))
             }
             Err(Error::Fault(cause)) => Err(Failure::internal(&cause)),
-        }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::json;
-    use pennantry_contract::table;
-
-    fn service() -> Service {
-        let loaded = crate::catalogue::open(crate::catalogue::SALTMERE_LOFT).unwrap();
-        Service::new(loaded.into(), Clock::Fixed("2026-11-24T10:00:00Z".parse().unwrap()))
-    }
-
-    fn ask(text: &str) -> Result<v1::Quote, Failure> {
-        let enquiry = json::read(&table::ENQUIRY, text.as_bytes()).unwrap();
-        let request = v1::CalculateQuoteRequest { enquiry: Some(enquiry) };
-        service().calculate_quote(Door::Private, &request).map(|answer| answer.quote.unwrap())
-    }
-
-    #[test]
-    fn smoke() {
-        for text in [r#"{"bindingMm":2500}"#, r#"{"flaggedMm":6200,"view":"VIEW_SHOP"}"#, r#"{"overallMm":6200}"#] {
-            let quote = ask(text);
-            match quote {
-                Ok(q) => println!("{}", String::from_utf8(json::write(&q).unwrap()).unwrap()),
-                Err(e) => println!("{e:?}"),
-            }
         }
     }
 }

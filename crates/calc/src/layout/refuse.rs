@@ -97,8 +97,8 @@ impl Frame<'_> {
             format!(
                 "{} of {} has room for {count} pennants, and a string may have {most}: ask for {longest} or less, or for \
                  wider pennants or gaps",
-                an(length),
-                asked(length),
+                length.spoken(),
+                length.measured(),
             ),
         )
     }
@@ -111,7 +111,7 @@ impl Frame<'_> {
         let mut mends = Vec::new();
         let least = self.stated(length, flags, self.tail);
         if self.makes(least) {
-            mends.push(format!("{} of {least} or more", an(length)));
+            mends.push(format!("{} of {least} or more", length.spoken()));
         }
         mends.extend(self.longest_tail(length, flags));
         if mends.is_empty() {
@@ -122,8 +122,8 @@ impl Frame<'_> {
             Reason::DoesNotFit,
             format!(
                 "{} of {} has no room for {what} {} wide{}: ask for {}",
-                an(length),
-                asked(length),
+                length.spoken(),
+                length.measured(),
                 self.order.width,
                 self.between_tails(length),
                 mends.join(", or ")
@@ -139,7 +139,7 @@ impl Frame<'_> {
         let needed = self.stated(length, flags, self.tail);
         let mut mends = Vec::new();
         if self.makes(needed) {
-            mends.push(format!("{} of {needed} or more", an(length)));
+            mends.push(format!("{} of {needed} or more", length.spoken()));
         }
         let fewer = parity_down(fit(room, self.width, gap), order.parity);
         if fewer > 0 {
@@ -162,8 +162,8 @@ impl Frame<'_> {
                 order.width,
                 self.told(gap),
                 self.between_tails(length),
-                an(length),
-                asked(length),
+                length.spoken(),
+                length.measured(),
                 mends.join(", or ")
             ),
         )
@@ -240,24 +240,6 @@ fn least_span(hang: Hang, needed: Length) -> Length {
         }
     }
     Length::from_um(enough)
-}
-
-/// What was asked.
-fn asked(length: AskedLength) -> Length {
-    match length {
-        AskedLength::Flagged(l) | AskedLength::Overall(l) | AskedLength::Binding(l) => l,
-        AskedLength::Hang(hang) => hang.span,
-    }
-}
-
-/// How a length is spoken of.
-fn an(length: AskedLength) -> &'static str {
-    match length {
-        AskedLength::Flagged(_) => "a flagged length",
-        AskedLength::Overall(_) => "an overall length",
-        AskedLength::Binding(_) => "a length of binding",
-        AskedLength::Hang(_) => "a span",
-    }
 }
 
 /// `1 pennant`, `2 pennants`.

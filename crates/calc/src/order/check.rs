@@ -105,7 +105,11 @@ pub fn check(shop: &Shop, asked: &Asked, unreadable: &[Field]) -> Result<Order, 
 fn default_leftover(asked: &Asked) -> Leftover {
     let fills = matches!(asked.length, Some(AskedLength::Flagged(_) | AskedLength::Hang(_)));
     let bounded = asked.min_gap.is_some() || asked.max_gap.is_some();
-    if asked.gap.is_none() && (fills || bounded || asked.count.is_some()) { Leftover::Gaps } else { Leftover::Tails }
+    if asked.gap.is_none() && (fills || bounded || asked.count.is_some()) {
+        Leftover::Gaps
+    } else {
+        Leftover::Tails
+    }
 }
 
 fn check_length(shop: &Shop, asked: &Asked, unreadable: &[Field], found: &mut Vec<Violation>) {
@@ -131,19 +135,17 @@ fn check_length(shop: &Shop, asked: &Asked, unreadable: &[Field], found: &mut Ve
         }
         return;
     };
-    let (measured, what) = match length {
-        AskedLength::Flagged(l) => (l, "flagged length"),
-        AskedLength::Overall(l) => (l, "overall length"),
-        AskedLength::Binding(l) => (l, "length of binding"),
-        AskedLength::Hang(hang) => (hang.span, "span"),
-    };
+    let measured = length.measured();
     if measured < shop.least || measured > shop.most {
         found.push(Violation::new(
             length.field(),
             Reason::OutOfRange,
             format!(
-                "a {what} of {measured} is outside what {} makes: ask for {} to {}",
-                shop.name, shop.least, shop.most
+                "{} of {measured} is outside what {} makes: ask for {} to {}",
+                length.spoken(),
+                shop.name,
+                shop.least,
+                shop.most
             ),
         ));
     }
@@ -155,13 +157,18 @@ fn check_gaps(asked: &Asked, design: &Design, width: Length, found: &mut Vec<Vio
         found.push(Violation::new(field, Reason::Contradiction, message));
     };
     let overlap = |gap: Length| width + gap <= Length::ZERO;
-    for (field, value, what) in
-        [(Field::Gap, asked.gap, "gap"), (Field::MinGap, asked.min_gap, "least gap"), (Field::MaxGap, asked.max_gap, "greatest gap")]
-    {
+    for (field, value, what) in [
+        (Field::Gap, asked.gap, "gap"),
+        (Field::MinGap, asked.min_gap, "least gap"),
+        (Field::MaxGap, asked.max_gap, "greatest gap"),
+    ] {
         if let Some(gap) = value.filter(|gap| overlap(*gap)) {
             contradiction(
                 field,
-                format!("a {what} of {gap} would hang pennants {width} wide on top of each other: give more than {}", -width),
+                format!(
+                    "a {what} of {gap} would hang pennants {width} wide on top of each other: give more than {}",
+                    -width
+                ),
             );
         }
     }
@@ -170,7 +177,9 @@ fn check_gaps(asked: &Asked, design: &Design, width: Length, found: &mut Vec<Vio
     {
         contradiction(
             Field::MinGap,
-            format!("the least gap of {min} is above the greatest gap of {max}: exchange them, or leave one out"),
+            format!(
+                "the least gap of {min} is above the greatest gap of {max}: exchange them, or leave one out"
+            ),
         );
     }
     let Some(gap) = asked.gap else {
@@ -184,15 +193,30 @@ fn check_gaps(asked: &Asked, design: &Design, width: Length, found: &mut Vec<Vio
         return gap;
     };
     if let Some(min) = asked.min_gap.filter(|min| gap < *min) {
-        contradiction(Field::Gap, format!("a gap of {gap} is below the least gap of {min}: give {min} or more, or lower the least gap"));
+        contradiction(
+            Field::Gap,
+            format!(
+                "a gap of {gap} is below the least gap of {min}: give {min} or more, or lower the least gap"
+            ),
+        );
     }
     if let Some(max) = asked.max_gap.filter(|max| gap > *max) {
-        contradiction(Field::Gap, format!("a gap of {gap} is above the greatest gap of {max}: give {max} or less, or raise the greatest gap"));
+        contradiction(
+            Field::Gap,
+            format!(
+                "a gap of {gap} is above the greatest gap of {max}: give {max} or less, or raise the greatest gap"
+            ),
+        );
     }
     gap
 }
 
-fn check_construction(shop: &Shop, asked: &Asked, design: &Design, found: &mut Vec<Violation>) -> Construction {
+fn check_construction(
+    shop: &Shop,
+    asked: &Asked,
+    design: &Design,
+    found: &mut Vec<Violation>,
+) -> Construction {
     let construction = asked.construction.unwrap_or(design.construction);
     if !design.constructions.contains(&construction) || shop.method(construction).is_none() {
         let offered: Vec<&str> = design.constructions.iter().map(|c| construction_name(*c)).collect();

@@ -193,6 +193,26 @@ impl AskedLength {
             AskedLength::Hang(_) => Field::Span,
         }
     }
+
+    /// What was measured: the length itself, the span of a hang.
+    pub fn measured(self) -> Length {
+        match self {
+            AskedLength::Flagged(length) | AskedLength::Overall(length) | AskedLength::Binding(length) => {
+                length
+            }
+            AskedLength::Hang(hang) => hang.span,
+        }
+    }
+
+    /// How it is spoken of in messages.
+    pub fn spoken(self) -> &'static str {
+        match self {
+            AskedLength::Flagged(_) => "a flagged length",
+            AskedLength::Overall(_) => "an overall length",
+            AskedLength::Binding(_) => "a length of binding",
+            AskedLength::Hang(_) => "a span",
+        }
+    }
 }
 
 /// A string between two hooks.

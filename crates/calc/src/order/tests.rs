@@ -20,7 +20,10 @@ fn the_design_stands_in_for_what_is_not_said() {
     let shop = shop();
     let order = check(&shop, &flagged(6_200), &[]).unwrap();
     let design = &shop.designs[0];
-    assert_eq!((order.width, order.drop, order.gap, order.tail), (design.width, design.drop, design.gap, design.tail));
+    assert_eq!(
+        (order.width, order.drop, order.gap, order.tail),
+        (design.width, design.drop, design.gap, design.tail)
+    );
     assert_eq!((order.fabrics, order.binding), (design.fabrics.clone(), design.binding));
     assert_eq!((order.quantity, order.rule, order.leftover), (1, ColourRule::Repeat, Leftover::Gaps));
     assert!(!order.gap_given && !order.tail_given);
@@ -87,7 +90,8 @@ fn something_has_to_say_how_long() {
 
 #[test]
 fn spaces_at_the_ends_of_a_lettering_fall_away() {
-    let letters = |text: &str| Asked { letters: text.chars().map(String::from).collect(), ..Asked::default() };
+    let letters =
+        |text: &str| Asked { letters: text.chars().map(String::from).collect(), ..Asked::default() };
     let order = check(&shop(), &letters(" A B "), &[]).unwrap();
     assert_eq!(order.letters, [Some("A".to_owned()), None, Some("B".to_owned())]);
     assert_eq!(refused(&letters("   ")), [(Field::Lettering, Reason::BadText)]);

@@ -214,12 +214,15 @@ fn binding(binding: &Binding, cut: Length) -> v1::BindingUse {
 }
 
 fn write_price(shop: &Shop, order: &Order, quote: &Quote, price: &Price, view: v1::View) -> v1::Price {
-    let money = |amount: Money| v1::Money { currency_code: shop.currency.clone(), minor_units: amount.minor() };
+    let money =
+        |amount: Money| v1::Money { currency_code: shop.currency.clone(), minor_units: amount.minor() };
     let percent = |share: Percent| number(share.milli()) / 1000.0;
     let lines = price.lines.iter().map(|line| {
         let (code, text) = match line.kind {
             LineKind::Goods => ("GOODS", goods(order, &quote.layout)),
-            LineKind::MinimumCharge => ("MINIMUM_CHARGE", String::from("Up to the minimum charge for an order")),
+            LineKind::MinimumCharge => {
+                ("MINIMUM_CHARGE", String::from("Up to the minimum charge for an order"))
+            }
         };
         v1::PriceLine { code: code.to_owned(), text, amount: Some(money(line.amount)) }
     });
@@ -263,7 +266,11 @@ fn write_price(shop: &Shop, order: &Order, quote: &Quote, price: &Price, view: v
 fn goods(order: &Order, layout: &Layout) -> String {
     let pennants = if layout.count == 1 { "pennant" } else { "pennants" };
     let string = format!("{} {pennants} on {}", layout.count, layout.overall);
-    if order.quantity == 1 { format!("Bunting, {string}") } else { format!("Bunting, {} x {string}", order.quantity) }
+    if order.quantity == 1 {
+        format!("Bunting, {string}")
+    } else {
+        format!("Bunting, {} x {string}", order.quantity)
+    }
 }
 
 fn cloth_text(shop: &Shop, quote: &Quote, place: usize) -> String {
@@ -305,7 +312,10 @@ const NOT_BUILT: &[(&str, &str)] = &[
     ("token", "this answer cannot be taken up later yet: it has no identity, no expiry and no ticket"),
     ("thread", "thread is not worked out yet, and is not in the price"),
     ("labour.operations", "bench time is not yet divided into operations"),
-    ("dates", "no day of leaving or arriving is worked out yet; a wanted day is only checked not to have passed"),
+    (
+        "dates",
+        "no day of leaving or arriving is worked out yet; a wanted day is only checked not to have passed",
+    ),
     ("parcel", "weight and parcel are not worked out yet"),
     ("price", "no price: letters and trimmings cannot be priced yet"),
     ("price.ends", "loops and ties are not in the price yet; ends are priced plain"),

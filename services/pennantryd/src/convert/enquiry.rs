@@ -9,8 +9,8 @@ use pennantry_app::quote::Enquiry;
 use pennantry_calc::order::{Asked, AskedLength, Field, Hang};
 use pennantry_contract::reasons::ViolationReason as Why;
 use pennantry_contract::v1;
-use pennantry_measure::bounds::{self, Bound};
 use pennantry_measure::Length;
+use pennantry_measure::bounds::{self, Bound};
 use unicode_segmentation::UnicodeSegmentation;
 
 use super::{fields, length, words};
@@ -70,7 +70,9 @@ impl Reader {
             size_at: self.value("pennant.sizeAt", pennant.size_at).and_then(words::read_size_at),
             construction: self.value("construction", wire.construction).and_then(words::read_construction),
             backing: self.code(Some(Field::Backing), "backing", wire.backing.as_deref()),
-            rule: self.value("colourOrder.rule", wire.colour_order.as_ref().and_then(|c| c.rule)).and_then(words::read_rule),
+            rule: self
+                .value("colourOrder.rule", wire.colour_order.as_ref().and_then(|c| c.rule))
+                .and_then(words::read_rule),
             fabrics: self.fabrics(wire.colour_order.as_ref()),
             letters: self.letters(wire.lettering.as_deref()),
             binding: self.code(Some(Field::Binding), "bindingCode", wire.binding_code.as_deref()),
@@ -83,13 +85,24 @@ impl Reader {
     fn asked_length(&mut self, wire: Option<&v1::enquiry::Length>) -> Option<AskedLength> {
         use v1::enquiry::Length as Said;
         match wire? {
-            Said::FlaggedMm(mm) => self.length(Field::Flagged, Some(*mm), bounds::LENGTH).map(AskedLength::Flagged),
-            Said::OverallMm(mm) => self.length(Field::Overall, Some(*mm), bounds::LENGTH).map(AskedLength::Overall),
-            Said::BindingMm(mm) => self.length(Field::BindingLength, Some(*mm), bounds::LENGTH).map(AskedLength::Binding),
+            Said::FlaggedMm(mm) => {
+                self.length(Field::Flagged, Some(*mm), bounds::LENGTH).map(AskedLength::Flagged)
+            }
+            Said::OverallMm(mm) => {
+                self.length(Field::Overall, Some(*mm), bounds::LENGTH).map(AskedLength::Overall)
+            }
+            Said::BindingMm(mm) => {
+                self.length(Field::BindingLength, Some(*mm), bounds::LENGTH).map(AskedLength::Binding)
+            }
             Said::Hang(hang) => {
                 let span = self.length(Field::Span, Some(hang.span_mm), bounds::LENGTH);
                 let dip = self.length(Field::Dip, Some(hang.dip_mm.unwrap_or(0.0)), bounds::DIP);
-                let swags = self.count(Some(Field::Swags), "hang.swagCount", Some(hang.swag_count.unwrap_or(1)), bounds::SWAGS);
+                let swags = self.count(
+                    Some(Field::Swags),
+                    "hang.swagCount",
+                    Some(hang.swag_count.unwrap_or(1)),
+                    bounds::SWAGS,
+                );
                 Some(AskedLength::Hang(Hang { span: span?, dip: dip?, swags: swags? }))
             }
         }
@@ -99,24 +112,41 @@ impl Reader {
         self.length_at(Some(field), &fields::path(field), mm, bound)
     }
 
-    fn length_at(&mut self, field: Option<Field>, path: &str, mm: Option<f64>, bound: Bound<Length>) -> Option<Length> {
+    fn length_at(
+        &mut self,
+        field: Option<Field>,
+        path: &str,
+        mm: Option<f64>,
+        bound: Bound<Length>,
+    ) -> Option<Length> {
         let mm = mm?;
         let range = || format!("give {} to {}", bound.least, bound.most);
         let (reason, message) = match length::read(mm) {
             Ok(length) if bound.holds(length) => return Some(length),
             Ok(length) => (Why::OutOfRange, format!("{length} is out of range: {}", range())),
-            Err(length::Fault::TooLarge) => (Why::OutOfRange, format!("{mm:?} mm is out of range: {}", range())),
+            Err(length::Fault::TooLarge) => {
+                (Why::OutOfRange, format!("{mm:?} mm is out of range: {}", range()))
+            }
             Err(length::Fault::NotFinite) => (Why::NotFinite, format!("{mm:?} is not a length: {}", range())),
             Err(length::Fault::TooFine) => (
                 Why::LengthTooFine,
-                format!("{mm:?} mm is finer than a thousandth of a millimetre: give at most three decimals, {} to {}", bound.least, bound.most),
+                format!(
+                    "{mm:?} mm is finer than a thousandth of a millimetre: give at most three decimals, {} to {}",
+                    bound.least, bound.most
+                ),
             ),
         };
         self.refuse(field, path, reason, message);
         None
     }
 
-    fn count(&mut self, field: Option<Field>, path: &str, count: Option<u32>, bound: Bound<u32>) -> Option<u32> {
+    fn count(
+        &mut self,
+        field: Option<Field>,
+        path: &str,
+        count: Option<u32>,
+        bound: Bound<u32>,
+    ) -> Option<u32> {
         let count = count?;
         if bound.holds(count) {
             return Some(count);
@@ -130,12 +160,22 @@ impl Reader {
         const MOST: usize = 40;
         let code = code?;
         if code.is_empty() {
-            self.refuse(field, path, Why::UnknownCode, String::from("the code is empty: give one of the catalogue's, or leave it out"));
+            self.refuse(
+                field,
+                path,
+                Why::UnknownCode,
+                String::from("the code is empty: give one of the catalogue's, or leave it out"),
+            );
             return None;
         }
         let length = code.chars().count();
         if length > MOST {
-            self.refuse(field, path, Why::TooLong, format!("a code of {length} characters is too long: codes have 1 to {MOST}"));
+            self.refuse(
+                field,
+                path,
+                Why::TooLong,
+                format!("a code of {length} characters is too long: codes have 1 to {MOST}"),
+            );
             return None;
         }
         Some(code.to_owned())
@@ -145,14 +185,12 @@ impl Reader {
     /// refused, never read as the zero value.
     fn value<E: Named>(&mut self, path: &str, number: Option<i32>) -> Option<E> {
         let number = number?;
-        match E::try_from(number) {
-            Ok(value) => Some(value),
-            Err(_) => {
-                let message = format!("{number} is not a value of this field: give {}", E::allowed());
-                self.refuse(None, path, Why::UnknownValue, message);
-                None
-            }
+        let value = E::try_from(number).ok();
+        if value.is_none() {
+            let message = format!("{number} is not a value of this field: give {}", E::allowed());
+            self.refuse(None, path, Why::UnknownValue, message);
         }
+        value
     }
 
     fn fabrics(&mut self, wire: Option<&v1::ColourOrder>) -> Vec<String> {
@@ -164,11 +202,19 @@ impl Reader {
                 Some(Field::Fabrics),
                 "colourOrder.fabricCodes",
                 Why::Missing,
-                format!("no fabric is named: name 1 to {}, or leave colourOrder out for the design's", bounds::FABRICS.most),
+                format!(
+                    "no fabric is named: name 1 to {}, or leave colourOrder out for the design's",
+                    bounds::FABRICS.most
+                ),
             );
         }
         if count > most {
-            self.refuse(Some(Field::Fabrics), "colourOrder.fabricCodes", Why::TooLong, format!("{count} entries are too many: give 1 to {most}"));
+            self.refuse(
+                Some(Field::Fabrics),
+                "colourOrder.fabricCodes",
+                Why::TooLong,
+                format!("{count} entries are too many: give 1 to {most}"),
+            );
             return Vec::new();
         }
         let mut codes = Vec::with_capacity(order.fabric_codes.len());
@@ -194,14 +240,20 @@ impl Reader {
         let Some(text) = text.filter(|text| !text.is_empty()) else { return Vec::new() };
         let most = bounds::LETTERS.most;
         // bytes first: nobody counts the letters of a megabyte
-        let letters: Vec<String> = if text.len() > 4_000 {
-            Vec::new()
-        } else {
-            text.graphemes(true).map(str::to_owned).collect()
-        };
+        let letters: Vec<String> =
+            if text.len() > 4_000 { Vec::new() } else { text.graphemes(true).map(str::to_owned).collect() };
         if letters.is_empty() || u32::try_from(letters.len()).unwrap_or(u32::MAX) > most {
-            let count = if letters.is_empty() { format!("{} bytes", text.len()) } else { format!("{} letters and spaces", letters.len()) };
-            self.refuse(Some(Field::Lettering), "lettering", Why::TooLong, format!("a lettering of {count} is too long: give 1 to {most} letters and spaces"));
+            let count = if letters.is_empty() {
+                format!("{} bytes", text.len())
+            } else {
+                format!("{} letters and spaces", letters.len())
+            };
+            self.refuse(
+                Some(Field::Lettering),
+                "lettering",
+                Why::TooLong,
+                format!("a lettering of {count} is too long: give 1 to {most} letters and spaces"),
+            );
             return Vec::new();
         }
         letters
@@ -210,7 +262,12 @@ impl Reader {
     fn finish(&mut self, wire: Option<&v1::Finish>) -> Vec<String> {
         let Some(finish) = wire else { return Vec::new() };
         if finish.ends.len() > 2 {
-            self.refuse(None, "finish.ends", Why::TooLong, format!("{} ends are too many: a string has 2", finish.ends.len()));
+            self.refuse(
+                None,
+                "finish.ends",
+                Why::TooLong,
+                format!("{} ends are too many: a string has 2", finish.ends.len()),
+            );
         }
         for (end, place) in finish.ends.iter().take(2).zip(0..) {
             let at = |name: &str| format!("finish.ends[{place}].{name}");
@@ -219,14 +276,24 @@ impl Reader {
             self.newtons(&at("breakawayN"), end.breakaway_n);
         }
         if finish.trimmings.len() > 10 {
-            self.refuse(None, "finish.trimmings", Why::TooLong, format!("{} kinds of trimmings are too many: give up to 10", finish.trimmings.len()));
+            self.refuse(
+                None,
+                "finish.trimmings",
+                Why::TooLong,
+                format!("{} kinds of trimmings are too many: give up to 10", finish.trimmings.len()),
+            );
         }
         let mut codes = Vec::new();
         for (trimming, place) in finish.trimmings.iter().take(10).zip(0..) {
             let field = Field::Trimming(place);
             let code = self.code(Some(field), &fields::path(field), Some(&trimming.code));
             codes.extend(code);
-            self.count(None, &format!("finish.trimmings[{place}].perPennant"), trimming.per_pennant, bounds::PER_PENNANT);
+            self.count(
+                None,
+                &format!("finish.trimmings[{place}].perPennant"),
+                trimming.per_pennant,
+                bounds::PER_PENNANT,
+            );
         }
         codes
     }
@@ -236,7 +303,12 @@ impl Reader {
         if !newtons.is_finite() {
             self.refuse(None, path, Why::NotFinite, format!("{newtons:?} is not a force: give 1 to 500 N"));
         } else if !(1.0..=500.0).contains(&newtons) {
-            self.refuse(None, path, Why::OutOfRange, format!("{newtons:?} N is out of range: give 1 to 500 N"));
+            self.refuse(
+                None,
+                path,
+                Why::OutOfRange,
+                format!("{newtons:?} N is out of range: give 1 to 500 N"),
+            );
         }
     }
 
@@ -250,13 +322,23 @@ impl Reader {
         self.length_at(None, "near.spanMm", near.span_mm, bounds::LENGTH);
         self.length_at(None, "near.cotDistanceMm", near.cot_distance_mm, bounds::COT_DISTANCE);
         if near.jurisdictions.len() > 5 {
-            self.refuse(None, "near.jurisdictions", Why::TooLong, format!("{} jurisdictions are too many: give up to 5, each once", near.jurisdictions.len()));
+            self.refuse(
+                None,
+                "near.jurisdictions",
+                Why::TooLong,
+                format!("{} jurisdictions are too many: give up to 5, each once", near.jurisdictions.len()),
+            );
         }
         for (number, place) in near.jurisdictions.iter().take(5).zip(0_usize..) {
             let path = format!("near.jurisdictions[{place}]");
             self.value::<v1::Jurisdiction>(&path, Some(*number));
             if near.jurisdictions.iter().take(place).any(|earlier| earlier == number) {
-                self.refuse(None, &path, Why::Repeated, String::from("this jurisdiction is listed already: list each once"));
+                self.refuse(
+                    None,
+                    &path,
+                    Why::Repeated,
+                    String::from("this jurisdiction is listed already: list each once"),
+                );
             }
         }
     }
@@ -284,7 +366,9 @@ impl Reader {
                 Some(Field::WantedDate),
                 "wantedDate",
                 Why::BadDate,
-                format!("\"{shown}\" is not a day: give year, month and day of the calendar, such as 2026-12-04"),
+                format!(
+                    "\"{shown}\" is not a day: give year, month and day of the calendar, such as 2026-12-04"
+                ),
             );
         }
         date

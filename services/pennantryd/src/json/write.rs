@@ -33,8 +33,8 @@ impl Formatter for NoNull {
 /// # Ok::<(), pennantryd::json::Unwritable>(())
 /// ```
 pub fn write<T: Serialize>(message: &T) -> Result<Vec<u8>, Unwritable> {
-    // A quote with its marks is some kilobytes; growing from nothing would copy it often.
-    let mut bytes = Vec::with_capacity(4096);
+    // A quote with its marks is some ten kilobytes; growing from nothing would copy it often.
+    let mut bytes = Vec::with_capacity(16 * 1024);
     message.serialize(&mut serde_json::Serializer::with_formatter(&mut bytes, NoNull))?;
     Ok(bytes)
 }
