@@ -232,3 +232,36 @@ fn invariant_11_every_message_says_what_to_do() {
     }
     assert!(heard > 1_000, "only {heard} messages heard");
 }
+
+/// Every field that the contract has and an answer leaves out is named by a notice, also
+/// one that the contract gets tomorrow.
+#[test]
+fn invariant_12_whatever_the_contract_has_and_an_answer_has_not_is_named() {
+    let pool = DescriptorPool::decode(DESCRIPTOR).expect("the descriptor");
+    let kind = pool.get_message_by_name("pennantry.v1.Quote").expect("the answer");
+    let service = catalogue::service(catalogue::demo());
+    for lettering in ["", "TWO"] {
+        let order = json!({"flaggedMm": 6200, "lettering": lettering, "workings": true, "shelf": true});
+        let quote = ask(&service, &order).expect("a quote");
+        let message =
+            DynamicMessage::decode(kind.clone(), quote.encode_to_vec().as_slice()).expect("a quote");
+        let mut missing: Vec<String> = kind
+            .fields()
+            .filter(|field| !message.has_field(field))
+            .map(|f| f.json_name().to_owned())
+            .collect();
+        // the ticket is what an identity and an expiry come with
+        missing.retain(|name| name != "quoteId" && name != "expireTime");
+        if quote.labour.is_some_and(|labour| labour.operations.is_empty()) {
+            missing.push("labour.operations".to_owned());
+        }
+        if quote.price.is_some() {
+            missing.push("price.delivery".to_owned());
+        }
+        let mut named: Vec<String> =
+            quote.notices.iter().filter(|n| n.code == "NOT_BUILT").map(|n| n.field.clone()).collect();
+        missing.sort();
+        named.sort();
+        assert_eq!(named, missing, "{order}");
+    }
+}

@@ -131,9 +131,13 @@ pub fn notices(order: &Order, slots: &[Slot]) -> Vec<Notice> {
                 Code::FabricUnused,
                 Field::Fabric(place),
                 format!(
-                    "fabric {} of the list is not used: {} reach no further than {} of its {} entries",
+                    "fabric {} of the list is not used: {} no further than {} of its {} entries",
                     place + 1,
-                    plural(slots.len(), "pennant"),
+                    if slots.len() == 1 {
+                        String::from("1 pennant reaches")
+                    } else {
+                        format!("{} pennants reach", slots.len())
+                    },
                     hung.len(),
                     order.fabrics.len()
                 ),
@@ -171,16 +175,28 @@ fn unlisted(order: &Order, count: u32) -> Option<Violation> {
     Some(Violation::new(Field::Fabrics, Reason::Contradiction, message))
 }
 
-fn unlettered(order: &Order, count: u32, least_length: Length) -> Option<Violation> {
+/// The letters do not fit the count.
+pub(crate) fn unlettered(order: &Order, count: u32, least_length: Length) -> Option<Violation> {
     let letters = order.letters.len();
     if letters <= wide(count) {
         return None;
     }
-    let fit = if order.count == Some(count) { "are asked for" } else { "fit" };
+    let one = count == 1;
+    let takes = plural(letters, "pennant");
+    let (fit, mend) = match (order.count == Some(count), order.length) {
+        // the count that was asked stands in the way, whatever the length
+        (true, None) => (if one { "is asked for" } else { "are asked for" }, format!("{takes} or more")),
+        (true, Some(_)) => (
+            if one { "is asked for" } else { "are asked for" },
+            format!("{takes} or more on a flagged length of {least_length} or more"),
+        ),
+        (false, _) => {
+            (if one { "fits" } else { "fit" }, format!("a flagged length of {least_length} or more"))
+        }
+    };
     let message = format!(
-        "the lettering takes {}, one for each letter and each space between words, but only {count} {fit}: \
-         ask for a flagged length of {least_length} or more, or shorten it to {count}",
-        plural(letters, "pennant"),
+        "the lettering takes {takes}, one for each letter and each space between words, but only {count} {fit}: \
+         ask for {mend}, or shorten it to {count}",
     );
     Some(Violation::new(Field::Lettering, Reason::DoesNotFit, message))
 }
@@ -204,8 +220,12 @@ fn equal_neighbours(rule: ColourRule, count: usize, first: usize, pairs: usize) 
         "name the fabrics in another order to keep them apart"
     };
     format!(
-        "{} of neighbours hang in the same fabric, the first at pennants {} and {} from the left: {mend}",
-        plural(pairs, "pair"),
+        "{} in the same fabric, the first at pennants {} and {} from the left: {mend}",
+        if pairs == 1 {
+            String::from("1 pair of neighbours hangs")
+        } else {
+            format!("{pairs} pairs of neighbours hang")
+        },
         first + 1,
         first + 2
     )

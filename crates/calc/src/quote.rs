@@ -11,6 +11,9 @@ use crate::order::{Field, Order, Violation};
 use crate::price::{self, Price};
 use crate::shop::{Shop, SizeAt};
 
+#[cfg(test)]
+mod tests;
+
 /// What an order comes to.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Quote {
@@ -56,7 +59,7 @@ pub fn calculate(shop: &Shop, order: &Order) -> Result<Quote, Error> {
         SizeAt::TopEdge => Length::ZERO,
         SizeAt::BindingEdge => layout.top_width - layout.visible_width,
     };
-    let gap = (order.min_gap.unwrap_or(order.gap) - hidden).min(layout.gap);
+    let gap = (order.min_gap.filter(|_| !order.gap_given).unwrap_or(order.gap) - hidden).min(layout.gap);
     let least = layout.top_width * letters + gap * (letters - 1) - hidden;
     let slots = colours::assign(order, layout.count, least);
     let hung = slots.as_deref().map(colours::counts).unwrap_or_default();
@@ -76,13 +79,13 @@ pub fn calculate(shop: &Shop, order: &Order) -> Result<Quote, Error> {
     };
     let quantity = i64::from(order.quantity);
     let binding_cut = layout.binding_cut * quantity;
-    let bench = bench_time(shop, order, &layout);
+    let bench = bench_time(shop, order, &layout, order.quantity);
     let binding = shop.bindings.get(order.binding);
     let price = binding
         .filter(|_| order.letters.is_empty() && order.trimmings.is_empty())
         .map(|binding| price::price(shop, &cloth, binding, binding_cut, bench));
 
-    let mut notices = slips(shop, order, &layout, bench);
+    let mut notices = slips(shop, order, &layout);
     notices.extend(layout.notices.iter().cloned());
     notices.extend(colours::notices(order, &slots));
     notices.extend(cutting::notices(order, &cloth));
@@ -94,9 +97,9 @@ pub fn calculate(shop: &Shop, order: &Order) -> Result<Quote, Error> {
     Ok(Quote { layout, slots, cloth, binding_cut, bench, price, notices, steps })
 }
 
-fn bench_time(shop: &Shop, order: &Order, layout: &Layout) -> BenchTime {
+fn bench_time(shop: &Shop, order: &Order, layout: &Layout, strings: u32) -> BenchTime {
     shop.method(order.construction).map_or(BenchTime::ZERO, |method| {
-        labour::minutes(shop, method, layout.count, layout.overall, order.quantity)
+        labour::minutes(shop, method, layout.count, layout.overall, strings)
     })
 }
 
@@ -106,7 +109,7 @@ fn bench_time(shop: &Shop, order: &Order, layout: &Layout) -> BenchTime {
 /// slipped decimal point. Sizes are unusual outside 80 to 260 mm wide, 120 to
 /// 310 mm deep, or a drop of 0.9 to 1.8 widths: the range that makers publish
 /// (common practice, no source).
-fn slips(shop: &Shop, order: &Order, layout: &Layout, bench: BenchTime) -> Vec<Notice> {
+fn slips(shop: &Shop, order: &Order, layout: &Layout) -> Vec<Notice> {
     let mut notices = Vec::new();
     if let (Some(length), Some(design)) = (order.length, shop.designs.get(order.design)) {
         let asked = length.measured();
@@ -119,6 +122,8 @@ fn slips(shop: &Shop, order: &Order, layout: &Layout, bench: BenchTime) -> Vec<N
             None
         };
         if let Some(other) = other {
+            // one string: however many are ordered, it is the length that may have slipped
+            let bench = bench_time(shop, order, layout, 1);
             notices.push(Notice::about(
                 Code::UnusualLength,
                 length.field(),

@@ -39,13 +39,16 @@ pub enum Command {
 #[derive(Debug, Args)]
 pub struct Serve {
     /// Where storefronts and buyers ask. Port 0 takes a free one.
-    #[arg(long, env = "PENNANTRY_PUBLIC", value_name = "ADDR", default_value = "127.0.0.1:8080")]
+    #[arg(long, env = "PENNANTRY_PUBLIC", value_name = "ADDR", default_value = "127.0.0.1:8080",
+        value_parser = address)]
     pub public: SocketAddr,
     /// Where the shop's own tools ask, by gRPC or JSON. It asks nobody who they are.
-    #[arg(long, env = "PENNANTRY_PRIVATE", value_name = "ADDR", default_value = "127.0.0.1:50051")]
+    #[arg(long, env = "PENNANTRY_PRIVATE", value_name = "ADDR", default_value = "127.0.0.1:50051",
+        value_parser = address)]
     pub private: SocketAddr,
     /// Where health and metrics are.
-    #[arg(long, env = "PENNANTRY_ADMIN", value_name = "ADDR", default_value = "127.0.0.1:9464")]
+    #[arg(long, env = "PENNANTRY_ADMIN", value_name = "ADDR", default_value = "127.0.0.1:9464",
+        value_parser = address)]
     pub admin: SocketAddr,
     /// Folder for what is kept. Made if it is not there, for its owner alone.
     #[arg(long, env = "PENNANTRY_DATA", value_name = "DIR", default_value = "./pennantry-data")]
@@ -77,7 +80,7 @@ pub struct Ask {
     #[arg(long, value_name = "FILE")]
     pub catalogue: Option<PathBuf>,
     /// Ask as if it were this instant, such as 2026-11-24T10:00:00Z.
-    #[arg(long, value_name = "INSTANT")]
+    #[arg(long, value_name = "INSTANT", value_parser = instant)]
     pub at: Option<Timestamp>,
 }
 
@@ -107,6 +110,19 @@ pub fn main() -> ExitCode {
     }
 }
 
+/// An address to listen on. Names of hosts are not looked up: which of their addresses it
+/// would be is a guess.
+fn address(text: &str) -> Result<SocketAddr, &'static str> {
+    text.parse().map_err(
+        |_| "give an IP address, a colon and a port, such as 127.0.0.1:8080; port 0 takes a free one",
+    )
+}
+
+fn instant(text: &str) -> Result<Timestamp, &'static str> {
+    text.parse()
+        .map_err(|_| "give an instant with its zone, such as 2026-11-24T10:00:00Z, up to the year 9999")
+}
+
 /// Two threads at least, so that a long quote never keeps the health check waiting.
 fn in_runtime(work: impl Future<Output = ExitCode>) -> ExitCode {
     let threads = std::thread::available_parallelism().map_or(2, |count| count.get().max(2));
@@ -132,7 +148,8 @@ fn check(flags: &Check) -> ExitCode {
         // A reader who has seen enough may close its end.
         let _ = writeln!(out, "{line}");
     }
-    match (report.passed, std::fs::File::open(&flags.file)) {
+    // a folder can be opened, and not read
+    match (report.passed, std::fs::read(&flags.file)) {
         (true, _) => ExitCode::SUCCESS,
         (false, Ok(_)) => ExitCode::from(REFUSED),
         (false, Err(_)) => ExitCode::from(CANNOT_RUN),

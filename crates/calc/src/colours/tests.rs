@@ -129,7 +129,20 @@ fn words_that_do_not_fit_are_refused_with_the_least_length() {
          ask for a flagged length of 3960 mm or more, or shorten it to 17"
     );
     order.count = Some(17);
-    assert!(assign(&order, 17, least).expect_err("asked for")[0].message.contains("only 17 are asked for"));
+    let message = |order: &Order, count| assign(order, count, least).expect_err("too few")[0].message.clone();
+    let counted = message(&order, 17);
+    assert!(
+        counted.ends_with("only 17 are asked for: ask for 20 pennants or more, or shorten it to 17"),
+        "{counted}"
+    );
+    order.length = Some(crate::order::AskedLength::Overall(Length::from_mm(9_000)));
+    let both = message(&order, 17);
+    assert!(both.contains("ask for 20 pennants or more on a flagged length of 3960 mm or more"), "{both}");
+    order.count = Some(1);
+    assert!(message(&order, 1).contains("only 1 is asked for"));
+    order.count = None;
+    assert!(message(&order, 1).contains("only 1 fits: ask for a flagged length of 3960 mm"));
+    (order.count, order.length) = (Some(17), None);
     // both faults at once, in the order of the fields
     order.rule = ColourRule::Listed;
     let fields: Vec<Field> = assign(&order, 17, least).expect_err("both").iter().map(|v| v.field).collect();
@@ -177,7 +190,7 @@ fn equal_neighbours_are_noticed_once_and_never_in_a_single_fabric() {
     };
     assert_eq!(
         message(ColourRule::MirrorEnds, &[10, 11, 12], 20),
-        "1 pair of neighbours hang in the same fabric, the first at pennants 10 and 11 from the left: \
+        "1 pair of neighbours hangs in the same fabric, the first at pennants 10 and 11 from the left: \
          an odd number of pennants keeps them apart"
     );
     assert_eq!(
@@ -194,6 +207,7 @@ fn each_fabric_that_does_not_hang_is_named_once() {
     assert_eq!(codes(ColourRule::Repeat, &[10, 11, 12, 12, 10], 2), [unused(2)]);
     assert_eq!(codes(ColourRule::MirrorEnds, &[10, 11, 12], 3), [unused(2)]);
     let order = order(ColourRule::Repeat, &[10, 11, 12], "");
+    assert!(notices(&order, &hung(&order, 1))[0].message.contains("1 pennant reaches no further"));
     assert_eq!(
         notices(&order, &hung(&order, 2))[0].message,
         "fabric 3 of the list is not used: 2 pennants reach no further than 2 of its 3 entries"

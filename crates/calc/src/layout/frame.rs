@@ -6,7 +6,7 @@ use pennantry_measure::Length;
 use super::Pitch;
 use super::formulas::{Size, nearest, widening};
 use crate::hang;
-use crate::order::{AskedLength, Field, Order, Reason, Violation};
+use crate::order::{AskedLength, Field, Hang, Order, Reason, Violation};
 use crate::shop::{Binding, Shop, SizeAt};
 
 /// What is fixed before anything is solved for.
@@ -61,7 +61,8 @@ impl<'a> Frame<'a> {
     /// The frame of an order.
     ///
     /// # Errors
-    /// What leaves nothing to be set: a drop that the binding hides, a pitch of nought.
+    /// What leaves nothing to be set: a drop that the binding hides, a pitch of nought, a
+    /// hang whose curve is longer than anything the shop makes.
     pub fn new(shop: &'a Shop, order: &'a Order) -> Result<Frame<'a>, Violation> {
         let insertion = shop.bindings.get(order.binding).map_or(Length::ZERO, Binding::insertion);
         let at_top = order.size_at == SizeAt::TopEdge;
@@ -85,6 +86,9 @@ impl<'a> Frame<'a> {
                     order.gap, order.width, -order.width
                 ),
             ));
+        }
+        if let Some(AskedLength::Hang(hang)) = order.length {
+            within(shop, hang)?;
         }
         let scale = order.drop.wide();
         let parts = |length: Length| length.wide() * scale;
@@ -180,6 +184,22 @@ impl<'a> Frame<'a> {
     pub fn told(&self, parts: i128) -> Length {
         nearest(parts, self.scale)
     }
+}
+
+/// A span may be short and its string long: a hang is held to the shop's most by its curve.
+fn within(shop: &Shop, hang: Hang) -> Result<(), Violation> {
+    let curve = hang::total_curve(hang);
+    if curve <= shop.most {
+        return Ok(());
+    }
+    Err(Violation::new(
+        Field::Dip,
+        Reason::OutOfRange,
+        format!(
+            "a dip of {} on a span of {} takes a string of {curve}, and {} makes none above {}: ask for a lesser dip, or for a shorter span",
+            hang.dip, hang.span, shop.name, shop.most
+        ),
+    ))
 }
 
 /// Euclid's, and never nought.

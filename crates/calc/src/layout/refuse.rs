@@ -4,7 +4,8 @@ use pennantry_measure::{Length, Rounding, bounds, divide};
 
 use super::formulas::{fit, length as um};
 use super::frame::{Frame, Setting};
-use super::search::{parity_down, parity_up};
+use super::search::{letters, parity_down, parity_up};
+use crate::colours;
 use crate::hang;
 use crate::order::{AskedLength, Field, Hang, Parity, Reason, Violation};
 
@@ -65,7 +66,8 @@ impl Frame<'_> {
                 least.wide() * self.scale - self.widening - 2 * self.tail.wide() * self.scale + self.gap;
             let count = parity_up(divide(gaps, self.width + self.gap, Rounding::Up), self.order.parity);
             format!(
-                "{pennants} {wide} wide make a string of {} with its tails, and {shop} makes none below {least}: ask for {} or more",
+                "{pennants} {wide} wide {} a string of {} with its tails, and {shop} makes none below {least}: ask for {} or more",
+                if setting.count == 1 { "makes" } else { "make" },
                 self.told(setting.overall),
                 plural(count, "pennant"),
             )
@@ -86,17 +88,27 @@ impl Frame<'_> {
         Some(Violation::new(field, Reason::OutOfRange, message))
     }
 
+    /// The lettering takes more pennants than are asked for: told beside what else stands in
+    /// the way, and by [`colours::assign`] where nothing does.
+    pub fn unlettered(&self, count: u32) -> Option<Violation> {
+        let gap = self.min_gap.filter(|_| !self.order.gap_given).unwrap_or(self.gap);
+        let flags = self.flags(letters(self.order), gap);
+        let least = self.stated(AskedLength::Flagged(Length::ZERO), flags, self.tail);
+        colours::unlettered(self.order, count, least)
+    }
+
     /// More pennants fit than a string may have.
     pub fn too_many_pennants(&self, length: AskedLength, count: i128) -> Violation {
         let most = bounds::PENNANTS.most;
         let longest =
             self.stated(length, self.flags(parity_down(most.into(), self.order.parity), self.gap), self.tail);
+        let less = if self.makes(longest) { format!("{longest} or less, or for ") } else { String::new() };
         Violation::new(
             length.field(),
             Reason::OutOfRange,
             format!(
-                "{} of {} has room for {count} pennants, and a string may have {most}: ask for {longest} or less, or for \
-                 wider pennants or gaps",
+                "{} of {} has room for {count} pennants, and a string may have {most}: ask for {less}wider pennants \
+                 or gaps",
                 length.spoken(),
                 length.measured(),
             ),
@@ -105,8 +117,16 @@ impl Frame<'_> {
 
     /// Not even one pennant goes on, or not two where an even count is asked.
     pub fn no_room(&self, length: AskedLength, gap: i128) -> Violation {
-        let even = self.order.parity == Some(Parity::Even) && self.order.count.is_none();
-        let (count, what) = if even { (2, "two pennants") } else { (1, "one pennant") };
+        // a mend that houses fewer than are asked would only be refused again
+        let count = match self.order.count {
+            Some(count) => i128::from(count),
+            None => parity_up(letters(self.order).max(1), self.order.parity),
+        };
+        let what = match count {
+            1 => String::from("one pennant"),
+            2 => String::from("two pennants"),
+            more => plural(more, "pennant"),
+        };
         let flags = self.flags(count, gap);
         let mut mends = Vec::new();
         let least = self.stated(length, flags, self.tail);
@@ -142,8 +162,9 @@ impl Frame<'_> {
             mends.push(format!("{} of {needed} or more", length.spoken()));
         }
         let fewer = parity_down(fit(room, self.width, gap), order.parity);
-        if fewer > 0 {
-            mends.push(format!("{} or fewer", plural(fewer, "pennant")));
+        if fewer > 0 && fewer >= letters(order) {
+            let or_fewer = if fewer > 1 { " or fewer" } else { "" };
+            mends.push(format!("{}{or_fewer}", plural(fewer, "pennant")));
         }
         mends.extend(self.widest_gap(room, count));
         let tail = self.longest_tail(length, flags);

@@ -42,9 +42,9 @@ impl<'a> Search<'a> {
         });
         match chosen {
             Ok(setting) if found.is_empty() => Ok(setting),
-            Ok(_) => Err(found),
-            Err(violation) => {
-                found.push(violation);
+            other => {
+                found.extend(other.err());
+                found.extend(order.count.and_then(|count| self.frame.unlettered(count)));
                 found.sort_by_key(|violation| violation.field);
                 Err(found)
             }
@@ -124,7 +124,8 @@ impl<'a> Search<'a> {
     fn fill(&mut self, room: i128, length: AskedLength, count: u32) -> Result<Setting, Violation> {
         let (frame, order) = (self.frame, self.frame.order);
         if room < frame.width {
-            return Err(frame.no_room(length, frame.gap));
+            let gap = if order.gap_given { frame.gap } else { frame.floor_gap() };
+            return Err(frame.no_room(length, gap));
         }
         let fits = |gap| frame.flags(count.into(), gap) <= room;
         if (order.gap_given || order.leftover == Leftover::Tails) && fits(frame.gap) {

@@ -2,6 +2,7 @@
 //! refused, and what holds for every order.
 
 mod facts;
+mod mends;
 mod properties;
 mod refusals;
 mod table;

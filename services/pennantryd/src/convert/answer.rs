@@ -44,7 +44,7 @@ pub fn write(catalogue: &Catalogue, asked: &v1::Enquiry, answer: &Answer, view: 
 /// Bench minutes to a tenth, half up.
 fn minutes(quote: &Quote) -> f64 {
     let tenths = divide(i128::from(quote.bench.milli_minutes()), 100, Rounding::HalfUp);
-    i64::try_from(tenths).map_or(0.0, number) / 10.0
+    number(i64::try_from(tenths).unwrap_or(i64::MAX)) / 10.0
 }
 
 /// The enquiry with everything that stood in. Asked again, it gives the same answer.
@@ -160,7 +160,7 @@ fn positions(shop: &Shop, order: &Order, quote: &Quote, layout: &Layout) -> v1::
     let pitch = divide(layout.pitch.numerator, layout.pitch.denominator, Rounding::HalfUp);
     v1::Positions {
         grain_mm: mm(shop.bench.grain.length()),
-        pitch_mm: i64::try_from(pitch).map_or(0.0, |um| mm(Length::from_um(um))),
+        pitch_mm: mm(Length::from_um(i64::try_from(pitch).unwrap_or(i64::MAX))),
         first: Some(mark(&layout.first, 0)),
         last: Some(mark(&layout.last, quote.slots.len().saturating_sub(1))),
         marks: layout.marks.iter().enumerate().map(|(place, m)| mark(m, place)).collect(),

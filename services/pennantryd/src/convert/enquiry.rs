@@ -123,16 +123,24 @@ impl Reader {
         let range = || format!("give {} to {}", bound.least, bound.most);
         let (reason, message) = match length::read(mm) {
             Ok(length) if bound.holds(length) => return Some(length),
+            // on the wire a span that is left out is nought
+            Ok(length) if field == Some(Field::Span) && length == Length::ZERO => {
+                (Why::OutOfRange, format!("the span of the hang is not given, or 0 mm: {}", range()))
+            }
             Ok(length) => (Why::OutOfRange, format!("{length} is out of range: {}", range())),
             Err(length::Fault::TooLarge) => {
-                (Why::OutOfRange, format!("{mm:?} mm is out of range: {}", range()))
+                (Why::OutOfRange, format!("{} mm is out of range: {}", length::spoken(mm), range()))
             }
-            Err(length::Fault::NotFinite) => (Why::NotFinite, format!("{mm:?} is not a length: {}", range())),
+            Err(length::Fault::NotFinite) => {
+                (Why::NotFinite, format!("{} is not a length: {}", length::spoken(mm), range()))
+            }
             Err(length::Fault::TooFine) => (
                 Why::LengthTooFine,
                 format!(
-                    "{mm:?} mm is finer than a thousandth of a millimetre: give at most three decimals, {} to {}",
-                    bound.least, bound.most
+                    "{} mm is finer than a thousandth of a millimetre: give at most three decimals, {} to {}",
+                    length::spoken(mm),
+                    bound.least,
+                    bound.most
                 ),
             ),
         };

@@ -60,6 +60,21 @@ pub fn write(length: Length) -> f64 {
     number(length.um()) / 1000.0
 }
 
+/// A double as a message says it back: as JSON writes it, and a whole one without a point.
+///
+/// ```
+/// use pennantryd::convert::length::spoken;
+/// let said = [f64::NEG_INFINITY, f64::NAN, 9_007_199_254_740_992.0, 1e308, 24.6435].map(spoken);
+/// assert_eq!(said, ["-Infinity", "NaN", "9007199254740992", "1e308", "24.6435"]);
+/// ```
+pub fn spoken(value: f64) -> String {
+    if value.is_infinite() {
+        return String::from(if value > 0.0 { "Infinity" } else { "-Infinity" });
+    }
+    let text = format!("{value:?}");
+    text.strip_suffix(".0").map_or(text.clone(), String::from)
+}
+
 /// A whole number as a double; exact below 2^53 in magnitude.
 pub fn number(whole: i64) -> f64 {
     let high = whole / 1_000_000_000;

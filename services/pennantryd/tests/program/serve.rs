@@ -14,6 +14,23 @@ fn wait_for_in_flight(server: &Server) {
     while !server.get("admin", "/metrics").contains("pennantry_requests_in_flight 2\n") {}
 }
 
+/// What a flag is given wrong is told with what is allowed, not with a parser's own words.
+#[test]
+fn a_flag_that_cannot_be_read_says_what_is_allowed() {
+    for flag in ["--public", "--private", "--admin"] {
+        for wrong in ["localhost:0", "127.0.0.1", "127.0.0.1:99999", ""] {
+            let (code, out, err) = run(&mut program(&["serve", flag, wrong]));
+            assert_eq!((code, out.as_str()), (2, ""));
+            assert!(err.contains(flag) && err.contains("such as 127.0.0.1:8080"), "{err}");
+        }
+    }
+    for wrong in ["yesterday", "2026-11-24", "9999-12-31T23:59:59Z"] {
+        let (code, out, err) = run(&mut program(&["ask", "--at", wrong, "-"]));
+        assert_eq!((code, out.as_str()), (2, ""));
+        assert!(err.contains(wrong) && err.contains("such as 2026-11-24T10:00:00Z"), "{err}");
+    }
+}
+
 #[test]
 fn the_first_line_tells_the_addresses_and_is_the_only_one() {
     let (server, folder) = Server::start(&[]);
@@ -141,7 +158,7 @@ fn what_cannot_be_served_is_said_and_ends_with_two() {
     let taken = (taken.local_addr().unwrap().to_string(), taken);
     let none = path("none.toml");
     let cases: [(&[&str], &[&str]); 9] = [
-        (&["--public", "nowhere"], &["--public", "nowhere", "invalid socket address"]),
+        (&["--public", "nowhere"], &["--public", "nowhere", "give an IP address"]),
         (&["--public", &taken.0], &["--public", &taken.0, "another program listens there"]),
         (&["--private", &taken.0, "--admin", &taken.0], &["--private", "--admin"]),
         (&["--catalogue", &none], &["--catalogue", &none, "cannot be read"]),
@@ -174,6 +191,7 @@ fn check_ends_with_none_one_or_two() {
     let file = folder.path().join("catalogue.toml");
     let check = || run(program(&["check"]).arg(&file));
     assert_eq!(check().0, 2);
+    assert_eq!(run(program(&["check"]).arg(file.parent().unwrap())).0, 2, "a folder is no catalogue");
     std::fs::write(&file, SALTMERE_LOFT).unwrap();
     let (code, out, err) = check();
     assert_eq!((code, err.as_str()), (0, ""));

@@ -142,3 +142,20 @@ fn every_violation_is_told_at_once() {
     assert_eq!(found.len(), 2, "{found:?}");
     assert!(found[1].message.contains("29 pennants or fewer"), "of the parity too: {}", found[1]);
 }
+
+/// The shop makes up to 100 m; a swag of 60 m on a span of 5 takes over 120.
+#[test]
+fn a_hang_is_held_to_the_shops_most_by_its_curve() {
+    let hung = |span, dip| {
+        let hang = Hang { span: mm(span), dip: mm(dip), swags: 1 };
+        solve(&shop(), &Order { length: Some(AskedLength::Hang(hang)), ..order() })
+    };
+    let found = hung(5_000, 60_000).unwrap_err();
+    assert_eq!((found.len(), found[0].field, found[0].reason), (1, Field::Dip, Reason::OutOfRange));
+    for said in ["60000 mm", "5000 mm", "100000 mm", "lesser dip"] {
+        assert!(found[0].message.contains(said), "{}", found[0].message);
+    }
+    assert!(hung(5_000, 45_000).is_ok());
+    assert!(hung(100_000, 0).is_ok());
+    assert!(hung(100_000, 1_000).is_err());
+}
