@@ -70,14 +70,6 @@ pub enum Json {
 impl Json {
     /// Both of them.
     pub const BOTH: [Json; 2] = [Json::Public, Json::Private];
-
-    /// What is put before the path of a field: the private body is the whole request.
-    pub fn prefix(self) -> &'static str {
-        match self {
-            Json::Public => "",
-            Json::Private => "enquiry.",
-        }
-    }
 }
 
 /// A server on free ports with its clients.

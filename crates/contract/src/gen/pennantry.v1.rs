@@ -151,8 +151,8 @@ pub struct Enquiry {
     /// How many pennants. Unit 1, range 1 to 20 000. Default: as many as fit.
     #[prost(uint32, optional, tag = "6")]
     pub pennant_count: ::core::option::Option<u32>,
-    /// Gap between pennants, edge to edge at the top. Unit mm; 0 touches, below 0
-    /// overlaps. Range -1 000 to 2 000. Default: the design's, or what comes out.
+    /// Gap between pennants, edge to edge, at the size basis. Unit mm; 0 touches,
+    /// below 0 overlaps. Range -1 000 to 2 000. Default: the design's, or what comes out.
     #[prost(double, optional, tag = "7")]
     pub gap_mm: ::core::option::Option<f64>,
     /// Least length of binding free at each end, finished. Unit mm, range 0 to
@@ -220,7 +220,8 @@ pub mod enquiry {
     /// The wanted length, said in one way.
     #[derive(Clone, Copy, PartialEq, ::prost::Oneof)]
     pub enum Length {
-        /// First pennant's edge to last pennant's edge. Unit mm, range 50 to 2 000 000.
+        /// First pennant's edge to last pennant's edge, at the size basis (pennant.sizeAt).
+        /// Unit mm, range 50 to 2 000 000.
         #[prost(double, tag = "2")]
         FlaggedMm(f64),
         /// Flagged length and both tails, finished. Unit mm, range 50 to 2 000 000.
@@ -252,7 +253,8 @@ pub struct Hang {
 #[derive(Clone, Copy, PartialEq, ::prost::Message)]
 pub struct Fit {
     /// Where it goes. Default: without a gap given, to the gaps when a flagged
-    /// length, a hang, or a count beside a length is asked; else to the tails.
+    /// length, a hang, a least or greatest gap, or a count beside a length is asked;
+    /// else to the tails.
     #[prost(enumeration = "Leftover", optional, tag = "1")]
     pub leftover: ::core::option::Option<i32>,
     /// An odd count puts a pennant in the middle, an even one a gap. Default: either.
@@ -279,7 +281,8 @@ pub struct Pennant {
     /// Default: the design's.
     #[prost(double, optional, tag = "3")]
     pub drop_mm: ::core::option::Option<f64>,
-    /// Where width and drop (and the gap) are taken. Default: SIZE_AT_TOP_EDGE.
+    /// Where width and drop, the gap and a flagged length are taken. Default: the
+    /// design's.
     #[prost(enumeration = "SizeAt", optional, tag = "4")]
     pub size_at: ::core::option::Option<i32>,
 }

@@ -690,7 +690,7 @@ pub static FIT: Message = Message {
             least: None,
             most: None,
             decimals: 0,
-            stands_in: "without a gap: gaps for a flagged length, a hang, or a count with a length; else tails",
+            stands_in: "without a gap: gaps for a flagged length, a hang, a least or greatest gap, or a count with a length; else tails",
             audience: Audience::Buyer,
         },
         Field {
@@ -801,7 +801,7 @@ pub static PENNANT: Message = Message {
             least: None,
             most: None,
             decimals: 0,
-            stands_in: "SIZE_AT_TOP_EDGE",
+            stands_in: "design",
             audience: Audience::Buyer,
         },
     ],

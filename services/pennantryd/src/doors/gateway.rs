@@ -40,7 +40,7 @@ fn verb(verb: &str) -> Option<MethodFilter> {
 }
 
 async fn quote(State(calls): State<Calls>, request: Request) -> Result<Response, Refusal> {
-    let enquiry = calls.read(&table::ENQUIRY, request).await?;
+    let enquiry = calls.read(&table::ENQUIRY, None, request).await?;
     let request = v1::CalculateQuoteRequest { enquiry: Some(enquiry) };
     let response = calls.service.calculate_quote(calls.door, &request)?;
     answer(&part(response.quote)?)

@@ -45,15 +45,25 @@ pub struct Calls {
 }
 
 impl Calls {
-    /// Reads a message from the body of a request.
+    /// Reads a message from the body of a request. `wrapped` is the field of the message
+    /// that the public door takes as its whole body: paths are told from within it, so that
+    /// a fault has the same path by every door and at both stages.
     async fn read<T: DeserializeOwned>(
         &self,
         message: &'static table::Message,
+        wrapped: Option<&str>,
         request: Request,
     ) -> Result<T, Failure> {
         body::is_json(request.headers())?;
         let bytes = body::read(request, &self.limits).await?;
-        json::read(message, &bytes).map_err(Failure::from)
+        json::read(message, &bytes).map_err(|mut fault| {
+            let inner = wrapped.and_then(|field| match fault.path.strip_prefix(field)? {
+                "" => Some(String::new()),
+                rest => rest.strip_prefix('.').map(str::to_owned),
+            });
+            fault.path = inner.unwrap_or(fault.path);
+            Failure::from(fault)
+        })
     }
 }
 

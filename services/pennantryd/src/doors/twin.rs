@@ -40,7 +40,8 @@ where
     Told: Serialize + 'static,
 {
     post(move |State(calls): State<Calls>, request: Request| async move {
-        let asked = calls.read(method.request, request).await?;
+        let wrapped = method.http.and_then(|http| http.body);
+        let asked = calls.read(method.request, wrapped, request).await?;
         let told = call(&calls.service, calls.door, &asked)?;
         answer(&told)
     })
