@@ -91,8 +91,9 @@ fn server_instructions(program: &Path, what: &str, requests: u32, question: &[u8
         let mut body = vec![0; length];
         reader.read_exact(&mut body).expect("the body");
     }
-    let interrupt = Command::new("kill").args(["-INT", &child.id().to_string()]).status();
-    assert!(interrupt.expect("kill runs").success());
+    // a background job may have been told to ignore interrupts, but not this
+    let told = Command::new("kill").args(["-TERM", &child.id().to_string()]).status();
+    assert!(told.expect("kill runs").success());
     let output = child.wait_with_output().expect("it ends");
     collected(&String::from_utf8_lossy(&output.stderr))
 }

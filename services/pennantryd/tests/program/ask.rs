@@ -70,7 +70,7 @@ fn a_refusal_is_printed_and_ends_with_one() {
         (r#"{"flaggedMm": 1}"#, "buyer", "INVALID_ENQUIRY", "flaggedMm"),
         (r#"{"flaggedMm": 1}"#, "shop", "INVALID_ENQUIRY", "flaggedMm"),
         (r#"{"flagedMm": 6200}"#, "buyer", "UNREADABLE", "flagedMm"),
-        (r#"{"flagedMm": 6200}"#, "shop", "UNREADABLE", "enquiry.flagedMm"),
+        (r#"{"flagedMm": 6200}"#, "shop", "UNREADABLE", "flagedMm"),
     ] {
         let (code, out, err) = run_with_input(&mut program(&["ask", "-", "--view", view]), input);
         assert_eq!(code, 1, "{input}");
