@@ -173,7 +173,7 @@ fn contract_tables_are_looked_up() {
     assert_eq!(lengths, ["flaggedMm", "overallMm", "bindingMm", "hang"]);
     assert!(find("pennantry.v1.Hang", "spanMm").required);
     assert!(find("pennantry.v1.ColourOrder", "fabricCodes").repeated);
-    let shop_alone = find("pennantry.v1.Price", "costLines");
+    let shop_alone = find("pennantry.v1.Price", "cost");
     assert_eq!(shop_alone.audience, table::Audience::Shop);
     let shape = table::enumeration("pennantry.v1.Shape").unwrap();
     assert_eq!(shape.named("SHAPE_BLUNT").unwrap().number, 2);

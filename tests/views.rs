@@ -6,7 +6,7 @@ use prost_reflect::{DescriptorPool, DynamicMessage, FieldDescriptor, Value};
 use crate::contract_tables::rule_of;
 
 /// Paths of all that an encoded message holds and a buyer may not see, such as
-/// `price.costLines[0].amount`; also numbers of fields that the contract does not know.
+/// `price.cost`; also numbers of fields that the contract does not know.
 ///
 /// What lies inside a private message is not listed again.
 pub fn private_fields_in(message_full_name: &str, bytes: &[u8]) -> Vec<String> {
@@ -83,7 +83,7 @@ mod tests {
             let told = house.private_json(&serde_json::json!({"flaggedMm": 6200, "view": view})).await;
             let quote = told.answer.expect("a quote");
             let found = private_fields_in("pennantry.v1.Quote", &quote.encode_to_vec());
-            let kept = ["price.costLines", "price.net", "price.cost", "price.surplus"];
+            let kept = ["price.cost"];
             assert_eq!(found, if there { kept.to_vec() } else { Vec::new() }, "{view}");
         }
         house.close().await;
@@ -102,14 +102,13 @@ mod tests {
         let private = |quote: &v1::Quote| private_fields_in("pennantry.v1.Quote", &quote.encode_to_vec());
         assert_eq!(private(&quote), [""; 0]);
         let price = quote.price.as_mut().unwrap();
-        price.cost_lines.push(line("CLOTH"));
-        price.surplus = Some(v1::Surplus { basis: Some(v1::surplus::Basis::MarginPercent(0.0)) });
-        assert_eq!(private(&quote), ["price.costLines", "price.surplus"]);
+        price.cost = Some(v1::Cost { lines: vec![line("CLOTH")], ..Default::default() });
+        assert_eq!(private(&quote), ["price.cost"]);
 
         let outcome = v1::QuoteOutcome { outcome: Some(v1::quote_outcome::Outcome::Quote(quote.clone())) };
         let several = v1::CalculateQuotesResponse { outcomes: vec![v1::QuoteOutcome::default(), outcome] };
         let found = private_fields_in("pennantry.v1.CalculateQuotesResponse", &several.encode_to_vec());
-        assert_eq!(found, ["outcomes[1].quote.price.costLines", "outcomes[1].quote.price.surplus"]);
+        assert_eq!(found, ["outcomes[1].quote.price.cost"]);
 
         // a varint in a field that no message has: number 1000, value 1
         let mut bytes = v1::Quote::default().encode_to_vec();

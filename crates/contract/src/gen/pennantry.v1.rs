@@ -749,17 +749,24 @@ pub struct Price {
     /// The tax in the total.
     #[prost(message, optional, tag = "4")]
     pub tax: ::core::option::Option<Tax>,
-    /// What it costs the shop; the lines sum to the total before tax.
-    #[prost(message, repeated, tag = "5")]
-    pub cost_lines: ::prost::alloc::vec::Vec<PriceLine>,
-    /// The total before tax.
-    #[prost(message, optional, tag = "6")]
+    /// What it costs the shop. Absent in the buyer's view.
+    #[prost(message, optional, tag = "5")]
+    pub cost: ::core::option::Option<Cost>,
+}
+/// What it costs the shop, and what stands over it.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct Cost {
+    /// What it costs, and the surplus last; the lines sum to the total before tax.
+    #[prost(message, repeated, tag = "1")]
+    pub lines: ::prost::alloc::vec::Vec<PriceLine>,
+    /// The sum of the lines but for the surplus.
+    #[prost(message, optional, tag = "2")]
+    pub total: ::core::option::Option<Money>,
+    /// The price before tax.
+    #[prost(message, optional, tag = "3")]
     pub net: ::core::option::Option<Money>,
-    /// The sum of the cost lines but for the surplus over cost.
-    #[prost(message, optional, tag = "7")]
-    pub cost: ::core::option::Option<Money>,
     /// How the surplus over cost is set.
-    #[prost(message, optional, tag = "8")]
+    #[prost(message, optional, tag = "4")]
     pub surplus: ::core::option::Option<Surplus>,
 }
 /// One line of a price.

@@ -1636,6 +1636,148 @@ impl<'de> serde::Deserialize<'de> for Construction {
         deserializer.deserialize_any(GeneratedVisitor)
     }
 }
+impl serde::Serialize for Cost {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.Cost", len)?;
+        if true {
+            struct_ser.serialize_field("lines", &self.lines)?;
+        }
+        if let Some(v) = self.total.as_ref() {
+            struct_ser.serialize_field("total", v)?;
+        }
+        if let Some(v) = self.net.as_ref() {
+            struct_ser.serialize_field("net", v)?;
+        }
+        if let Some(v) = self.surplus.as_ref() {
+            struct_ser.serialize_field("surplus", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for Cost {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["lines", "total", "net", "surplus"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Lines,
+            Total,
+            Net,
+            Surplus,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "lines" => Ok(GeneratedField::Lines),
+                            "total" => Ok(GeneratedField::Total),
+                            "net" => Ok(GeneratedField::Net),
+                            "surplus" => Ok(GeneratedField::Surplus),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = Cost;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.Cost")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<Cost, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut lines__ = None;
+                let mut total__ = None;
+                let mut net__ = None;
+                let mut surplus__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Lines => {
+                            if lines__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lines"));
+                            }
+                            lines__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Total => {
+                            if total__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("total"));
+                            }
+                            total__ = map_.next_value()?;
+                        }
+                        GeneratedField::Net => {
+                            if net__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("net"));
+                            }
+                            net__ = map_.next_value()?;
+                        }
+                        GeneratedField::Surplus => {
+                            if surplus__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("surplus"));
+                            }
+                            surplus__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(Cost {
+                    lines: lines__.unwrap_or_default(),
+                    total: total__,
+                    net: net__,
+                    surplus: surplus__,
+                })
+            }
+        }
+        deserializer.deserialize_struct("pennantry.v1.Cost", FIELDS, GeneratedVisitor)
+    }
+}
 impl serde::Serialize for CuttingPlan {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -7748,15 +7890,6 @@ impl serde::Serialize for Price {
         if true {
             len += 1;
         }
-        if true {
-            len += 1;
-        }
-        if true {
-            len += 1;
-        }
-        if true {
-            len += 1;
-        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.Price", len)?;
         if true {
             struct_ser.serialize_field("lines", &self.lines)?;
@@ -7770,17 +7903,8 @@ impl serde::Serialize for Price {
         if let Some(v) = self.tax.as_ref() {
             struct_ser.serialize_field("tax", v)?;
         }
-        if true {
-            struct_ser.serialize_field("costLines", &self.cost_lines)?;
-        }
-        if let Some(v) = self.net.as_ref() {
-            struct_ser.serialize_field("net", v)?;
-        }
         if let Some(v) = self.cost.as_ref() {
             struct_ser.serialize_field("cost", v)?;
-        }
-        if let Some(v) = self.surplus.as_ref() {
-            struct_ser.serialize_field("surplus", v)?;
         }
         struct_ser.end()
     }
@@ -7797,11 +7921,7 @@ impl<'de> serde::Deserialize<'de> for Price {
             "minor_digits",
             "minorDigits",
             "tax",
-            "cost_lines",
-            "costLines",
-            "net",
             "cost",
-            "surplus",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -7809,10 +7929,7 @@ impl<'de> serde::Deserialize<'de> for Price {
             Total,
             MinorDigits,
             Tax,
-            CostLines,
-            Net,
             Cost,
-            Surplus,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -7845,10 +7962,7 @@ impl<'de> serde::Deserialize<'de> for Price {
                                 Ok(GeneratedField::MinorDigits)
                             }
                             "tax" => Ok(GeneratedField::Tax),
-                            "costLines" | "cost_lines" => Ok(GeneratedField::CostLines),
-                            "net" => Ok(GeneratedField::Net),
                             "cost" => Ok(GeneratedField::Cost),
-                            "surplus" => Ok(GeneratedField::Surplus),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -7873,10 +7987,7 @@ impl<'de> serde::Deserialize<'de> for Price {
                 let mut total__ = None;
                 let mut minor_digits__ = None;
                 let mut tax__ = None;
-                let mut cost_lines__ = None;
-                let mut net__ = None;
                 let mut cost__ = None;
-                let mut surplus__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Lines => {
@@ -7909,29 +8020,11 @@ impl<'de> serde::Deserialize<'de> for Price {
                             }
                             tax__ = map_.next_value()?;
                         }
-                        GeneratedField::CostLines => {
-                            if cost_lines__.is_some() {
-                                return Err(serde::de::Error::duplicate_field("costLines"));
-                            }
-                            cost_lines__ = Some(map_.next_value()?);
-                        }
-                        GeneratedField::Net => {
-                            if net__.is_some() {
-                                return Err(serde::de::Error::duplicate_field("net"));
-                            }
-                            net__ = map_.next_value()?;
-                        }
                         GeneratedField::Cost => {
                             if cost__.is_some() {
                                 return Err(serde::de::Error::duplicate_field("cost"));
                             }
                             cost__ = map_.next_value()?;
-                        }
-                        GeneratedField::Surplus => {
-                            if surplus__.is_some() {
-                                return Err(serde::de::Error::duplicate_field("surplus"));
-                            }
-                            surplus__ = map_.next_value()?;
                         }
                     }
                 }
@@ -7940,10 +8033,7 @@ impl<'de> serde::Deserialize<'de> for Price {
                     total: total__,
                     minor_digits: minor_digits__.unwrap_or_default(),
                     tax: tax__,
-                    cost_lines: cost_lines__.unwrap_or_default(),
-                    net: net__,
                     cost: cost__,
-                    surplus: surplus__,
                 })
             }
         }

@@ -216,7 +216,6 @@ fn binding(binding: &Binding, cut: Length) -> v1::BindingUse {
 fn write_price(shop: &Shop, order: &Order, quote: &Quote, price: &Price, view: v1::View) -> v1::Price {
     let money =
         |amount: Money| v1::Money { currency_code: shop.currency.clone(), minor_units: amount.minor() };
-    let percent = |share: Percent| number(share.milli()) / 1000.0;
     let lines = price.lines.iter().map(|line| {
         let (code, text) = match line.kind {
             LineKind::Goods => ("GOODS", goods(order, &quote.layout)),
@@ -226,7 +225,7 @@ fn write_price(shop: &Shop, order: &Order, quote: &Quote, price: &Price, view: v
         };
         v1::PriceLine { code: code.to_owned(), text, amount: Some(money(line.amount)) }
     });
-    let mut written = v1::Price {
+    v1::Price {
         lines: lines.collect(),
         total: Some(money(price.total)),
         minor_digits: u32::from(shop.minor_digits),
@@ -235,32 +234,38 @@ fn write_price(shop: &Shop, order: &Order, quote: &Quote, price: &Price, view: v
             rate_percent: percent(shop.pricing.tax_rate),
             included: Some(money(price.tax)),
         }),
-        ..v1::Price::default()
-    };
-    if view == v1::View::Shop {
-        written.cost_lines = price
-            .cost_lines
-            .iter()
-            .map(|line| {
-                let (code, text) = match line.kind {
-                    CostKind::Cloth(place) => ("CLOTH", cloth_text(shop, quote, place)),
-                    CostKind::Binding => ("BINDING", format!("Binding, {}", quote.binding_cut)),
-                    CostKind::Bench => ("BENCH", format!("Bench, {} minutes", minutes(quote))),
-                    CostKind::Surplus => ("SURPLUS", String::from("Surplus over cost")),
-                };
-                v1::PriceLine { code: code.to_owned(), text, amount: Some(money(line.amount)) }
-            })
-            .collect();
-        written.net = Some(money(price.net));
-        written.cost = Some(money(price.cost));
-        written.surplus = Some(v1::Surplus {
+        cost: (view == v1::View::Shop).then(|| write_cost(shop, quote, price)),
+    }
+}
+
+fn write_cost(shop: &Shop, quote: &Quote, price: &Price) -> v1::Cost {
+    let money =
+        |amount: Money| v1::Money { currency_code: shop.currency.clone(), minor_units: amount.minor() };
+    let lines = price.cost_lines.iter().map(|line| {
+        let (code, text) = match line.kind {
+            CostKind::Cloth(place) => ("CLOTH", cloth_text(shop, quote, place)),
+            CostKind::Binding => ("BINDING", format!("Binding, {}", quote.binding_cut)),
+            CostKind::Bench => ("BENCH", format!("Bench, {} minutes", minutes(quote))),
+            CostKind::Surplus => ("SURPLUS", String::from("Surplus over cost")),
+        };
+        v1::PriceLine { code: code.to_owned(), text, amount: Some(money(line.amount)) }
+    });
+    v1::Cost {
+        lines: lines.collect(),
+        total: Some(money(price.cost)),
+        net: Some(money(price.net)),
+        surplus: Some(v1::Surplus {
             basis: Some(match shop.pricing.surplus {
                 Surplus::Margin(share) => v1::surplus::Basis::MarginPercent(percent(share)),
                 Surplus::Markup(share) => v1::surplus::Basis::MarkupPercent(percent(share)),
             }),
-        });
+        }),
     }
-    written
+}
+
+/// A share in percent, to a thousandth.
+fn percent(share: Percent) -> f64 {
+    number(share.milli()) / 1000.0
 }
 
 fn goods(order: &Order, layout: &Layout) -> String {

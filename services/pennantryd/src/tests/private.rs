@@ -33,7 +33,7 @@ async fn the_shops_view_is_given_here() {
     let running = server().await;
     let body = r#"{"enquiry":{"flaggedMm":6200,"view":"VIEW_SHOP"}}"#;
     let reply = ask(running.private(), post(QUOTE_PATH, body)).await;
-    assert!(!reply.json()["quote"]["price"]["costLines"].as_array().unwrap().is_empty());
+    assert!(!reply.json()["quote"]["price"]["cost"]["lines"].as_array().unwrap().is_empty());
 }
 
 #[tokio::test]
