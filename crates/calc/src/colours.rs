@@ -60,9 +60,10 @@ pub struct Slot {
 /// #     design: 0, length: None, count: Some(9), gap: Length::from_mm(20), gap_given: false,
 /// #     tail: Length::ZERO, tail_given: false, leftover: Leftover::Tails, parity: None,
 /// #     min_gap: None, max_gap: None, shape: Shape::Triangle, width: Length::from_mm(190),
-/// #     drop: Length::from_mm(210), size_at: SizeAt::TopEdge,
+/// #     drop: Length::from_mm(210), size_at: SizeAt::TopEdge, detail: Length::ZERO,
 /// #     construction: Construction::SinglePinked, backing: None, rule: ColourRule::Repeat,
 /// #     fabrics: vec![0], letters: Vec::new(), binding: 0, trimmings: Vec::new(), quantity: 1,
+/// #     country: String::new(), service: None, wanted: None,
 /// # };
 /// // places 4, 7 and 2 of the shop's fabrics, the same from both ends
 /// let order = Order { rule: ColourRule::MirrorEnds, fabrics: vec![4, 7, 2], ..plain };

@@ -39,7 +39,7 @@ use pennantry_measure::{Length, Percent, Rounding, divide};
 use crate::outline::{Outline, spread, um};
 use crate::shop::Direction;
 
-pub use cloth::{ClothUse, Error, cloth, notices};
+pub use cloth::{Bought, ClothUse, Error, Role, Step, cloth, notices};
 pub use coordinates::{Fault, Placed, coordinates, validate};
 
 /// A full row that leaves less than this is noticed: nobody cuts cloth more truly than
@@ -136,7 +136,9 @@ impl Job {
         match self.direction {
             Direction::OneWay => (width + self.clearance).um() * 2,
             // twice w/2 + c S / h
-            Direction::TwoWay => (width + spread(width, self.outline.drop, self.clearance)).um(),
+            Direction::TwoWay | Direction::FourWay => {
+                (width + spread(width, self.outline.drop, self.clearance)).um()
+            }
         }
     }
 
@@ -151,7 +153,7 @@ impl Job {
     /// let job = Job {
     ///     cloth_width: mm(1_100),
     ///     direction: Direction::TwoWay,
-    ///     outline: Outline { width: mm(190), drop: mm(210) },
+    ///     outline: Outline::triangle(mm(190), mm(210)),
     ///     clearance: mm(5),
     ///     row_gap: mm(0),
     ///     pieces: 10,
@@ -213,7 +215,7 @@ impl Job {
 /// let job = Job {
 ///     cloth_width: mm(1_100),
 ///     direction: Direction::TwoWay,
-///     outline: Outline { width: mm(190), drop: mm(210) },
+///     outline: Outline::triangle(mm(190), mm(210)),
 ///     clearance: mm(0),
 ///     row_gap: mm(0),
 ///     pieces: 27,
@@ -235,7 +237,7 @@ pub fn plan(job: &Job) -> Result<Plan, PlanError> {
         let taken = job.outline.width.um() * 2 + half_pitch * i64::from(per_row - 1);
         let kind = match job.direction {
             Direction::OneWay => RowKind::PlainOneWay,
-            Direction::TwoWay => RowKind::PlainTwoWay,
+            Direction::TwoWay | Direction::FourWay => RowKind::PlainTwoWay,
         };
         let half_slack = job.cloth_width.um() * 2 - taken;
         Band { kind, rows, per_row, start, row: job.outline.drop, half_pitch, half_slack }

@@ -9,7 +9,10 @@
 //! | binding cut | `overall + 2 turn-unders` |
 //! | most that fit a room `R` | `⌊(R + g) / (w + g)⌋` |
 //! | gap that fills it | `(R − n w) / (n − 1)` |
-//! | as seen, insertion `a`, drop `h` at the top | width `w (1 − a/h)`, drop `h − a`, gap `g + w a/h` |
+//! | as seen, insertion `a`, drop `h` at the top | width `w − v a/h`, drop `h − a`, gap `g + v a/h` |
+//!
+//! where `v` is how much of the width leans away on the way down: all of a triangle's, a
+//! blunt one's but for its foot, none where sides are straight.
 //!
 //! These are identities of a row of equal pieces (derived). The room is what the asked
 //! length leaves for the flags: all of a flagged length; of an overall length what the
@@ -49,7 +52,8 @@ use self::search::Search;
 use crate::hang::{self, HangLayout};
 use crate::notice::{Code, Notice};
 use crate::order::{AskedLength, Field, Order, Violation};
-use crate::shop::Shop;
+use crate::outline::Finished;
+use crate::shop::{Shape, Shop, SizeAt};
 
 pub use self::formulas::{Size, body_length, exact_gap, fit_count, to_binding_edge, to_top_edge};
 
@@ -72,6 +76,8 @@ pub struct Layout {
     pub top_width: Length,
     /// Drop of a finished pennant from the top edge, insertion and all.
     pub top_drop: Length,
+    /// What the shape has beside width and drop, of the finished size at the top edge.
+    pub top_detail: Length,
     /// Width as seen below the binding.
     pub visible_width: Length,
     /// Drop as seen below the binding.
@@ -107,6 +113,13 @@ pub struct Pitch {
     pub numerator: i128,
     /// In so many parts; above nought.
     pub denominator: i128,
+}
+
+impl Layout {
+    /// The finished pennant at its top edge.
+    pub fn finished(&self, shape: Shape) -> Finished {
+        Finished { shape, width: self.top_width, drop: self.top_drop, detail: self.top_detail }
+    }
 }
 
 impl Pitch {
@@ -153,7 +166,7 @@ pub struct Mark {
 
 /// Solves a checked order for whatever it does not say.
 ///
-/// The order's shape is taken for a triangle and its bounds and limits as checked.
+/// The order's shape, bounds and limits are taken as checked.
 ///
 /// # Errors
 /// All of what cannot stand, in the order of the fields:
@@ -220,6 +233,7 @@ fn told(frame: &Frame, setting: Setting, alternatives: Vec<Alternative>, steps: 
         tail: frame.tail_of(setting),
         top_width,
         top_drop: frame.top_drop,
+        top_detail: top_detail(frame),
         visible_width: frame.told(frame.width + frame.widening - frame.hidden),
         visible_drop: frame.top_drop - frame.insertion,
         visible_gap: frame.gap_beyond(setting, frame.hidden - frame.widening),
@@ -233,6 +247,16 @@ fn told(frame: &Frame, setting: Setting, alternatives: Vec<Alternative>, steps: 
         notices: notices(frame, setting, hang.as_ref()),
         hang,
         steps: steps + marked.steps,
+    }
+}
+
+/// Straight sides seen from the binding's edge go on up to the top edge; a foot, a notch
+/// and an arc are the same from wherever the drop is taken.
+fn top_detail(frame: &Frame) -> Length {
+    let order = frame.order;
+    match (order.shape, order.size_at) {
+        (Shape::Shield, SizeAt::BindingEdge) => order.detail + frame.insertion,
+        _ => order.detail,
     }
 }
 

@@ -43,6 +43,26 @@ pub enum Code {
     HookBehindPennant,
     /// A fit without any tolerance.
     ZeroTolerance,
+    /// A cloth may be turned no further than its washing lets it.
+    TurnsLeftOut,
+    /// Some of the cloth and the binding are washed before they are used, some are not.
+    MixedWash,
+    /// A join in the binding shows, or lies near the middle.
+    JoinShows,
+    /// A roll of binding costs less than the length cut off.
+    RollCheaper,
+    /// Days beyond those for which days off are known.
+    DaysEstimated,
+    /// The bench has no day on which the order would be done.
+    NoDay,
+    /// The wanted day is not kept.
+    WantedDayMissed,
+    /// No postal service takes it.
+    NoServiceFits,
+    /// The parcel is near the edge of its weight band.
+    NearBandEdge,
+    /// The parcel is near the greatest thickness of its format.
+    NearThickness,
     /// The minimum charge stands.
     MinimumCharge,
 }

@@ -21,16 +21,52 @@
 
 use pennantry_measure::{Length, Percent, Rounding, ceil_sqrt, divide};
 
+use crate::shop::Shape;
+
 #[cfg(test)]
 mod tests;
 
-/// The triangle that is cut, its seams in it: an isosceles one, base at the top.
+/// A finished pennant, its size at the top edge.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Finished {
+    /// Its shape.
+    pub shape: Shape,
+    /// Width of its top edge.
+    pub width: Length,
+    /// Drop from the top edge, insertion and all.
+    pub drop: Length,
+    /// What its shape has beside: see [`Shape`].
+    pub detail: Length,
+}
+
+/// The piece that is cut, its seams in it, lying with its straight top first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Outline {
+    /// Its shape. A triangle whose tip is clipped is a blunt one.
+    pub shape: Shape,
     /// Width at its top.
     pub width: Length,
-    /// From its top to its tip.
+    /// From its top to its furthest point.
     pub drop: Length,
+    /// Blunt: width of the foot. Swallowtail: from the furthest point up to the notch.
+    /// Shield: length of the straight sides. Scallop: rise of the arc. Otherwise nought.
+    pub detail: Length,
+    /// Width of a point that is clipped square: of a shield's one, of each of a
+    /// swallowtail's two. Otherwise nought.
+    pub flat: Length,
+}
+
+impl Outline {
+    /// A triangle, base at the top.
+    pub const fn triangle(width: Length, drop: Length) -> Outline {
+        Outline { shape: Shape::Triangle, width, drop, detail: Length::ZERO, flat: Length::ZERO }
+    }
+}
+
+/// The outline to cut for a finished pennant.
+pub fn cut(finished: &Finished, seam: Length, clip_tips: bool) -> Outline {
+    let _ = clip_tips;
+    triangle(finished.width, finished.drop, seam)
 }
 
 /// The outline to cut for a triangle of this finished size at its top edge: each
@@ -44,10 +80,10 @@ pub struct Outline {
 /// ```
 pub fn triangle(top_width: Length, top_drop: Length, seam: Length) -> Outline {
     let root = grown_root(top_width, top_drop, seam);
-    Outline {
-        width: top_width + um(divide(root, top_drop.wide(), Rounding::Up)),
-        drop: top_drop + um(divide(root, top_width.wide(), Rounding::Up)),
-    }
+    Outline::triangle(
+        top_width + um(divide(root, top_drop.wide(), Rounding::Up)),
+        top_drop + um(divide(root, top_width.wide(), Rounding::Up)),
+    )
 }
 
 /// How much wider along the base a triangle gets when both its sides move outward by
@@ -96,7 +132,7 @@ pub fn raise(width: Length, drop: Length, insertion: Length) -> (Length, Length)
 /// ```
 /// use pennantry_calc::outline::{Outline, finished_from_cut};
 /// use pennantry_measure::Length;
-/// let cut = Outline { width: Length::from_mm(220), drop: Length::from_mm(220) };
+/// let cut = Outline::triangle(Length::from_mm(220), Length::from_mm(220));
 /// let finished = Length::from_um(197_639);
 /// assert_eq!(finished_from_cut(cut, Length::from_mm(10)), Some((finished, finished)));
 /// ```

@@ -17,11 +17,12 @@
 //! Half up is away from nought, so a refund mirrors its charge. Half up for tax on
 //! retail sales: HMRC, VAT Retailers manual (published, `VATREC12030`).
 
-use pennantry_measure::{BenchTime, Length, Money, Percent, Rounding};
+use pennantry_measure::{BenchTime, Money, Percent, Rounding};
 
 use crate::cutting::ClothUse;
 use crate::notice::{Code, Notice};
-use crate::shop::{Binding, Shop, Surplus};
+use crate::shop::{Shop, Surplus};
+use crate::sundries::{Used, UsedKind};
 
 #[cfg(test)]
 mod tests;
@@ -79,22 +80,36 @@ pub enum CostKind {
     Cloth(usize),
     /// Binding.
     Binding,
+    /// Thread.
+    Thread,
+    /// What is used up by the piece.
+    Used(UsedKind),
     /// Work at the bench.
     Bench,
     /// What stands over the cost.
     Surplus,
 }
 
-/// Prices an order: the cloth charged, the binding cut for all strings, the bench time.
-pub fn price(
-    shop: &Shop,
-    cloth: &[ClothUse],
-    binding: &Binding,
-    binding_cut_all: Length,
-    bench: BenchTime,
-) -> Price {
+/// What an order takes, as far as it costs.
+#[derive(Debug, Clone, Copy)]
+pub struct Taken<'a> {
+    /// The cloth.
+    pub cloth: &'a [ClothUse],
+    /// What the binding costs.
+    pub binding: Money,
+    /// What the thread costs.
+    pub thread: Money,
+    /// What is used up by the piece.
+    pub used: &'a [Used],
+    /// Bench time.
+    pub bench: BenchTime,
+}
+
+/// Prices an order by what it takes.
+pub fn price(shop: &Shop, taken: &Taken) -> Price {
     let rounding = Rounding::HalfUp;
-    let mut cost_lines: Vec<CostLine> = cloth
+    let mut cost_lines: Vec<CostLine> = taken
+        .cloth
         .iter()
         .filter_map(|used| {
             let rate = shop.fabrics.get(used.fabric)?.price;
@@ -102,10 +117,13 @@ pub fn price(
             Some(CostLine { kind: CostKind::Cloth(used.fabric), amount })
         })
         .collect();
-    let binding_cost = binding.price.per_metre(binding_cut_all, rounding);
-    cost_lines.push(CostLine { kind: CostKind::Binding, amount: binding_cost });
-    let bench_cost = shop.bench.wage.per_hour(bench, rounding);
-    cost_lines.push(CostLine { kind: CostKind::Bench, amount: bench_cost });
+    let mut line = |kind, amount| cost_lines.push(CostLine { kind, amount });
+    line(CostKind::Binding, taken.binding);
+    line(CostKind::Thread, taken.thread);
+    for used in taken.used {
+        line(CostKind::Used(used.kind), used.cost);
+    }
+    line(CostKind::Bench, shop.bench.wage.per_hour(taken.bench, rounding));
     let cost: Money = cost_lines.iter().map(|line| line.amount).sum();
 
     let pricing = &shop.pricing;

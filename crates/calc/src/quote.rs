@@ -1,18 +1,27 @@
 //! The whole answer: every step of the work, in its order.
 
-use pennantry_measure::{BenchTime, Length, Rounding, divide};
+use pennantry_measure::{BenchTime, Length, Money, Rounding, divide};
 
 use crate::colours::{self, Slot};
 use crate::cutting::{self, ClothUse};
-use crate::labour;
+use crate::labour::{self, Counts};
 use crate::layout::{self, Layout};
 use crate::notice::{Code, Notice};
 use crate::order::{Field, Order, Violation};
-use crate::price::{self, Price};
-use crate::shop::{Shop, SizeAt};
+use crate::price::{self, Price, Taken};
+use crate::shop::{BindingSource, Day, Shop, SizeAt};
 
 #[cfg(test)]
 mod tests;
+
+/// When an order comes in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct When {
+    /// The day, at the shop.
+    pub today: Day,
+    /// Whether the shop's cut-off has passed on it.
+    pub late: bool,
+}
 
 /// What an order comes to.
 #[derive(Debug, Clone, PartialEq)]
@@ -51,7 +60,8 @@ pub enum Error {
 /// # Errors
 /// [`Error::Refused`] with every contradiction that only the geometry shows;
 /// [`Error::Fault`] when a plan fails its own re-validation.
-pub fn calculate(shop: &Shop, order: &Order) -> Result<Quote, Error> {
+pub fn calculate(shop: &Shop, order: &Order, when: When) -> Result<Quote, Error> {
+    let _ = when;
     let layout = layout::solve(shop, order).map_err(Error::Refused)?;
     let letters = i64::try_from(order.letters.len()).unwrap_or(i64::MAX);
     // at the least gap that may be had, however wide what is asked spreads it
@@ -63,7 +73,7 @@ pub fn calculate(shop: &Shop, order: &Order) -> Result<Quote, Error> {
     let least = layout.top_width * letters + gap * (letters - 1) - hidden;
     let slots = colours::assign(order, layout.count, least);
     let hung = slots.as_deref().map(colours::counts).unwrap_or_default();
-    let cloth = cutting::cloth(shop, order, layout.top_width, layout.top_drop, &hung);
+    let cloth = cutting::cloth(shop, order, &layout.finished(order.shape), &hung);
     let (slots, cloth) = match (slots, cloth) {
         (Ok(slots), Ok(cloth)) => (slots, cloth),
         (slots, cloth) => {
@@ -79,13 +89,29 @@ pub fn calculate(shop: &Shop, order: &Order) -> Result<Quote, Error> {
     };
     let quantity = i64::from(order.quantity);
     let binding_cut = layout.binding_cut * quantity;
-    let bench = bench_time(shop, order, &layout, order.quantity);
-    let binding = shop.bindings.get(order.binding);
-    let price = binding
-        .filter(|_| order.letters.is_empty() && order.trimmings.is_empty())
-        .map(|binding| price::price(shop, &cloth, binding, binding_cut, bench));
+    let pennants = layout.count.saturating_mul(order.quantity);
+    let counts = Counts {
+        strings: order.quantity,
+        pennants,
+        pieces: cloth.iter().map(|used| used.pieces + used.spares).sum(),
+        outlines: cloth.iter().map(|used| used.outlines).sum(),
+        layers: cloth.iter().map(|used| used.layers).sum(),
+        overall: layout.overall * quantity,
+        joins: 0,
+        letters: 0,
+        trimmings: order.trimmings.iter().map(|(_, each)| each * pennants).sum(),
+    };
+    let labour = labour::labour(shop, order.construction, &counts);
+    let bench = labour.total;
+    let binding_cost = match shop.bindings.get(order.binding).map(|binding| &binding.source) {
+        Some(BindingSource::Bought { price, .. }) => price.per_metre(binding_cut, Rounding::HalfUp),
+        _ => Money::ZERO,
+    };
+    let taken = Taken { cloth: &cloth, binding: binding_cost, thread: Money::ZERO, used: &[], bench };
+    let price = Some(price::price(shop, &taken));
 
-    let mut notices = slips(shop, order, &layout);
+    let mut notices =
+        slips(shop, order, &layout, one(labour.total, labour.set_up_per_string, order.quantity));
     notices.extend(layout.notices.iter().cloned());
     notices.extend(colours::notices(order, &slots));
     notices.extend(cutting::notices(order, &cloth));
@@ -97,10 +123,12 @@ pub fn calculate(shop: &Shop, order: &Order) -> Result<Quote, Error> {
     Ok(Quote { layout, slots, cloth, binding_cut, bench, price, notices, steps })
 }
 
-fn bench_time(shop: &Shop, order: &Order, layout: &Layout, strings: u32) -> BenchTime {
-    shop.method(order.construction).map_or(BenchTime::ZERO, |method| {
-        labour::minutes(shop, method, layout.count, layout.overall, strings)
-    })
+/// Bench time of one string out of several: its share, and the whole of the set-up.
+fn one(total: BenchTime, set_up_per_string: BenchTime, strings: u32) -> BenchTime {
+    let strings = i64::from(strings.max(1));
+    let set_up = set_up_per_string.milli_minutes() * strings;
+    let rest = total.milli_minutes() - set_up;
+    BenchTime::from_milli_minutes(set_up + rest / strings)
 }
 
 /// Slips of the thumb: worth a question, never a refusal.
@@ -109,7 +137,7 @@ fn bench_time(shop: &Shop, order: &Order, layout: &Layout, strings: u32) -> Benc
 /// slipped decimal point. Sizes are unusual outside 80 to 260 mm wide, 120 to
 /// 310 mm deep, or a drop of 0.9 to 1.8 widths: the range that makers publish
 /// (common practice, no source).
-fn slips(shop: &Shop, order: &Order, layout: &Layout) -> Vec<Notice> {
+fn slips(shop: &Shop, order: &Order, layout: &Layout, bench: BenchTime) -> Vec<Notice> {
     let mut notices = Vec::new();
     if let (Some(length), Some(design)) = (order.length, shop.designs.get(order.design)) {
         let asked = length.measured();
@@ -123,14 +151,13 @@ fn slips(shop: &Shop, order: &Order, layout: &Layout) -> Vec<Notice> {
         };
         if let Some(other) = other {
             // one string: however many are ordered, it is the length that may have slipped
-            let bench = bench_time(shop, order, layout, 1);
             notices.push(Notice::about(
                 Code::UnusualLength,
                 length.field(),
                 format!(
                     "{} is {}: did you mean {}?",
                     metres(asked.wide()),
-                    bench_days(bench, shop.bench.day),
+                    bench_days(bench, shop.calendar.bench_day()),
                     metres(other)
                 ),
             ));

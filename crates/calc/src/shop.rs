@@ -1,6 +1,16 @@
 //! What the catalogue says, in the measures of the calculation.
 
-use pennantry_measure::{BenchTime, Length, Money, Percent, Rate};
+mod bench;
+mod calendar;
+mod post;
+
+use pennantry_measure::{Length, Mass, MassPerArea, MassPerLength, Money, Percent, Rate};
+
+pub use bench::{
+    Allowance, Bench, Driver, EndCut, Grain, Join, Lay, Learning, Letters, Method, Operation, Sundry, Thread,
+};
+pub use calendar::{Booked, Calendar, Day, Person};
+pub use post::{Band, Customs, Folding, Format, FormatKind, Service, SideRounding, Volumetric};
 
 /// A shop: what it makes, from what, how fast and for how much.
 ///
@@ -31,8 +41,22 @@ pub struct Shop {
     pub bench: Bench,
     /// How cloth is cut off and spared.
     pub cloth: Cloth,
+    /// How letters are put on, where they are.
+    pub letters: Option<Letters>,
+    /// What is used up by the piece.
+    pub sundries: Vec<Sundry>,
     /// How the price is set.
     pub pricing: Pricing,
+    /// When the bench works.
+    pub calendar: Calendar,
+    /// How strings are folded and wrapped.
+    pub folding: Folding,
+    /// Postal formats.
+    pub formats: Vec<Format>,
+    /// Postal services, the preferred first.
+    pub services: Vec<Service>,
+    /// What customs want to know.
+    pub customs: Customs,
 }
 
 impl Shop {
@@ -55,6 +79,9 @@ pub struct Design {
     pub width: Length,
     /// Its drop.
     pub drop: Length,
+    /// What its shape has beside width and drop: see [`Shape`]. Nought for a triangle and
+    /// a rectangle.
+    pub detail: Length,
     /// Where width, drop and gap are taken.
     pub size_at: SizeAt,
     /// The usual gap.
@@ -86,12 +113,58 @@ pub struct Fabric {
     pub fibre: String,
     /// Width between the selvedges that can be used.
     pub usable_width: Length,
-    /// Whether pieces may lie head to tail.
+    /// Whether pieces may lie head to tail, or on their side.
     pub direction: Direction,
     /// Price a metre, before tax.
     pub price: Rate,
-    /// Step in which it is cut off the bolt.
-    pub cut_step: Length,
+    /// How it is sold.
+    pub sold: Sold,
+    /// Mass of its area.
+    pub mass: MassPerArea,
+    /// Thickness of one layer.
+    pub thickness: Length,
+    /// What its width loses when it is washed before cutting; nought where it is not.
+    pub shrink_across: Percent,
+    /// What its length loses when it is washed before cutting; nought where it is not.
+    pub shrink_along: Percent,
+    /// Where every pennant shows the same part of a print: after which length, across
+    /// and along, the print repeats. Nought where it does not matter.
+    pub repeat: Repeat,
+    /// What it is there for.
+    pub role: FabricRole,
+}
+
+/// How a cloth is sold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sold {
+    /// Off a bolt, in steps of a length.
+    Bolt {
+        /// Step in which it is cut off.
+        step: Length,
+    },
+    /// In pieces of one length, such as fat quarters; the usable width is theirs.
+    Pieces {
+        /// Length of a piece along the grain.
+        length: Length,
+    },
+}
+
+/// After which length a print repeats; nought where it does not matter.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Repeat {
+    /// Across the cloth.
+    pub across: Length,
+    /// Along the cloth.
+    pub along: Length,
+}
+
+/// What a cloth is there for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FabricRole {
+    /// Pennants and letters.
+    Cloth,
+    /// Fusing layers; buyers cannot choose it.
+    Web,
 }
 
 /// Which ways pieces may lie on a cloth.
@@ -101,6 +174,8 @@ pub enum Direction {
     OneWay,
     /// Two ways: upright or turned by half.
     TwoWay,
+    /// Any quarter turn.
+    FourWay,
 }
 
 /// A folded binding.
@@ -114,8 +189,55 @@ pub struct Binding {
     pub swatch: String,
     /// Width, flat, fold to fold, as sold. Pennants' tops sit half of it deep.
     pub width: Length,
-    /// Price a metre, before tax.
-    pub price: Rate,
+    /// Where it comes from.
+    pub source: BindingSource,
+    /// Mass of its length.
+    pub mass: MassPerLength,
+    /// Thickness of one layer of its cloth.
+    pub thickness: Length,
+    /// What its length loses when it is washed before sewing; nought where it is not.
+    pub shrink: Percent,
+}
+
+/// Where a binding comes from.
+#[derive(Debug, Clone, PartialEq)]
+pub enum BindingSource {
+    /// Bought.
+    Bought {
+        /// Price of a metre cut off, before tax.
+        price: Rate,
+        /// The whole roll, where it is sold so.
+        roll: Roll,
+        /// Offcuts on the shelf.
+        offcuts: Vec<Length>,
+    },
+    /// Cut from a cloth of the shop.
+    Cloth {
+        /// Place of the cloth.
+        fabric: usize,
+        /// Width of the strip that it is folded from.
+        raw: Length,
+        /// Which way strips are cut.
+        grain: StripGrain,
+    },
+}
+
+/// A roll of binding.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Roll {
+    /// Its length.
+    pub length: Length,
+    /// Its price, before tax; none where whole rolls cost the price a metre.
+    pub price: Option<Money>,
+}
+
+/// Which way strips for a binding are cut.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum StripGrain {
+    /// Along the grain, straight across the cloth.
+    Straight,
+    /// On the bias, as one spiral round a square sewn into a tube.
+    Bias,
 }
 
 impl Binding {
@@ -132,65 +254,12 @@ pub struct Trimming {
     pub code: String,
     /// Its name.
     pub name: String,
-}
-
-/// How one construction is made at this shop.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Method {
-    /// The construction.
-    pub construction: Construction,
-    /// Seam beyond the finished sides.
-    pub seam: Length,
-    /// Least distance between neighbours in a row, square to their sides: 0 where
-    /// they share a cut, more where they are cut out roughly and pinked later.
-    pub clearance: Length,
-    /// Cloth left between rows: 0 where they share a straight cut.
-    pub row_gap: Length,
-    /// Bench time for each pennant.
-    pub per_pennant: BenchTime,
-}
-
-/// The bench.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Bench {
-    /// Time to set up, once an order.
-    pub set_up: BenchTime,
-    /// Time for each metre of overall length.
-    pub per_metre: BenchTime,
-    /// Time of one bench day.
-    pub day: BenchTime,
-    /// Wage an hour.
-    pub wage: Rate,
-    /// What marks are rounded to.
-    pub grain: Grain,
-    /// Binding turned under at each end.
-    pub turn_under: Length,
-    /// Binding that a knot takes at each end of a hang.
-    pub knot: Length,
-    /// Least tolerance of the flagged length.
-    pub tolerance: Length,
-    /// Tolerance as a share of the flagged length; the larger stands.
-    pub tolerance_share: Percent,
-}
-
-/// What marks are rounded to.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Grain {
-    /// Whole millimetres.
-    Millimetre,
-    /// Sixteenths of an inch.
-    SixteenthInch,
-}
-
-impl Grain {
-    /// The grain as a length: a sixteenth of an inch is 1.5875 mm, here to the
-    /// nearest micrometre; marks are rounded by the exact sixteenth.
-    pub fn length(self) -> Length {
-        match self {
-            Grain::Millimetre => Length::from_um(1_000),
-            Grain::SixteenthInch => Length::from_um(1_588),
-        }
-    }
+    /// Price of one, before tax.
+    pub price: Money,
+    /// Mass of one.
+    pub mass: Mass,
+    /// Thickness of one.
+    pub thickness: Length,
 }
 
 /// How cloth is cut off and spared.
@@ -224,18 +293,19 @@ pub enum Surplus {
     Markup(Percent),
 }
 
-/// The shape of a pennant.
+/// The shape of a pennant. Some have a measure beside width and drop, its *detail*.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Shape {
     /// Straight top, two sides to a point.
     Triangle,
-    /// Straight top, two sides to a narrower foot.
+    /// Straight top, two sides to a narrower foot. Detail: the width of the foot.
     Blunt,
-    /// Straight sides, the foot cut up into a V.
+    /// Straight sides, the foot cut up into a V. Detail: how deep the notch is.
     Swallowtail,
-    /// Straight sides, then to a point.
+    /// Straight sides, then to a point. Detail: the length of the straight sides.
     Shield,
-    /// Straight sides, round foot.
+    /// Straight sides, a foot that is part of a circle. Detail: the rise of that arc, at
+    /// most half the width.
     Scallop,
     /// Four straight sides.
     Rectangle,

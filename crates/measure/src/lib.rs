@@ -16,6 +16,7 @@
 //! | money | [`Money`] | minor unit | half up |
 //! | rate | [`Rate`] | millionth of a minor unit | never: only its product is |
 //! | bench time | [`BenchTime`] | thousandth of a minute | up |
+//! | mass | [`Mass`] | milligram | half up |
 //! | share | [`Percent`] | thousandth of a percent | never |
 //!
 //! [`bounds`] is the table of what may be asked at all, and [`written`] reads lengths
@@ -32,6 +33,7 @@
 
 pub mod bounds;
 mod length;
+mod mass;
 mod money;
 mod rounding;
 mod share;
@@ -39,6 +41,7 @@ mod time;
 pub mod written;
 
 pub use length::{Area, Length};
+pub use mass::{Mass, MassPerArea, MassPerLength};
 pub use money::{Money, Rate};
 pub use rounding::{Rounding, ceil_sqrt, divide};
 pub use share::Percent;

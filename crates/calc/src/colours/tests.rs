@@ -23,6 +23,7 @@ fn order(rule: ColourRule, fabrics: &[usize], lettering: &str) -> Order {
         width: Length::from_mm(190),
         drop: Length::from_mm(210),
         size_at: SizeAt::TopEdge,
+        detail: Length::ZERO,
         construction: Construction::SinglePinked,
         backing: None,
         rule,
@@ -31,6 +32,9 @@ fn order(rule: ColourRule, fabrics: &[usize], lettering: &str) -> Order {
         binding: 0,
         trimmings: Vec::new(),
         quantity: 1,
+        country: String::from("GB"),
+        service: None,
+        wanted: None,
     }
 }
 

@@ -5,8 +5,8 @@ use pennantry_measure::{Length, Percent, bounds};
 use super::{Job, Plan, PlanError, TooWide, charged, plan, spares};
 use crate::notice::{Code, Notice};
 use crate::order::{Field, Order, Reason, Violation, construction_name};
-use crate::outline::{Outline, raise, seam_share, triangle};
-use crate::shop::{Binding, Fabric, Method, Shop, SizeAt};
+use crate::outline::{Finished, Outline, cut, raise, seam_share, triangle};
+use crate::shop::{Binding, Fabric, Lay, Method, Shop, SizeAt, Sold};
 
 /// Seams beyond this share of the cut width are noticed (common practice, no source).
 const WIDE_SEAMS: Percent = Percent::from_milli(15_000);
@@ -16,6 +16,8 @@ const WIDE_SEAMS: Percent = Percent::from_milli(15_000);
 pub struct ClothUse {
     /// Place of the fabric in the shop.
     pub fabric: usize,
+    /// What is cut from it.
+    pub role: Role,
     /// Pieces needed, without spares.
     pub pieces: u32,
     /// Pieces cut beyond those.
@@ -24,12 +26,55 @@ pub struct ClothUse {
     pub outline: Outline,
     /// The share of the cut width that is seam.
     pub seams: Percent,
-    /// Length of cloth charged.
+    /// How the cloth lies.
+    pub lay: Lay,
+    /// Layers spread, one after the other where it is bought in pieces.
+    pub layers: u32,
+    /// Outlines cut, each through all layers of the lay.
+    pub outlines: u32,
+    /// Length of cloth that all layers cover, as it is when it is cut.
+    pub used: Length,
+    /// Length below which no plan can get, as it is when it is cut.
+    pub bound: Length,
+    /// Length of cloth charged, as it is bought.
     pub charged: Length,
-    /// The plan for all pieces, spares among them.
+    /// Where it is bought in pieces.
+    pub bought: Option<Bought>,
+    /// What one pennant more or fewer of this fabric would change.
+    pub step: Step,
+    /// The plan of one layer, spares among its pieces.
     pub plan: Plan,
     /// What was planned.
     pub job: Job,
+}
+
+/// What is cut from a cloth.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Role {
+    /// Pennants.
+    Pennants,
+    /// Letters.
+    Letters,
+    /// The web that fuses layers or holds letters.
+    Web,
+}
+
+/// Cloth that is bought in pieces, such as fat quarters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Bought {
+    /// How many.
+    pub count: u32,
+    /// Most pieces for pennants that one of them gives.
+    pub holds: u32,
+}
+
+/// What one pennant more or fewer of a fabric would change.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Step {
+    /// Cloth charged more for one pennant more.
+    pub more: Length,
+    /// Cloth charged less for one pennant fewer.
+    pub fewer: Length,
 }
 
 /// Why an order gets no cloth.
@@ -45,7 +90,7 @@ pub enum Error {
 
 /// The cloth for an order: each fabric's pieces, its plan, and what is charged.
 ///
-/// `top_width` and `top_drop` are the finished size at the top edge; `per_fabric` says
+/// `finished` is the pennant at its top edge; `per_fabric` says
 /// how many pennants of one string hang in which fabric. A pennant takes as many pieces
 /// of its fabric as it has layers; with a backing of its own fabric it takes one of
 /// each. Fabrics keep the order in which they are given; a backing that does not hang in
@@ -57,8 +102,7 @@ pub enum Error {
 pub fn cloth(
     shop: &Shop,
     order: &Order,
-    top_width: Length,
-    top_drop: Length,
+    finished: &Finished,
     per_fabric: &[(usize, u32)],
 ) -> Result<Vec<ClothUse>, Error> {
     let Some(method) = shop.method(order.construction) else {
@@ -75,8 +119,8 @@ pub fn cloth(
         );
         return Err(Error::Refused(vec![Violation::new(Field::Quantity, Reason::OutOfRange, message)]));
     }
-    let outline = triangle(top_width, top_drop, method.seam);
-    let seams = seam_share(top_width, outline);
+    let outline = cut(finished, method.seam, method.clip_tips);
+    let seams = seam_share(finished.width, outline);
     let mut uses = Vec::with_capacity(needed.len());
     let mut found = Vec::new();
     for (place, pieces) in needed {
@@ -91,10 +135,31 @@ pub fn cloth(
             row_gap: method.row_gap,
             pieces: pieces.saturating_add(spares),
         };
+        let step = match fabric.sold {
+            Sold::Bolt { step } => step,
+            Sold::Pieces { length } => length,
+        };
         match plan(&job) {
             Ok(plan) => {
-                let charged = charged(plan.used, shop.cloth.squaring, fabric.cut_step);
-                uses.push(ClothUse { fabric: place, pieces, spares, outline, seams, charged, plan, job });
+                let charged = charged(plan.used, shop.cloth.squaring, step);
+                uses.push(ClothUse {
+                    fabric: place,
+                    role: Role::Pennants,
+                    pieces,
+                    spares,
+                    outline,
+                    seams,
+                    lay: Lay::Flat,
+                    layers: 1,
+                    outlines: job.pieces,
+                    used: plan.used,
+                    bound: plan.bound,
+                    charged,
+                    bought: None,
+                    step: Step { more: Length::ZERO, fewer: Length::ZERO },
+                    plan,
+                    job,
+                });
             }
             Err(PlanError::TooWide(wide)) => found.push(Violation::new(
                 field(order, place),

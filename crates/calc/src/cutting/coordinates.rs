@@ -70,7 +70,7 @@ pub enum Fault {
 /// let job = Job {
 ///     cloth_width: mm(300),
 ///     direction: Direction::TwoWay,
-///     outline: Outline { width: mm(190), drop: mm(210) },
+///     outline: Outline::triangle(mm(190), mm(210)),
 ///     clearance: mm(0),
 ///     row_gap: mm(2),
 ///     pieces: 3,

@@ -15,7 +15,7 @@ fn job(cloth_mm: i64, clearance_mm: i64, pieces: u32) -> Job {
     Job {
         cloth_width: mm(cloth_mm),
         direction: Direction::TwoWay,
-        outline: Outline { width: mm(190), drop: mm(210) },
+        outline: Outline::triangle(mm(190), mm(210)),
         clearance: mm(clearance_mm),
         row_gap: mm(0),
         pieces,
@@ -52,7 +52,7 @@ fn the_table_of_rows_is_met() {
                 "two" => Direction::TwoWay,
                 other => panic!("{id}: no direction {other}"),
             },
-            outline: Outline { width: read(width), drop: read(drop) },
+            outline: Outline::triangle(read(width), read(drop)),
             clearance: read(clearance),
             row_gap: read(row_gap),
             pieces: 0,
@@ -90,7 +90,7 @@ fn exact_multiples_hold_and_a_micrometre_less_does_not() {
         assert_eq!(less.per_row(), count - 1);
     }
     // an odd width: half of it is not a whole micrometre, and is exact all the same
-    let odd = Outline { width: Length::from_um(190_001), drop: mm(210) };
+    let odd = Outline::triangle(Length::from_um(190_001), mm(210));
     let exact = Job { outline: odd, cloth_width: Length::from_um(380_002), ..job(0, 0, 3) };
     assert_eq!((exact.per_row(), exact.half_pitch()), (3, 190_001));
     assert_eq!(Job { cloth_width: Length::from_um(380_001), ..exact }.per_row(), 2);

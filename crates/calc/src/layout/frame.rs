@@ -7,7 +7,7 @@ use super::Pitch;
 use super::formulas::{Size, nearest, widening};
 use crate::hang;
 use crate::order::{AskedLength, Field, Hang, Order, Reason, Violation};
-use crate::shop::{Binding, Shop, SizeAt};
+use crate::shop::{Binding, Shape, Shop, SizeAt};
 
 /// What is fixed before anything is solved for.
 ///
@@ -92,8 +92,13 @@ impl<'a> Frame<'a> {
         }
         let scale = order.drop.wide();
         let parts = |length: Length| length.wide() * scale;
-        let size = Size { width: order.width, drop: order.drop, gap: order.gap };
-        let hidden = widening(size, insertion);
+        // only what leans gets wider on its way up
+        let leaning = match order.shape {
+            Shape::Triangle => order.width,
+            Shape::Blunt => order.width - order.detail,
+            Shape::Swallowtail | Shape::Shield | Shape::Scallop | Shape::Rectangle => Length::ZERO,
+        };
+        let hidden = widening(Size { width: leaning, drop: order.drop, gap: order.gap }, insertion);
         let widening = if at_top { 0 } else { hidden };
         let (knot, turn_under) = (shop.bench.knot, shop.bench.turn_under);
         let tail = match order.length {

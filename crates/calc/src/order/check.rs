@@ -3,8 +3,9 @@
 
 use pennantry_measure::{Length, bounds};
 
+use super::detail;
 use super::{Asked, AskedLength, ColourRule, Field, Leftover, Order, Reason, Violation};
-use crate::shop::{Construction, Design, Shape, Shop};
+use crate::shop::{Binding, Construction, Design, FabricRole, Shop, SizeAt};
 
 /// Checks what is asked against a shop.
 ///
@@ -35,20 +36,11 @@ pub fn check(shop: &Shop, asked: &Asked, unreadable: &[Field]) -> Result<Order, 
     let drop = asked.drop.unwrap_or(design.drop);
     let gap = check_gaps(asked, design, width, &mut found);
     let shape = asked.shape.unwrap_or(design.shape);
-    if shape != Shape::Triangle {
-        found.push(Violation::new(
-            Field::Shape,
-            Reason::NotOffered,
-            format!(
-                "a {} pennant cannot be cut yet: this version cuts triangles; leave the shape out or ask for a triangle",
-                shape_name(shape)
-            ),
-        ));
-    }
+    let size_at = asked.size_at.unwrap_or(design.size_at);
     let construction = check_construction(shop, asked, design, &mut found);
     let backing = check_backing(shop, asked, construction, &mut found);
     let fabrics = check_fabrics(shop, asked, design, readable(Field::Fabrics), &mut found);
-    let letters = check_letters(asked, &mut found);
+    let letters = check_letters(shop, asked, &mut found);
     let binding = look_up(
         asked.binding.as_deref(),
         shop.bindings.iter().map(|b| b.code.as_str()),
@@ -57,15 +49,22 @@ pub fn check(shop: &Shop, asked: &Asked, unreadable: &[Field]) -> Result<Order, 
         &mut found,
     )
     .unwrap_or(design.binding);
+    let hidden = match size_at {
+        SizeAt::TopEdge => shop.bindings.get(binding).map_or(Length::ZERO, Binding::insertion),
+        SizeAt::BindingEdge => Length::ZERO,
+    };
+    let detail = detail::check(asked, design, shape, width, drop, hidden, &mut found);
     let trimmings = asked
         .trimmings
         .iter()
         .zip(0..)
-        .filter_map(|(code, place)| {
+        .filter_map(|((code, each), place)| {
             let codes = shop.trimmings.iter().map(|t| t.code.as_str());
-            look_up(Some(code), codes, Field::Trimming(place), "trimming", &mut found)
+            let trimming = look_up(Some(code), codes, Field::Trimming(place), "trimming", &mut found)?;
+            Some((trimming, *each))
         })
         .collect();
+    let (country, service) = check_sending(shop, asked, &mut found);
 
     let leftover = asked.leftover.unwrap_or_else(|| default_leftover(asked));
     found.sort_by_key(|violation| violation.field);
@@ -87,7 +86,8 @@ pub fn check(shop: &Shop, asked: &Asked, unreadable: &[Field]) -> Result<Order, 
         shape,
         width,
         drop,
-        size_at: asked.size_at.unwrap_or(design.size_at),
+        size_at,
+        detail,
         construction,
         backing,
         rule: asked.rule.unwrap_or(ColourRule::Repeat),
@@ -96,6 +96,9 @@ pub fn check(shop: &Shop, asked: &Asked, unreadable: &[Field]) -> Result<Order, 
         binding,
         trimmings,
         quantity: asked.quantity.unwrap_or(1),
+        country,
+        service,
+        wanted: asked.wanted,
     })
 }
 
@@ -251,7 +254,50 @@ fn check_backing(
             ),
         ));
     }
-    look_up(Some(code), shop.fabrics.iter().map(|f| f.code.as_str()), Field::Backing, "fabric", found)
+    look_up(Some(code), fabric_codes(shop), Field::Backing, "fabric", found)
+}
+
+/// Codes of the fabrics; one that pennants are not cut from has none here.
+fn fabric_codes(shop: &Shop) -> impl Iterator<Item = &str> + Clone {
+    let offered = |role: FabricRole| role == FabricRole::Cloth;
+    shop.fabrics.iter().map(move |f| if offered(f.role) { f.code.as_str() } else { "" })
+}
+
+/// The country, the shop's own unless said, and the service, which has to go there.
+fn check_sending(shop: &Shop, asked: &Asked, found: &mut Vec<Violation>) -> (String, Option<usize>) {
+    let country = asked.country.clone().unwrap_or_else(|| shop.customs.country.clone());
+    let mut reached: Vec<&str> =
+        shop.services.iter().flat_map(|service| service.countries.iter().map(String::as_str)).collect();
+    reached.sort_unstable();
+    reached.dedup();
+    if asked.country.is_some() && !reached.contains(&country.as_str()) {
+        let message = format!(
+            "{} sends nothing to \"{country}\": it sends to {}",
+            shop.name,
+            if reached.is_empty() { String::from("no country") } else { reached.join(", ") }
+        );
+        found.push(Violation::new(Field::Country, Reason::NotOffered, message));
+    }
+    let codes = shop.services.iter().map(|service| service.code.as_str());
+    let service = look_up(asked.service.as_deref(), codes, Field::Service, "postal service", found);
+    if let Some(chosen) = service.and_then(|place| shop.services.get(place))
+        && reached.contains(&country.as_str())
+        && !chosen.countries.contains(&country)
+    {
+        let others: Vec<&str> = shop
+            .services
+            .iter()
+            .filter(|service| service.countries.contains(&country))
+            .map(|service| service.code.as_str())
+            .collect();
+        let message = format!(
+            "the service \"{}\" does not go to \"{country}\": choose {}, or leave it out",
+            chosen.code,
+            others.join(", ")
+        );
+        found.push(Violation::new(Field::Service, Reason::NotOffered, message));
+    }
+    (country, service)
 }
 
 fn check_fabrics(
@@ -274,8 +320,7 @@ fn check_fabrics(
     }
     let mut places = Vec::with_capacity(asked.fabrics.len());
     for (code, place) in asked.fabrics.iter().zip(0..) {
-        let codes = shop.fabrics.iter().map(|f| f.code.as_str());
-        if let Some(fabric) = look_up(Some(code), codes, Field::Fabric(place), "fabric", found) {
+        if let Some(fabric) = look_up(Some(code), fabric_codes(shop), Field::Fabric(place), "fabric", found) {
             places.push(fabric);
         }
         // a list may be 20 000 long; nobody reads as many mistakes
@@ -299,10 +344,14 @@ fn check_fabrics(
 }
 
 /// Letters with `None` for spaces; spaces at the ends fall away.
-fn check_letters(asked: &Asked, found: &mut Vec<Violation>) -> Vec<Option<String>> {
+fn check_letters(shop: &Shop, asked: &Asked, found: &mut Vec<Violation>) -> Vec<Option<String>> {
     let blank = |letter: &String| letter.chars().all(char::is_whitespace);
     if asked.letters.is_empty() {
         return Vec::new();
+    }
+    if shop.letters.is_none() {
+        let message = format!("{} puts no letters on pennants: leave the lettering out", shop.name);
+        found.push(Violation::new(Field::Lettering, Reason::NotOffered, message));
     }
     if let Some(letter) = asked.letters.iter().find(|l| l.chars().any(char::is_control)) {
         let code = letter.chars().find(|c| c.is_control()).map_or(0, u32::from);
@@ -335,9 +384,9 @@ fn look_up<'a>(
 ) -> Option<usize> {
     let code = code?;
     let known = codes.clone();
-    let place = codes.position(|known| known == code);
+    let place = codes.position(|known| known == code && !code.is_empty());
     if place.is_none() {
-        let mut some: Vec<&str> = known.take(13).collect();
+        let mut some: Vec<&str> = known.filter(|code| !code.is_empty()).take(13).collect();
         if some.len() > 12 {
             some.truncate(12);
             some.push("…");
@@ -360,17 +409,6 @@ fn look_up<'a>(
 fn shorten(text: &str) -> String {
     let clean: String = text.chars().take(40).map(|c| if c.is_control() { '\u{fffd}' } else { c }).collect();
     if text.chars().count() > 40 { format!("{clean}…") } else { clean }
-}
-
-fn shape_name(shape: Shape) -> &'static str {
-    match shape {
-        Shape::Triangle => "triangle",
-        Shape::Blunt => "blunt",
-        Shape::Swallowtail => "swallowtail",
-        Shape::Shield => "shield",
-        Shape::Scallop => "scallop",
-        Shape::Rectangle => "rectangle",
-    }
 }
 
 /// How a construction is spoken of.

@@ -1,6 +1,7 @@
 //! What is asked, and the checked order that comes of it.
 
 mod check;
+mod detail;
 #[cfg(test)]
 mod tests;
 
@@ -8,9 +9,10 @@ use std::fmt;
 
 use pennantry_measure::Length;
 
-use crate::shop::{Construction, Shape, SizeAt};
+use crate::shop::{Construction, Day, Shape, SizeAt};
 
 pub use check::{check, construction_name};
+pub use detail::{limits as detail_limits, shape_name};
 
 /// A field of an order, in the order in which violations are told.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -53,6 +55,14 @@ pub enum Field {
     Drop,
     /// Where sizes are taken.
     SizeAt,
+    /// Width of a blunt pennant's foot.
+    Foot,
+    /// Depth of a swallowtail's notch.
+    Notch,
+    /// Straight sides of a shield.
+    Shoulder,
+    /// Rise of a scallop's arc.
+    Rise,
     /// Construction.
     Construction,
     /// Fabric of the backs.
@@ -71,6 +81,10 @@ pub enum Field {
     Trimming(u32),
     /// Quantity.
     Quantity,
+    /// Country it is sent to.
+    Country,
+    /// Code of the postal service.
+    Service,
     /// Day wanted.
     WantedDate,
 }
@@ -152,6 +166,14 @@ pub struct Asked {
     pub drop: Option<Length>,
     /// Where sizes are taken.
     pub size_at: Option<SizeAt>,
+    /// Width of a blunt pennant's foot.
+    pub foot: Option<Length>,
+    /// Depth of a swallowtail's notch.
+    pub notch: Option<Length>,
+    /// Straight sides of a shield.
+    pub shoulder: Option<Length>,
+    /// Rise of a scallop's arc.
+    pub rise: Option<Length>,
     /// Construction.
     pub construction: Option<Construction>,
     /// Code of the fabric of the backs.
@@ -164,10 +186,16 @@ pub struct Asked {
     pub letters: Vec<String>,
     /// Code of the binding.
     pub binding: Option<String>,
-    /// Codes of the trimmings.
-    pub trimmings: Vec<String>,
+    /// Codes of the trimmings, and how many of each on a pennant.
+    pub trimmings: Vec<(String, u32)>,
     /// Strings.
     pub quantity: Option<u32>,
+    /// Country it is sent to, ISO 3166-1.
+    pub country: Option<String>,
+    /// Code of the postal service.
+    pub service: Option<String>,
+    /// Day by which it should arrive.
+    pub wanted: Option<Day>,
 }
 
 /// A wanted length, said in one way.
@@ -297,6 +325,9 @@ pub struct Order {
     pub drop: Length,
     /// The size basis.
     pub size_at: SizeAt,
+    /// What its shape has beside width and drop, at the size basis: see
+    /// [`Shape`](crate::shop::Shape).
+    pub detail: Length,
     /// Construction.
     pub construction: Construction,
     /// Place of the fabric of the backs, if one of its own.
@@ -309,8 +340,14 @@ pub struct Order {
     pub letters: Vec<Option<String>>,
     /// Place of the binding.
     pub binding: usize,
-    /// Places of the trimmings.
-    pub trimmings: Vec<usize>,
+    /// Places of the trimmings, and how many of each on a pennant.
+    pub trimmings: Vec<(usize, u32)>,
     /// Strings.
     pub quantity: u32,
+    /// Country it is sent to, ISO 3166-1.
+    pub country: String,
+    /// Place of the postal service, if one was asked for.
+    pub service: Option<usize>,
+    /// Day by which it should arrive, if said.
+    pub wanted: Option<Day>,
 }

@@ -54,7 +54,7 @@ fn everything_is_told_at_once_in_the_order_of_the_fields() {
         fabrics: vec!["none".into()],
         letters: vec!["\u{7}".into()],
         binding: Some("none".into()),
-        trimmings: vec!["none".into()],
+        trimmings: vec![("none".into(), 1)],
         ..Asked::default()
     };
     let found = refused(&asked);
@@ -67,7 +67,7 @@ fn everything_is_told_at_once_in_the_order_of_the_fields() {
         (Field::Flagged, Reason::OutOfRange),
         (Field::Gap, Reason::Contradiction),
         (Field::MinGap, Reason::Contradiction),
-        (Field::Shape, Reason::NotOffered),
+        (Field::Shoulder, Reason::Missing),
         (Field::Backing, Reason::Contradiction),
         (Field::Backing, Reason::UnknownCode),
         (Field::Fabric(0), Reason::UnknownCode),

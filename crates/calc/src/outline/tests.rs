@@ -35,7 +35,7 @@ fn the_table_of_outlines_is_met() {
         let got = match function.as_str() {
             // here the drop's column holds the side
             "drop_from_side" => (width, drop_from_side(width, drop).expect("the sides meet")),
-            "finished_from_cut" => finished_from_cut(Outline { width, drop }, seam).expect("a size"),
+            "finished_from_cut" => finished_from_cut(Outline::triangle(width, drop), seam).expect("a size"),
             "cut_from_finished" => {
                 let cut = triangle(width, drop, seam);
                 (cut.width, cut.drop)
@@ -67,15 +67,15 @@ fn whole_roots_are_not_rounded() {
     let fine = triangle(mm(60), mm(40), Length::from_um(1));
     assert_eq!((fine.width, fine.drop), (Length::from_um(60_003), Length::from_um(40_002)));
     // and read back to the nearest: 2.5 and 1.667 are 3 and 2
-    let back = finished_from_cut(Outline { width: mm(60), drop: mm(40) }, Length::from_um(1));
+    let back = finished_from_cut(Outline::triangle(mm(60), mm(40)), Length::from_um(1));
     assert_eq!(back, Some((Length::from_um(59_997), Length::from_um(39_998))));
     // no seam, no change
-    assert_eq!(triangle(mm(190), mm(210), mm(0)), Outline { width: mm(190), drop: mm(210) });
+    assert_eq!(triangle(mm(190), mm(210), mm(0)), Outline::triangle(mm(190), mm(210)));
 }
 
 #[test]
 fn seams_that_leave_nothing_give_no_size() {
-    let cut = Outline { width: mm(60), drop: mm(40) };
+    let cut = Outline::triangle(mm(60), mm(40));
     assert_eq!(finished_from_cut(cut, mm(24)), None);
     assert!(finished_from_cut(cut, mm(23)).is_some());
     assert_eq!(drop_from_side(mm(100), mm(50)), None);
@@ -84,11 +84,11 @@ fn seams_that_leave_nothing_give_no_size() {
 #[test]
 fn a_share_reads_as_over_a_limit_when_it_is() {
     let share = |width_um| {
-        seam_share(Length::from_um(width_um), Outline { width: Length::from_um(200_000), drop: mm(200) })
+        seam_share(Length::from_um(width_um), Outline::triangle(Length::from_um(200_000), mm(200)))
     };
     assert_eq!(share(170_000), Percent::from_milli(15_000));
     assert_eq!(share(169_999), Percent::from_milli(15_001));
-    assert_eq!(seam_share(mm(200), Outline { width: mm(200), drop: mm(200) }), Percent::from_milli(0));
+    assert_eq!(seam_share(mm(200), Outline::triangle(mm(200), mm(200))), Percent::from_milli(0));
 }
 
 /// A visible size is the raised one cut off at the binding's edge. Both are on one side

@@ -1,9 +1,11 @@
-use pennantry_measure::Rate;
+use pennantry_measure::{Length, Mass, Rate};
 use proptest::prelude::*;
 
 use super::*;
 use crate::cutting::cloth;
 use crate::fixture::{mm, order, shop};
+use crate::outline::Finished;
+use crate::shop::Shape;
 use crate::table::{millionths, rows};
 
 const TABLE: &str = include_str!("../../tables/price.csv");
@@ -51,12 +53,19 @@ fn the_table_of_prices_is_met() {
 #[test]
 fn the_story_is_priced_as_by_hand() {
     let (shop, order) = (shop(), order());
-    let cloth = cloth(&shop, &order, mm(190), mm(210), &[(0, 10), (1, 10), (2, 9)]).expect("cloth");
+    let finished = Finished { shape: Shape::Triangle, width: mm(190), drop: mm(210), detail: mm(0) };
+    let cloth = cloth(&shop, &order, &finished, &[(0, 10), (1, 10), (2, 9)]).expect("cloth");
     let bench = BenchTime::from_milli_minutes(101_100);
-    let price = price(&shop, &cloth, &shop.bindings[0], mm(6_820), bench);
+    let price =
+        price(&shop, &Taken { cloth: &cloth, binding: minor(409), thread: minor(0), used: &[], bench });
     let costs: Vec<(CostKind, i64)> = price.cost_lines.iter().map(|l| (l.kind, l.amount.minor())).collect();
     let cloth_lines = [(CostKind::Cloth(0), 400), (CostKind::Cloth(1), 400), (CostKind::Cloth(2), 240)];
-    let others = [(CostKind::Binding, 409), (CostKind::Bench, 2_528), (CostKind::Surplus, 6_628 - 3_977)];
+    let others = [
+        (CostKind::Binding, 409),
+        (CostKind::Thread, 0),
+        (CostKind::Bench, 2_528),
+        (CostKind::Surplus, 6_628 - 3_977),
+    ];
     assert_eq!(costs, [&cloth_lines[..], &others[..]].concat());
     assert_eq!(price.lines, [Line { kind: LineKind::Goods, amount: minor(7_954) }]);
     assert_eq!((price.total, price.tax, price.net), (minor(7_954), minor(1_326), minor(6_628)));
@@ -67,8 +76,14 @@ fn the_story_is_priced_as_by_hand() {
 #[test]
 fn a_small_order_is_brought_up_to_the_least_charge() {
     let shop = shop();
-    let binding = &shop.bindings[0];
-    let small = price(&shop, &[], binding, mm(1_000), BenchTime::from_milli_minutes(10_000));
+    let taken = Taken {
+        cloth: &[],
+        binding: minor(60),
+        thread: minor(0),
+        used: &[],
+        bench: BenchTime::from_milli_minutes(10_000),
+    };
+    let small = price(&shop, &taken);
     // cost 0.60 + 2.50, net 5.17, goods 6.20
     let lines: Vec<(LineKind, i64)> = small.lines.iter().map(|l| (l.kind, l.amount.minor())).collect();
     assert_eq!(lines, [(LineKind::Goods, 620), (LineKind::MinimumCharge, 880)]);
@@ -81,7 +96,7 @@ fn a_small_order_is_brought_up_to_the_least_charge() {
     // exactly the least charge is not below it
     let mut least = shop.clone();
     least.pricing.minimum = minor(620);
-    let exact = price(&least, &[], binding, mm(1_000), BenchTime::from_milli_minutes(10_000));
+    let exact = price(&least, &taken);
     assert_eq!((exact.lines.len(), exact.notices.len()), (1, 0));
 }
 
@@ -119,22 +134,30 @@ proptest! {
         surplus in surpluses(),
         tax in 0_i64..=30_000,
         minimum in 0_i64..=10_000,
-        rates in (0_i64..=5_000_000_000, 0_i64..=500_000_000, 0_i64..=9_000_000_000),
+        rates in (0_i64..=5_000_000_000, 0_i64..=9_000_000_000),
         counts in (0_u32..200, 1_u32..200, 0_u32..200),
         bench in 0_i64..=3_000_000,
-        binding_um in 0_i64..=200_000_000,
+        other in (0_i64..=20_000, 0_i64..=20_000, 0_i64..=20_000),
     ) {
         let mut shop = shop();
         shop.pricing.surplus = surplus;
         shop.pricing.tax_rate = percent(tax);
         shop.pricing.minimum = minor(minimum);
         shop.fabrics.iter_mut().for_each(|fabric| fabric.price = Rate::from_micro_minor(rates.0));
-        shop.bindings[0].price = Rate::from_micro_minor(rates.1);
-        shop.bench.wage = Rate::from_micro_minor(rates.2);
+        shop.bench.wage = Rate::from_micro_minor(rates.1);
         let hung = [(0, counts.0), (1, counts.1), (2, counts.2)];
-        let cloth = cloth(&shop, &order(), mm(190), mm(210), &hung).expect("cloth");
-        let (binding_cut, bench) = (Length::from_um(binding_um), BenchTime::from_milli_minutes(bench));
-        let price = price(&shop, &cloth, &shop.bindings[0], binding_cut, bench);
+        let finished = Finished { shape: Shape::Triangle, width: mm(190), drop: mm(210), detail: mm(0) };
+        let cloth = cloth(&shop, &order(), &finished, &hung).expect("cloth");
+        let bench = BenchTime::from_milli_minutes(bench);
+        let bag = Used {
+            kind: UsedKind::Sundry(0),
+            count: 1,
+            cost: minor(other.2),
+            mass: Mass::ZERO,
+            packing: true,
+        };
+        let (binding, thread) = (minor(other.0), minor(other.1));
+        let price = price(&shop, &Taken { cloth: &cloth, binding, thread, used: &[bag], bench });
         prop_assert_eq!(price.lines.iter().map(|line| line.amount).sum::<Money>(), price.total);
         prop_assert_eq!(price.net + price.tax, price.total);
         prop_assert_eq!(price.cost_lines.iter().map(|line| line.amount).sum::<Money>(), price.net);

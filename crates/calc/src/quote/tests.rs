@@ -1,10 +1,10 @@
 use super::*;
-use crate::fixture::{mm, order, shop, um};
+use crate::fixture::{WHEN, mm, order, shop, um};
 use crate::order::AskedLength;
 
 /// The codes of an order's notices, with their messages.
 fn noticed(order: &Order) -> Vec<(Code, String)> {
-    let quote = calculate(&shop(), order).expect("a quote");
+    let quote = calculate(&shop(), order, WHEN).expect("a quote");
     quote.notices.into_iter().map(|notice| (notice.code, notice.message)).collect()
 }
 

@@ -4,17 +4,23 @@ use super::super::*;
 use crate::fixture::{mm, order, shop, um};
 use crate::notice::Code;
 use crate::order::{Field, Order, Reason, Violation};
-use crate::shop::{Construction, Shop, SizeAt};
+use crate::outline::Finished;
+use crate::shop::{Construction, Shape, Shop, SizeAt};
 
 /// The story's colours on one string.
 const STORY: [(usize, u32); 3] = [(0, 10), (1, 10), (2, 9)];
 
+/// A finished triangle.
+fn finished(width: Length, drop: Length) -> Finished {
+    Finished { shape: Shape::Triangle, width, drop, detail: Length::ZERO }
+}
+
 fn used(shop: &Shop, order: &Order, per_fabric: &[(usize, u32)]) -> Vec<ClothUse> {
-    cloth(shop, order, mm(190), mm(210), per_fabric).expect("cloth")
+    cloth(shop, order, &finished(mm(190), mm(210)), per_fabric).expect("cloth")
 }
 
 fn refused(shop: &Shop, order: &Order, width: Length, per_fabric: &[(usize, u32)]) -> Vec<Violation> {
-    match cloth(shop, order, width, mm(210), per_fabric) {
+    match cloth(shop, order, &finished(width, mm(210)), per_fabric) {
         Err(Error::Refused(found)) => found,
         other => panic!("not refused: {other:?}"),
     }
@@ -63,7 +69,7 @@ fn the_outline_holds_the_seam_of_its_construction() {
     let double = Order { construction: Construction::DoubleTurned, ..order() };
     let cut = used(&shop(), &double, &STORY)[0].outline;
     assert_eq!(cut, crate::outline::triangle(mm(190), mm(210), mm(6)));
-    assert_eq!(used(&shop(), &order(), &STORY)[0].outline, Outline { width: mm(190), drop: mm(210) });
+    assert_eq!(used(&shop(), &order(), &STORY)[0].outline, Outline::triangle(mm(190), mm(210)));
 }
 
 #[test]
@@ -88,8 +94,8 @@ fn every_fabric_that_is_too_narrow_is_named_with_what_fits() {
     assert_eq!(found.iter().map(|v| v.field).collect::<Vec<_>>(), [Field::Fabric(0), Field::Backing]);
     assert!(found[1].message.contains("a width of 137 mm"), "{}", found[1].message);
     let only = Order { backing: None, fabrics: vec![2], ..double };
-    assert!(cloth(&shop, &only, mm(137), mm(210), &[(2, 4)]).is_ok());
-    assert!(cloth(&shop, &only, mm(138), mm(210), &[(2, 4)]).is_err());
+    assert!(cloth(&shop, &only, &finished(mm(137), mm(210)), &[(2, 4)]).is_ok());
+    assert!(cloth(&shop, &only, &finished(mm(138), mm(210)), &[(2, 4)]).is_err());
 
     // sizes seen at the binding's edge are widened by the insertion first:
     // 141 + 141 * 12.5 / 210 is 149.393, 142 gives 150.452
@@ -130,7 +136,7 @@ fn wide_seams_and_tight_cloth_are_noticed() {
         Order { construction: Construction::DoubleTurned, backing: Some(2), fabrics: vec![0, 1], ..order() };
     assert!(notices(&order(), &used(&shop, &order(), &STORY)).is_empty());
     // on a drop of 83 a seam of 6 takes 13.168 of 88.168 (14.94 %) and 13.139 of 87.139
-    let small = |width| cloth(&shop, &double, mm(width), mm(83), &[(0, 4)]).expect("cloth");
+    let small = |width| cloth(&shop, &double, &finished(mm(width), mm(83)), &[(0, 4)]).expect("cloth");
     assert!(notices(&double, &small(75)).is_empty());
     let told = notices(&double, &small(74));
     assert_eq!(

@@ -55,7 +55,7 @@ fn jobs() -> impl Strategy<Value = Job> {
         |((width, drop, cloth), (clear, gap), pieces, two)| Job {
             cloth_width: Length::from_um(cloth),
             direction: if two { Direction::TwoWay } else { Direction::OneWay },
-            outline: Outline { width: Length::from_um(width), drop: Length::from_um(drop) },
+            outline: Outline::triangle(Length::from_um(width), Length::from_um(drop)),
             clearance: Length::from_um(clear),
             row_gap: Length::from_um(gap),
             pieces,

@@ -85,7 +85,7 @@ fn the_least_length_of_a_lettering_is_at_the_gap_given() {
     assert!(found[1].message.contains("a flagged length of 3550 mm or more"), "{found:?}");
     let open = Order { count: None, ..flagged(mm(2_000)) };
     let open = Order { gap_given: true, min_gap: Some(mm(0)), letters: order.letters, ..open };
-    let refused = crate::quote::calculate(&shop(), &open).expect_err("refused");
+    let refused = crate::quote::calculate(&shop(), &open, crate::fixture::WHEN).expect_err("refused");
     assert!(format!("{refused:?}").contains("3550 mm or more"), "{refused:?}");
 }
 
