@@ -12,7 +12,7 @@ use crate::contract_source::{Source, compile};
 use crate::contract_tables::{messages, rule_of};
 
 /// Every field whose range is a bound of lengths.
-const LENGTHS: [(&str, Bound<Length>); 15] = [
+const LENGTHS: [(&str, Bound<Length>); 19] = [
     ("Enquiry.flagged_mm", bounds::LENGTH),
     ("Enquiry.overall_mm", bounds::LENGTH),
     ("Enquiry.binding_mm", bounds::LENGTH),
@@ -24,6 +24,10 @@ const LENGTHS: [(&str, Bound<Length>); 15] = [
     ("Fit.max_gap_mm", bounds::GAP),
     ("Pennant.width_mm", bounds::WIDTH),
     ("Pennant.drop_mm", bounds::DROP),
+    ("Pennant.foot_mm", bounds::FOOT),
+    ("Pennant.notch_mm", bounds::NOTCH),
+    ("Pennant.shoulder_mm", bounds::SHOULDER),
+    ("Pennant.rise_mm", bounds::RISE),
     ("End.loop_mm", bounds::LOOP),
     ("Near.fixing_height_mm", bounds::FIXING_HEIGHT),
     ("Near.span_mm", bounds::LENGTH),

@@ -51,6 +51,14 @@ pub const TAIL: Bound<Length> = lengths(0, 10_000);
 pub const WIDTH: Bound<Length> = lengths(20, 1_000);
 /// Drop of a pennant.
 pub const DROP: Bound<Length> = lengths(20, 1_500);
+/// Foot of a blunt pennant.
+pub const FOOT: Bound<Length> = lengths(1, 1_000);
+/// Notch of a swallowtail.
+pub const NOTCH: Bound<Length> = lengths(1, 1_500);
+/// Straight sides of a shield.
+pub const SHOULDER: Bound<Length> = lengths(1, 1_500);
+/// Rise of a scallop's arc.
+pub const RISE: Bound<Length> = lengths(1, 500);
 /// Perimeter of a loop.
 pub const LOOP: Bound<Length> = lengths(10, 2_000);
 /// Height of fixings.
@@ -91,7 +99,21 @@ mod tests {
     #[test]
     fn both_ends_are_allowed_and_nothing_beyond() {
         let um = Length::from_um(1);
-        for bound in [LENGTH, DIP, GAP, TAIL, WIDTH, DROP, LOOP, FIXING_HEIGHT, COT_DISTANCE] {
+        for bound in [
+            LENGTH,
+            DIP,
+            GAP,
+            TAIL,
+            WIDTH,
+            DROP,
+            FOOT,
+            NOTCH,
+            SHOULDER,
+            RISE,
+            LOOP,
+            FIXING_HEIGHT,
+            COT_DISTANCE,
+        ] {
             assert!(bound.least < bound.most);
             assert!(bound.holds(bound.least) && bound.holds(bound.most));
             assert!(!bound.holds(bound.least - um) && !bound.holds(bound.most + um));

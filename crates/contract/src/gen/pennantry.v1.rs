@@ -285,6 +285,22 @@ pub struct Pennant {
     /// design's.
     #[prost(enumeration = "SizeAt", optional, tag = "4")]
     pub size_at: ::core::option::Option<i32>,
+    /// Blunt: width of the foot. Unit mm, range 1 to 1 000. Default: the design's,
+    /// where its shape is the same.
+    #[prost(double, optional, tag = "5")]
+    pub foot_mm: ::core::option::Option<f64>,
+    /// Swallowtail: how deep the notch is. Unit mm, range 1 to 1 500. Default: the
+    /// design's, where its shape is the same.
+    #[prost(double, optional, tag = "6")]
+    pub notch_mm: ::core::option::Option<f64>,
+    /// Shield: length of the straight sides. Unit mm, range 1 to 1 500. Default: the
+    /// design's, where its shape is the same.
+    #[prost(double, optional, tag = "7")]
+    pub shoulder_mm: ::core::option::Option<f64>,
+    /// Scallop: rise of the arc, at most half the width. Unit mm, range 1 to 500.
+    /// Default: the design's, where its shape is the same.
+    #[prost(double, optional, tag = "8")]
+    pub rise_mm: ::core::option::Option<f64>,
 }
 /// Which fabric hangs where.
 #[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
@@ -401,16 +417,16 @@ pub struct Quote {
     /// The binding.
     #[prost(message, optional, tag = "8")]
     pub binding: ::core::option::Option<BindingUse>,
-    /// The thread. Absent until built.
+    /// The thread.
     #[prost(message, optional, tag = "9")]
     pub thread: ::core::option::Option<ThreadUse>,
     /// Bench time.
     #[prost(message, optional, tag = "10")]
     pub labour: ::core::option::Option<Labour>,
-    /// When it leaves and arrives. Absent until built.
+    /// When it leaves and arrives. Absent where the bench has no day for it.
     #[prost(message, optional, tag = "11")]
     pub dates: ::core::option::Option<Dates>,
-    /// What is posted. Absent until built.
+    /// What is posted.
     #[prost(message, optional, tag = "12")]
     pub parcel: ::core::option::Option<Parcel>,
     /// What it costs. Absent where something asked for cannot be priced yet.
@@ -431,6 +447,9 @@ pub struct Quote {
     /// What is on the shelf. Absent until built.
     #[prost(message, optional, tag = "18")]
     pub shelf: ::core::option::Option<Shelf>,
+    /// What is used up by the piece: labels, trimmings, packaging.
+    #[prost(message, repeated, tag = "19")]
+    pub sundries: ::prost::alloc::vec::Vec<SundryUse>,
 }
 /// Where the pennants of one string sit.
 #[derive(Clone, PartialEq, ::prost::Message)]
@@ -586,11 +605,13 @@ pub struct FabricUse {
     /// Drop of the cut outline. Unit mm.
     #[prost(double, tag = "4")]
     pub cut_drop_mm: f64,
-    /// Length of cloth that the plan covers. Unit mm.
+    /// Length of cloth that the plan covers, all layers of it, as it is when it is cut.
+    /// Unit mm.
     #[prost(double, tag = "5")]
     pub used_mm: f64,
-    /// Length of cloth charged: used, squared at its end, up to the next step in
-    /// which the cloth is cut. Unit mm.
+    /// Length of cloth charged, as it is bought: used, before it shrank where it is
+    /// washed, squared at its end, up to the next step or piece in which it is sold.
+    /// Unit mm.
     #[prost(double, tag = "6")]
     pub charged_mm: f64,
     /// Length below which no plan can get. Unit mm.
@@ -602,6 +623,54 @@ pub struct FabricUse {
     /// Pieces cut beyond those needed because the shop keeps spares.
     #[prost(uint32, tag = "9")]
     pub spare_count: u32,
+    /// What is cut from it.
+    #[prost(enumeration = "ClothRole", tag = "10")]
+    pub role: i32,
+    /// How the cloth lies when it is cut.
+    #[prost(message, optional, tag = "11")]
+    pub lay: ::core::option::Option<ClothLay>,
+    /// Present where it is bought in pieces.
+    #[prost(message, optional, tag = "12")]
+    pub bought: ::core::option::Option<ClothPieces>,
+    /// Cloth charged more for one pennant more of this fabric. Unit mm.
+    #[prost(double, tag = "13")]
+    pub one_more_mm: f64,
+    /// Cloth charged less for one pennant fewer of this fabric. Unit mm.
+    #[prost(double, tag = "14")]
+    pub one_fewer_mm: f64,
+    /// The cut outline's shape; a triangle whose tip is clipped is blunt.
+    #[prost(enumeration = "Shape", tag = "15")]
+    pub cut_shape: i32,
+    /// The cut outline's foot, notch, straight sides or rise, by its shape; 0 for a
+    /// triangle and a rectangle. Unit mm.
+    #[prost(double, tag = "16")]
+    pub cut_detail_mm: f64,
+    /// Width of a point that is clipped square, 0 where none is. Unit mm.
+    #[prost(double, tag = "17")]
+    pub cut_flat_mm: f64,
+}
+/// How cloth lies when it is cut.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct ClothLay {
+    /// The lay.
+    #[prost(enumeration = "Lay", tag = "1")]
+    pub kind: i32,
+    /// Layers spread, over all that is cut.
+    #[prost(uint32, tag = "2")]
+    pub layer_count: u32,
+    /// Outlines cut, each through all layers of the lay.
+    #[prost(uint32, tag = "3")]
+    pub outline_count: u32,
+}
+/// Cloth that is bought in pieces of one size, such as fat quarters.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct ClothPieces {
+    /// How many.
+    #[prost(uint32, tag = "1")]
+    pub count: u32,
+    /// Most that one of them gives.
+    #[prost(uint32, tag = "2")]
+    pub holds: u32,
 }
 /// How the pieces lie on the cloth. Across the cloth is x, along it y.
 #[derive(Clone, PartialEq, ::prost::Message)]
@@ -658,6 +727,12 @@ pub struct PlanBand {
     /// Width of cloth the row leaves. Unit mm.
     #[prost(double, tag = "7")]
     pub slack_mm: f64,
+    /// Where the first piece starts across the cloth. Unit mm.
+    #[prost(double, tag = "8")]
+    pub left_mm: f64,
+    /// Facing rows: how far the second row stands to the right of the first. Unit mm.
+    #[prost(double, tag = "9")]
+    pub shift_mm: f64,
 }
 /// The binding, for all strings together.
 #[derive(Clone, PartialEq, ::prost::Message)]
@@ -674,54 +749,265 @@ pub struct BindingUse {
     /// Length cut for all strings, without joins. Unit mm.
     #[prost(double, tag = "4")]
     pub cut_mm: f64,
+    /// Length taken for all strings, with what joins lose. Unit mm.
+    #[prost(double, tag = "5")]
+    pub taken_mm: f64,
+    /// Joins in all strings.
+    #[prost(uint32, tag = "6")]
+    pub join_count: u32,
+    /// What each join loses. Unit mm.
+    #[prost(double, tag = "7")]
+    pub join_loss_mm: f64,
+    /// Where joins fall, the first 400 at most.
+    #[prost(message, repeated, tag = "8")]
+    pub joins: ::prost::alloc::vec::Vec<BindingJoin>,
+    /// Where it comes from.
+    #[prost(oneof = "binding_use::Supply", tags = "9, 10, 11")]
+    pub supply: ::core::option::Option<binding_use::Supply>,
 }
-/// The thread. Not built yet.
+/// Nested message and enum types in `BindingUse`.
+pub mod binding_use {
+    /// Where it comes from.
+    #[derive(Clone, PartialEq, ::prost::Oneof)]
+    pub enum Supply {
+        /// Rolls and offcuts. Absent in the buyer's view.
+        #[prost(message, tag = "9")]
+        Bought(super::BoughtBinding),
+        /// Strips straight across a cloth.
+        #[prost(message, tag = "10")]
+        Straight(super::StraightBinding),
+        /// A spiral on the bias of a cloth.
+        #[prost(message, tag = "11")]
+        Bias(super::BiasBinding),
+    }
+}
+/// A join in the binding of one string.
 #[derive(Clone, Copy, PartialEq, ::prost::Message)]
+pub struct BindingJoin {
+    /// The string, from 1.
+    #[prost(uint32, tag = "1")]
+    pub string_number: u32,
+    /// From the left cut end of that string. Unit mm.
+    #[prost(double, tag = "2")]
+    pub at_mm: f64,
+    /// The pennant that hides it, from 1 at the left; absent where it shows.
+    #[prost(uint32, optional, tag = "3")]
+    pub behind_pennant: ::core::option::Option<u32>,
+}
+/// Binding from rolls and offcuts.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct BoughtBinding {
+    /// Offcuts used up, as they lie on the shelf. Unit mm.
+    #[prost(double, repeated, tag = "1")]
+    pub offcut_mm: ::prost::alloc::vec::Vec<f64>,
+    /// New rolls opened.
+    #[prost(uint32, tag = "2")]
+    pub roll_count: u32,
+    /// Whether whole rolls are bought, and not lengths cut off.
+    #[prost(bool, tag = "3")]
+    pub whole_rolls: bool,
+    /// Length paid for. Unit mm.
+    #[prost(double, tag = "4")]
+    pub paid_mm: f64,
+    /// Length from which a whole roll is the cheaper; absent where rolls have no price
+    /// of their own. Unit mm.
+    #[prost(double, optional, tag = "5")]
+    pub break_even_mm: ::core::option::Option<f64>,
+}
+/// Binding cut straight across a cloth.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct StraightBinding {
+    /// Code of the fabric.
+    #[prost(string, tag = "1")]
+    pub fabric_code: ::prost::alloc::string::String,
+    /// Strips.
+    #[prost(uint32, tag = "2")]
+    pub strip_count: u32,
+    /// Width of a strip before folding. Unit mm.
+    #[prost(double, tag = "3")]
+    pub raw_mm: f64,
+    /// Cloth charged. Unit mm.
+    #[prost(double, tag = "4")]
+    pub charged_mm: f64,
+}
+/// Binding cut as a spiral round squares sewn into tubes.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct BiasBinding {
+    /// Code of the fabric.
+    #[prost(string, tag = "1")]
+    pub fabric_code: ::prost::alloc::string::String,
+    /// Squares.
+    #[prost(uint32, tag = "2")]
+    pub square_count: u32,
+    /// Side of a square; the last one may be smaller. Unit mm.
+    #[prost(double, tag = "3")]
+    pub side_mm: f64,
+    /// Whole turns round a square.
+    #[prost(uint32, tag = "4")]
+    pub turn_count: u32,
+    /// Width of the strip before folding. Unit mm.
+    #[prost(double, tag = "5")]
+    pub raw_mm: f64,
+    /// What the squares give by whole turns. Unit mm.
+    #[prost(double, tag = "6")]
+    pub yield_mm: f64,
+    /// What their area would give at the most, seams off. Unit mm.
+    #[prost(double, tag = "7")]
+    pub bound_mm: f64,
+    /// Cloth charged. Unit mm.
+    #[prost(double, tag = "8")]
+    pub charged_mm: f64,
+}
+/// The thread, for all strings together.
+#[derive(Clone, PartialEq, ::prost::Message)]
 pub struct ThreadUse {
-    /// Length of needle and bobbin thread together. Unit mm.
+    /// Length of needle and bobbin thread together, waste in it. Unit mm.
     #[prost(double, tag = "1")]
     pub length_mm: f64,
+    /// What is sewn.
+    #[prost(message, repeated, tag = "2")]
+    pub seams: ::prost::alloc::vec::Vec<SeamUse>,
+}
+/// One kind of seam, for all strings together.
+#[derive(Clone, Copy, PartialEq, ::prost::Message)]
+pub struct SeamUse {
+    /// What is sewn.
+    #[prost(enumeration = "SeamKind", tag = "1")]
+    pub kind: i32,
+    /// Length of seam. Unit mm.
+    #[prost(double, tag = "2")]
+    pub seam_mm: f64,
+    /// Thickness of what it holds. Unit mm.
+    #[prost(double, tag = "3")]
+    pub thickness_mm: f64,
+    /// Thread in it, without waste: seam x (2 + 2 x thickness / stitch). Unit mm.
+    #[prost(double, tag = "4")]
+    pub thread_mm: f64,
+    /// Stitches.
+    #[prost(int64, tag = "5")]
+    pub stitch_count: i64,
+}
+/// One thing used up by the piece, for all strings together.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct SundryUse {
+    /// Its code.
+    #[prost(string, tag = "1")]
+    pub code: ::prost::alloc::string::String,
+    /// Its name.
+    #[prost(string, tag = "2")]
+    pub name: ::prost::alloc::string::String,
+    /// How many.
+    #[prost(uint32, tag = "3")]
+    pub count: u32,
+    /// Whether it only packs.
+    #[prost(bool, tag = "4")]
+    pub packing: bool,
 }
 /// Bench time, for all strings together.
 #[derive(Clone, PartialEq, ::prost::Message)]
 pub struct Labour {
-    /// Minutes at the bench, to a tenth. Unit minute.
+    /// Minutes at the bench: the operations and the allowance. Unit minute.
     #[prost(double, tag = "1")]
     pub minutes: f64,
-    /// The operations. Empty until built.
+    /// The operations, in the order of the work.
     #[prost(message, repeated, tag = "2")]
     pub operations: ::prost::alloc::vec::Vec<Operation>,
+    /// What stands on top of them.
+    #[prost(message, optional, tag = "3")]
+    pub allowance: ::core::option::Option<Allowance>,
+    /// What is done once an order, spread over its strings, allowance in it. Unit minute.
+    #[prost(double, tag = "4")]
+    pub set_up_minutes_per_string: f64,
 }
-/// One operation at the bench. Not built yet.
+/// One operation at the bench.
 #[derive(Clone, PartialEq, ::prost::Message)]
 pub struct Operation {
     /// Code of the operation.
     #[prost(string, tag = "1")]
     pub code: ::prost::alloc::string::String,
-    /// Minutes it takes. Unit minute.
+    /// Minutes it takes, before the allowance. Unit minute.
     #[prost(double, tag = "2")]
     pub minutes: f64,
+    /// Its name.
+    #[prost(string, tag = "3")]
+    pub name: ::prost::alloc::string::String,
+    /// What it is counted by.
+    #[prost(enumeration = "Driver", tag = "4")]
+    pub driver: i32,
+    /// How many; metres where it is counted by metres.
+    #[prost(double, tag = "5")]
+    pub count: f64,
 }
-/// When it leaves and arrives. Not built yet.
-#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+/// Time for rest and interruptions, on top of the operations.
+#[derive(Clone, Copy, PartialEq, ::prost::Message)]
+pub struct Allowance {
+    /// What it is a share of.
+    #[prost(enumeration = "AllowanceBasis", tag = "1")]
+    pub basis: i32,
+    /// The share. Unit percent.
+    #[prost(double, tag = "2")]
+    pub percent: f64,
+    /// What it comes to. Unit minute.
+    #[prost(double, tag = "3")]
+    pub minutes: f64,
+}
+/// When it leaves and arrives.
+#[derive(Clone, PartialEq, ::prost::Message)]
 pub struct Dates {
-    /// Day it leaves the bench, ISO date.
+    /// Day it leaves, ISO date.
     #[prost(string, tag = "1")]
     pub leave_date: ::prost::alloc::string::String,
-    /// First day it may arrive, ISO date.
-    #[prost(string, tag = "2")]
-    pub arrive_from: ::prost::alloc::string::String,
-    /// Last day it may arrive, ISO date.
-    #[prost(string, tag = "3")]
-    pub arrive_to: ::prost::alloc::string::String,
-    /// Whether the wanted day is kept.
+    /// First day it may arrive, ISO date. Absent where no service takes it.
+    #[prost(string, optional, tag = "2")]
+    pub arrive_from: ::core::option::Option<::prost::alloc::string::String>,
+    /// Last day it may arrive, ISO date. Absent where no service takes it.
+    #[prost(string, optional, tag = "3")]
+    pub arrive_to: ::core::option::Option<::prost::alloc::string::String>,
+    /// Whether the wanted day is kept. Absent where none was said.
     #[prost(bool, optional, tag = "4")]
     pub wanted_kept: ::core::option::Option<bool>,
-    /// Last day to order for the wanted day, ISO date.
+    /// Last day to order for the wanted day, ISO date. Absent where that has passed.
     #[prost(string, optional, tag = "5")]
     pub order_by_date: ::core::option::Option<::prost::alloc::string::String>,
+    /// First day on which the bench can take it up, ISO date.
+    #[prost(string, tag = "6")]
+    pub begin_date: ::prost::alloc::string::String,
+    /// Day on which the bench is done with it, ISO date.
+    #[prost(string, tag = "7")]
+    pub done_date: ::prost::alloc::string::String,
+    /// Whether these are estimates, because days off are not known that far ahead.
+    #[prost(bool, tag = "8")]
+    pub estimated: bool,
+    /// Where the wanted day is not kept: the nearest ways to keep it.
+    #[prost(message, repeated, tag = "9")]
+    pub ways: ::prost::alloc::vec::Vec<WayToKeep>,
 }
-/// What is posted. Not built yet.
+/// One way to keep a wanted day.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct WayToKeep {
+    /// What is changed.
+    #[prost(enumeration = "WayKind", tag = "1")]
+    pub kind: i32,
+    /// The way in words.
+    #[prost(string, tag = "2")]
+    pub text: ::prost::alloc::string::String,
+    /// Pennants of each string that goes with it.
+    #[prost(uint32, tag = "3")]
+    pub pennant_count: u32,
+    /// Construction that goes with it.
+    #[prost(enumeration = "Construction", tag = "4")]
+    pub construction: i32,
+    /// Day it would leave, ISO date.
+    #[prost(string, tag = "5")]
+    pub leave_date: ::prost::alloc::string::String,
+    /// Last day it might arrive, ISO date.
+    #[prost(string, tag = "6")]
+    pub arrive_to: ::prost::alloc::string::String,
+    /// What the goods would cost, tax included.
+    #[prost(message, optional, tag = "7")]
+    pub total: ::core::option::Option<Money>,
+}
+/// What is posted, for all strings together.
 #[derive(Clone, PartialEq, ::prost::Message)]
 pub struct Parcel {
     /// Mass without packing. Unit g.
@@ -730,9 +1016,86 @@ pub struct Parcel {
     /// Mass as posted. Unit g.
     #[prost(double, tag = "2")]
     pub packed_grams: f64,
-    /// Code of the postal format.
+    /// Code of the postal format. Absent where no service takes it.
+    #[prost(string, optional, tag = "3")]
+    pub format_code: ::core::option::Option<::prost::alloc::string::String>,
+    /// Code of the postal service. Absent where none takes it.
+    #[prost(string, optional, tag = "4")]
+    pub service_code: ::core::option::Option<::prost::alloc::string::String>,
+    /// The least that may be on the scales, by the tolerance of the materials. Unit g.
+    #[prost(double, tag = "5")]
+    pub least_grams: f64,
+    /// The most that may be on the scales, by the tolerance of the materials. Unit g.
+    #[prost(double, tag = "6")]
+    pub most_grams: f64,
+    /// Longest side of the parcel. Unit mm.
+    #[prost(double, tag = "7")]
+    pub length_mm: f64,
+    /// Second side of the parcel. Unit mm.
+    #[prost(double, tag = "8")]
+    pub width_mm: f64,
+    /// Shortest side of the parcel. Unit mm.
+    #[prost(double, tag = "9")]
+    pub thickness_mm: f64,
+    /// Panels into which the stack of pennants is folded along its drop.
+    #[prost(uint32, tag = "10")]
+    pub panel_count: u32,
+    /// Mass that the service counts: the real one, or what the size counts for. Unit g.
+    #[prost(double, tag = "11")]
+    pub counted_grams: f64,
+    /// Greatest mass of the band it falls in. Unit g.
+    #[prost(double, tag = "12")]
+    pub band_grams: f64,
+    /// What is left to the greatest mass of the band. Unit g.
+    #[prost(double, tag = "13")]
+    pub to_edge_grams: f64,
+    /// What the shop pays for it, before tax.
+    #[prost(message, optional, tag = "14")]
+    pub postage: ::core::option::Option<Money>,
+    /// Parts of the net mass; they sum to it.
+    #[prost(message, repeated, tag = "15")]
+    pub parts: ::prost::alloc::vec::Vec<MassPart>,
+    /// What customs want to know.
+    #[prost(message, optional, tag = "16")]
+    pub customs: ::core::option::Option<CustomsDeclaration>,
+}
+/// One part of the net mass.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct MassPart {
+    /// What it is: "CLOTH", "BINDING", "THREAD", "TRIMMING" or "SUNDRY".
+    #[prost(string, tag = "1")]
+    pub code: ::prost::alloc::string::String,
+    /// The part in words.
+    #[prost(string, tag = "2")]
+    pub text: ::prost::alloc::string::String,
+    /// What it weighs. Unit g.
+    #[prost(double, tag = "3")]
+    pub grams: f64,
+}
+/// What customs want to know of a parcel that crosses a border.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct CustomsDeclaration {
+    /// The goods in words.
+    #[prost(string, tag = "1")]
+    pub description: ::prost::alloc::string::String,
+    /// Tariff heading, such as "6307.90"; the importer's customs decide.
+    #[prost(string, tag = "2")]
+    pub tariff_code: ::prost::alloc::string::String,
+    /// Why that heading and not another.
     #[prost(string, tag = "3")]
-    pub format_code: ::prost::alloc::string::String,
+    pub tariff_reason: ::prost::alloc::string::String,
+    /// Country of origin, ISO 3166-1.
+    #[prost(string, tag = "4")]
+    pub origin_country_code: ::prost::alloc::string::String,
+    /// How many strings.
+    #[prost(uint32, tag = "5")]
+    pub string_count: u32,
+    /// Net mass. Unit g.
+    #[prost(double, tag = "6")]
+    pub net_grams: f64,
+    /// Gross mass, packing and all. Unit g.
+    #[prost(double, tag = "7")]
+    pub gross_grams: f64,
 }
 /// What it costs.
 #[derive(Clone, PartialEq, ::prost::Message)]
@@ -1340,6 +1703,10 @@ pub enum RowKind {
     PlainOneWay = 1,
     /// Points up and down in turn.
     PlainTwoWay = 2,
+    /// Rows in pairs, feet facing: each row of the band is such a pair.
+    Facing = 3,
+    /// On their side: the rows of the band are columns that run along the cloth.
+    Sideways = 4,
 }
 impl RowKind {
     /// String value of the enum field names used in the ProtoBuf definition.
@@ -1351,6 +1718,8 @@ impl RowKind {
             Self::Unspecified => "ROW_KIND_UNSPECIFIED",
             Self::PlainOneWay => "ROW_KIND_PLAIN_ONE_WAY",
             Self::PlainTwoWay => "ROW_KIND_PLAIN_TWO_WAY",
+            Self::Facing => "ROW_KIND_FACING",
+            Self::Sideways => "ROW_KIND_SIDEWAYS",
         }
     }
     /// Creates an enum from field names used in the ProtoBuf definition.
@@ -1359,6 +1728,266 @@ impl RowKind {
             "ROW_KIND_UNSPECIFIED" => Some(Self::Unspecified),
             "ROW_KIND_PLAIN_ONE_WAY" => Some(Self::PlainOneWay),
             "ROW_KIND_PLAIN_TWO_WAY" => Some(Self::PlainTwoWay),
+            "ROW_KIND_FACING" => Some(Self::Facing),
+            "ROW_KIND_SIDEWAYS" => Some(Self::Sideways),
+            _ => None,
+        }
+    }
+}
+/// How cloth lies when it is cut.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum Lay {
+    /// Not said.
+    Unspecified = 0,
+    /// One layer.
+    Flat = 1,
+    /// Folded selvedge to selvedge: two layers, both upright.
+    FoldedAcross = 2,
+    /// Folded end to end: two layers, the lower one turned by half.
+    FoldedAlong = 3,
+    /// Several lengths one on the other.
+    Stacked = 4,
+}
+impl Lay {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "LAY_UNSPECIFIED",
+            Self::Flat => "LAY_FLAT",
+            Self::FoldedAcross => "LAY_FOLDED_ACROSS",
+            Self::FoldedAlong => "LAY_FOLDED_ALONG",
+            Self::Stacked => "LAY_STACKED",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "LAY_UNSPECIFIED" => Some(Self::Unspecified),
+            "LAY_FLAT" => Some(Self::Flat),
+            "LAY_FOLDED_ACROSS" => Some(Self::FoldedAcross),
+            "LAY_FOLDED_ALONG" => Some(Self::FoldedAlong),
+            "LAY_STACKED" => Some(Self::Stacked),
+            _ => None,
+        }
+    }
+}
+/// What is cut from a cloth.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum ClothRole {
+    /// Not said.
+    Unspecified = 0,
+    /// Pennants.
+    Pennants = 1,
+    /// Letters.
+    Letters = 2,
+    /// The web that fuses layers or holds letters.
+    Web = 3,
+}
+impl ClothRole {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "CLOTH_ROLE_UNSPECIFIED",
+            Self::Pennants => "CLOTH_ROLE_PENNANTS",
+            Self::Letters => "CLOTH_ROLE_LETTERS",
+            Self::Web => "CLOTH_ROLE_WEB",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "CLOTH_ROLE_UNSPECIFIED" => Some(Self::Unspecified),
+            "CLOTH_ROLE_PENNANTS" => Some(Self::Pennants),
+            "CLOTH_ROLE_LETTERS" => Some(Self::Letters),
+            "CLOTH_ROLE_WEB" => Some(Self::Web),
+            _ => None,
+        }
+    }
+}
+/// What a seam holds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum SeamKind {
+    /// Not said.
+    Unspecified = 0,
+    /// Binding along the gaps and tails.
+    BindingAlone = 1,
+    /// Binding with a pennant's top in it.
+    BindingOverPennants = 2,
+    /// Sides of two-layer pennants.
+    Sides = 3,
+    /// Round letters.
+    Letters = 4,
+}
+impl SeamKind {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "SEAM_KIND_UNSPECIFIED",
+            Self::BindingAlone => "SEAM_KIND_BINDING_ALONE",
+            Self::BindingOverPennants => "SEAM_KIND_BINDING_OVER_PENNANTS",
+            Self::Sides => "SEAM_KIND_SIDES",
+            Self::Letters => "SEAM_KIND_LETTERS",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "SEAM_KIND_UNSPECIFIED" => Some(Self::Unspecified),
+            "SEAM_KIND_BINDING_ALONE" => Some(Self::BindingAlone),
+            "SEAM_KIND_BINDING_OVER_PENNANTS" => Some(Self::BindingOverPennants),
+            "SEAM_KIND_SIDES" => Some(Self::Sides),
+            "SEAM_KIND_LETTERS" => Some(Self::Letters),
+            _ => None,
+        }
+    }
+}
+/// What an operation is counted by, for all strings of an order.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum Driver {
+    /// Not said.
+    Unspecified = 0,
+    /// Once an order.
+    Order = 1,
+    /// Strings.
+    String = 2,
+    /// Pennants.
+    Pennant = 3,
+    /// Pieces of cloth cut for pennants, spares among them.
+    Piece = 4,
+    /// Outlines cut, each through all layers of the cloth.
+    Outline = 5,
+    /// Layers of cloth spread.
+    Layer = 6,
+    /// Metres of overall length.
+    Metre = 7,
+    /// Ends of strings.
+    End = 8,
+    /// Joins in the binding.
+    Join = 9,
+    /// Letters.
+    Letter = 10,
+    /// Trimmings.
+    Trimming = 11,
+}
+impl Driver {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "DRIVER_UNSPECIFIED",
+            Self::Order => "DRIVER_ORDER",
+            Self::String => "DRIVER_STRING",
+            Self::Pennant => "DRIVER_PENNANT",
+            Self::Piece => "DRIVER_PIECE",
+            Self::Outline => "DRIVER_OUTLINE",
+            Self::Layer => "DRIVER_LAYER",
+            Self::Metre => "DRIVER_METRE",
+            Self::End => "DRIVER_END",
+            Self::Join => "DRIVER_JOIN",
+            Self::Letter => "DRIVER_LETTER",
+            Self::Trimming => "DRIVER_TRIMMING",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "DRIVER_UNSPECIFIED" => Some(Self::Unspecified),
+            "DRIVER_ORDER" => Some(Self::Order),
+            "DRIVER_STRING" => Some(Self::String),
+            "DRIVER_PENNANT" => Some(Self::Pennant),
+            "DRIVER_PIECE" => Some(Self::Piece),
+            "DRIVER_OUTLINE" => Some(Self::Outline),
+            "DRIVER_LAYER" => Some(Self::Layer),
+            "DRIVER_METRE" => Some(Self::Metre),
+            "DRIVER_END" => Some(Self::End),
+            "DRIVER_JOIN" => Some(Self::Join),
+            "DRIVER_LETTER" => Some(Self::Letter),
+            "DRIVER_TRIMMING" => Some(Self::Trimming),
+            _ => None,
+        }
+    }
+}
+/// What an allowance is a share of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum AllowanceBasis {
+    /// Not said.
+    Unspecified = 0,
+    /// The work: time x (1 + share).
+    Work = 1,
+    /// The shift: time / (1 - share).
+    Shift = 2,
+}
+impl AllowanceBasis {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "ALLOWANCE_BASIS_UNSPECIFIED",
+            Self::Work => "ALLOWANCE_BASIS_WORK",
+            Self::Shift => "ALLOWANCE_BASIS_SHIFT",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "ALLOWANCE_BASIS_UNSPECIFIED" => Some(Self::Unspecified),
+            "ALLOWANCE_BASIS_WORK" => Some(Self::Work),
+            "ALLOWANCE_BASIS_SHIFT" => Some(Self::Shift),
+            _ => None,
+        }
+    }
+}
+/// What is changed to keep a wanted day.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum WayKind {
+    /// Not said.
+    Unspecified = 0,
+    /// Made before all that is promised already.
+    Rush = 1,
+    /// Fewer pennants, at a wider gap.
+    FewerPennants = 2,
+    /// A plainer construction.
+    Plainer = 3,
+}
+impl WayKind {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "WAY_KIND_UNSPECIFIED",
+            Self::Rush => "WAY_KIND_RUSH",
+            Self::FewerPennants => "WAY_KIND_FEWER_PENNANTS",
+            Self::Plainer => "WAY_KIND_PLAINER",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "WAY_KIND_UNSPECIFIED" => Some(Self::Unspecified),
+            "WAY_KIND_RUSH" => Some(Self::Rush),
+            "WAY_KIND_FEWER_PENNANTS" => Some(Self::FewerPennants),
+            "WAY_KIND_PLAINER" => Some(Self::Plainer),
             _ => None,
         }
     }
@@ -1832,6 +2461,25 @@ pub struct Catalogue {
     /// Longest length the shop makes. Unit mm.
     #[prost(double, tag = "10")]
     pub most_mm: f64,
+    /// Postal services, the preferred first.
+    #[prost(message, repeated, tag = "11")]
+    pub services: ::prost::alloc::vec::Vec<PostalService>,
+    /// Whether letters can be put on pennants.
+    #[prost(bool, tag = "12")]
+    pub letters_offered: bool,
+}
+/// A postal service.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct PostalService {
+    /// Its code, for enquiries.
+    #[prost(string, tag = "1")]
+    pub code: ::prost::alloc::string::String,
+    /// Its name, for people.
+    #[prost(string, tag = "2")]
+    pub name: ::prost::alloc::string::String,
+    /// Countries it goes to, ISO 3166-1.
+    #[prost(string, repeated, tag = "3")]
+    pub country_codes: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
 }
 /// A design: a pennant and how it is usually set.
 #[derive(Clone, PartialEq, ::prost::Message)]

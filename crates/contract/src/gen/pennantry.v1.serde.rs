@@ -1,4 +1,223 @@
 // Generated from proto/ by tests/contract_fresh.rs (UPDATE=1 cargo test); never edited by hand.
+impl serde::Serialize for Allowance {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.Allowance", len)?;
+        if true {
+            let v = AllowanceBasis::try_from(self.basis)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.basis),
+                ))?;
+            struct_ser.serialize_field("basis", &v)?;
+        }
+        if true {
+            struct_ser.serialize_field("percent", &self.percent)?;
+        }
+        if true {
+            struct_ser.serialize_field("minutes", &self.minutes)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for Allowance {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["basis", "percent", "minutes"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Basis,
+            Percent,
+            Minutes,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "basis" => Ok(GeneratedField::Basis),
+                            "percent" => Ok(GeneratedField::Percent),
+                            "minutes" => Ok(GeneratedField::Minutes),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = Allowance;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.Allowance")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<Allowance, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut basis__ = None;
+                let mut percent__ = None;
+                let mut minutes__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Basis => {
+                            if basis__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("basis"));
+                            }
+                            basis__ = Some(map_.next_value::<AllowanceBasis>()? as i32);
+                        }
+                        GeneratedField::Percent => {
+                            if percent__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("percent"));
+                            }
+                            percent__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::Minutes => {
+                            if minutes__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("minutes"));
+                            }
+                            minutes__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                    }
+                }
+                Ok(Allowance {
+                    basis: basis__.unwrap_or_default(),
+                    percent: percent__.unwrap_or_default(),
+                    minutes: minutes__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.Allowance", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for AllowanceBasis {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        let variant = match self {
+            Self::Unspecified => "ALLOWANCE_BASIS_UNSPECIFIED",
+            Self::Work => "ALLOWANCE_BASIS_WORK",
+            Self::Shift => "ALLOWANCE_BASIS_SHIFT",
+        };
+        serializer.serialize_str(variant)
+    }
+}
+impl<'de> serde::Deserialize<'de> for AllowanceBasis {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "ALLOWANCE_BASIS_UNSPECIFIED",
+            "ALLOWANCE_BASIS_WORK",
+            "ALLOWANCE_BASIS_SHIFT",
+        ];
+        struct GeneratedVisitor;
+        impl serde::de::Visitor<'_> for GeneratedVisitor {
+            type Value = AllowanceBasis;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                write!(formatter, "expected one of: {:?}", & FIELDS)
+            }
+            fn visit_i64<E>(self, v: i64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Signed(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_u64<E>(self, v: u64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Unsigned(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_str<E>(self, value: &str) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                match value {
+                    "ALLOWANCE_BASIS_UNSPECIFIED" => Ok(AllowanceBasis::Unspecified),
+                    "ALLOWANCE_BASIS_WORK" => Ok(AllowanceBasis::Work),
+                    "ALLOWANCE_BASIS_SHIFT" => Ok(AllowanceBasis::Shift),
+                    _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
+                }
+            }
+        }
+        deserializer.deserialize_any(GeneratedVisitor)
+    }
+}
 impl serde::Serialize for Alternative {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -175,6 +394,268 @@ impl<'de> serde::Deserialize<'de> for Alternative {
             .deserialize_struct("pennantry.v1.Alternative", FIELDS, GeneratedVisitor)
     }
 }
+impl serde::Serialize for BiasBinding {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.BiasBinding", len)?;
+        if true {
+            struct_ser.serialize_field("fabricCode", &self.fabric_code)?;
+        }
+        if true {
+            struct_ser.serialize_field("squareCount", &self.square_count)?;
+        }
+        if true {
+            struct_ser.serialize_field("sideMm", &self.side_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("turnCount", &self.turn_count)?;
+        }
+        if true {
+            struct_ser.serialize_field("rawMm", &self.raw_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("yieldMm", &self.yield_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("boundMm", &self.bound_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("chargedMm", &self.charged_mm)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for BiasBinding {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "fabric_code",
+            "fabricCode",
+            "square_count",
+            "squareCount",
+            "side_mm",
+            "sideMm",
+            "turn_count",
+            "turnCount",
+            "raw_mm",
+            "rawMm",
+            "yield_mm",
+            "yieldMm",
+            "bound_mm",
+            "boundMm",
+            "charged_mm",
+            "chargedMm",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            FabricCode,
+            SquareCount,
+            SideMm,
+            TurnCount,
+            RawMm,
+            YieldMm,
+            BoundMm,
+            ChargedMm,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "fabricCode" | "fabric_code" => {
+                                Ok(GeneratedField::FabricCode)
+                            }
+                            "squareCount" | "square_count" => {
+                                Ok(GeneratedField::SquareCount)
+                            }
+                            "sideMm" | "side_mm" => Ok(GeneratedField::SideMm),
+                            "turnCount" | "turn_count" => Ok(GeneratedField::TurnCount),
+                            "rawMm" | "raw_mm" => Ok(GeneratedField::RawMm),
+                            "yieldMm" | "yield_mm" => Ok(GeneratedField::YieldMm),
+                            "boundMm" | "bound_mm" => Ok(GeneratedField::BoundMm),
+                            "chargedMm" | "charged_mm" => Ok(GeneratedField::ChargedMm),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = BiasBinding;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.BiasBinding")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<BiasBinding, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut fabric_code__ = None;
+                let mut square_count__ = None;
+                let mut side_mm__ = None;
+                let mut turn_count__ = None;
+                let mut raw_mm__ = None;
+                let mut yield_mm__ = None;
+                let mut bound_mm__ = None;
+                let mut charged_mm__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::FabricCode => {
+                            if fabric_code__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("fabricCode"));
+                            }
+                            fabric_code__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::SquareCount => {
+                            if square_count__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("squareCount"),
+                                );
+                            }
+                            square_count__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::SideMm => {
+                            if side_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("sideMm"));
+                            }
+                            side_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::TurnCount => {
+                            if turn_count__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("turnCount"));
+                            }
+                            turn_count__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::RawMm => {
+                            if raw_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("rawMm"));
+                            }
+                            raw_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::YieldMm => {
+                            if yield_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("yieldMm"));
+                            }
+                            yield_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::BoundMm => {
+                            if bound_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("boundMm"));
+                            }
+                            bound_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::ChargedMm => {
+                            if charged_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("chargedMm"));
+                            }
+                            charged_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                    }
+                }
+                Ok(BiasBinding {
+                    fabric_code: fabric_code__.unwrap_or_default(),
+                    square_count: square_count__.unwrap_or_default(),
+                    side_mm: side_mm__.unwrap_or_default(),
+                    turn_count: turn_count__.unwrap_or_default(),
+                    raw_mm: raw_mm__.unwrap_or_default(),
+                    yield_mm: yield_mm__.unwrap_or_default(),
+                    bound_mm: bound_mm__.unwrap_or_default(),
+                    charged_mm: charged_mm__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.BiasBinding", FIELDS, GeneratedVisitor)
+    }
+}
 impl serde::Serialize for Binding {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -321,6 +802,166 @@ impl<'de> serde::Deserialize<'de> for Binding {
         deserializer.deserialize_struct("pennantry.v1.Binding", FIELDS, GeneratedVisitor)
     }
 }
+impl serde::Serialize for BindingJoin {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.BindingJoin", len)?;
+        if true {
+            struct_ser.serialize_field("stringNumber", &self.string_number)?;
+        }
+        if true {
+            struct_ser.serialize_field("atMm", &self.at_mm)?;
+        }
+        if let Some(v) = self.behind_pennant.as_ref() {
+            struct_ser.serialize_field("behindPennant", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for BindingJoin {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "string_number",
+            "stringNumber",
+            "at_mm",
+            "atMm",
+            "behind_pennant",
+            "behindPennant",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            StringNumber,
+            AtMm,
+            BehindPennant,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "stringNumber" | "string_number" => {
+                                Ok(GeneratedField::StringNumber)
+                            }
+                            "atMm" | "at_mm" => Ok(GeneratedField::AtMm),
+                            "behindPennant" | "behind_pennant" => {
+                                Ok(GeneratedField::BehindPennant)
+                            }
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = BindingJoin;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.BindingJoin")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<BindingJoin, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut string_number__ = None;
+                let mut at_mm__ = None;
+                let mut behind_pennant__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::StringNumber => {
+                            if string_number__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("stringNumber"),
+                                );
+                            }
+                            string_number__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::AtMm => {
+                            if at_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("atMm"));
+                            }
+                            at_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::BehindPennant => {
+                            if behind_pennant__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("behindPennant"),
+                                );
+                            }
+                            behind_pennant__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                    }
+                }
+                Ok(BindingJoin {
+                    string_number: string_number__.unwrap_or_default(),
+                    at_mm: at_mm__.unwrap_or_default(),
+                    behind_pennant: behind_pennant__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.BindingJoin", FIELDS, GeneratedVisitor)
+    }
+}
 impl serde::Serialize for BindingUse {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -341,6 +982,21 @@ impl serde::Serialize for BindingUse {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if self.supply.is_some() {
+            len += 1;
+        }
         let mut struct_ser = serializer
             .serialize_struct("pennantry.v1.BindingUse", len)?;
         if true {
@@ -354,6 +1010,31 @@ impl serde::Serialize for BindingUse {
         }
         if true {
             struct_ser.serialize_field("cutMm", &self.cut_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("takenMm", &self.taken_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("joinCount", &self.join_count)?;
+        }
+        if true {
+            struct_ser.serialize_field("joinLossMm", &self.join_loss_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("joins", &self.joins)?;
+        }
+        if let Some(v) = self.supply.as_ref() {
+            match v {
+                binding_use::Supply::Bought(v) => {
+                    struct_ser.serialize_field("bought", v)?;
+                }
+                binding_use::Supply::Straight(v) => {
+                    struct_ser.serialize_field("straight", v)?;
+                }
+                binding_use::Supply::Bias(v) => {
+                    struct_ser.serialize_field("bias", v)?;
+                }
+            }
         }
         struct_ser.end()
     }
@@ -373,6 +1054,16 @@ impl<'de> serde::Deserialize<'de> for BindingUse {
             "insertionMm",
             "cut_mm",
             "cutMm",
+            "taken_mm",
+            "takenMm",
+            "join_count",
+            "joinCount",
+            "join_loss_mm",
+            "joinLossMm",
+            "joins",
+            "bought",
+            "straight",
+            "bias",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -380,6 +1071,13 @@ impl<'de> serde::Deserialize<'de> for BindingUse {
             WidthMm,
             InsertionMm,
             CutMm,
+            TakenMm,
+            JoinCount,
+            JoinLossMm,
+            Joins,
+            Bought,
+            Straight,
+            Bias,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -414,6 +1112,15 @@ impl<'de> serde::Deserialize<'de> for BindingUse {
                                 Ok(GeneratedField::InsertionMm)
                             }
                             "cutMm" | "cut_mm" => Ok(GeneratedField::CutMm),
+                            "takenMm" | "taken_mm" => Ok(GeneratedField::TakenMm),
+                            "joinCount" | "join_count" => Ok(GeneratedField::JoinCount),
+                            "joinLossMm" | "join_loss_mm" => {
+                                Ok(GeneratedField::JoinLossMm)
+                            }
+                            "joins" => Ok(GeneratedField::Joins),
+                            "bought" => Ok(GeneratedField::Bought),
+                            "straight" => Ok(GeneratedField::Straight),
+                            "bias" => Ok(GeneratedField::Bias),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -441,6 +1148,11 @@ impl<'de> serde::Deserialize<'de> for BindingUse {
                 let mut width_mm__ = None;
                 let mut insertion_mm__ = None;
                 let mut cut_mm__ = None;
+                let mut taken_mm__ = None;
+                let mut join_count__ = None;
+                let mut join_loss_mm__ = None;
+                let mut joins__ = None;
+                let mut supply__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::BindingCode => {
@@ -483,6 +1195,66 @@ impl<'de> serde::Deserialize<'de> for BindingUse {
                                     .0,
                             );
                         }
+                        GeneratedField::TakenMm => {
+                            if taken_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("takenMm"));
+                            }
+                            taken_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::JoinCount => {
+                            if join_count__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("joinCount"));
+                            }
+                            join_count__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::JoinLossMm => {
+                            if join_loss_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("joinLossMm"));
+                            }
+                            join_loss_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::Joins => {
+                            if joins__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("joins"));
+                            }
+                            joins__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Bought => {
+                            if supply__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("bought"));
+                            }
+                            supply__ = map_
+                                .next_value::<::std::option::Option<_>>()?
+                                .map(binding_use::Supply::Bought);
+                        }
+                        GeneratedField::Straight => {
+                            if supply__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("straight"));
+                            }
+                            supply__ = map_
+                                .next_value::<::std::option::Option<_>>()?
+                                .map(binding_use::Supply::Straight);
+                        }
+                        GeneratedField::Bias => {
+                            if supply__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("bias"));
+                            }
+                            supply__ = map_
+                                .next_value::<::std::option::Option<_>>()?
+                                .map(binding_use::Supply::Bias);
+                        }
                     }
                 }
                 Ok(BindingUse {
@@ -490,11 +1262,218 @@ impl<'de> serde::Deserialize<'de> for BindingUse {
                     width_mm: width_mm__.unwrap_or_default(),
                     insertion_mm: insertion_mm__.unwrap_or_default(),
                     cut_mm: cut_mm__.unwrap_or_default(),
+                    taken_mm: taken_mm__.unwrap_or_default(),
+                    join_count: join_count__.unwrap_or_default(),
+                    join_loss_mm: join_loss_mm__.unwrap_or_default(),
+                    joins: joins__.unwrap_or_default(),
+                    supply: supply__,
                 })
             }
         }
         deserializer
             .deserialize_struct("pennantry.v1.BindingUse", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for BoughtBinding {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.BoughtBinding", len)?;
+        if true {
+            struct_ser.serialize_field("offcutMm", &self.offcut_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("rollCount", &self.roll_count)?;
+        }
+        if true {
+            struct_ser.serialize_field("wholeRolls", &self.whole_rolls)?;
+        }
+        if true {
+            struct_ser.serialize_field("paidMm", &self.paid_mm)?;
+        }
+        if let Some(v) = self.break_even_mm.as_ref() {
+            struct_ser.serialize_field("breakEvenMm", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for BoughtBinding {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "offcut_mm",
+            "offcutMm",
+            "roll_count",
+            "rollCount",
+            "whole_rolls",
+            "wholeRolls",
+            "paid_mm",
+            "paidMm",
+            "break_even_mm",
+            "breakEvenMm",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            OffcutMm,
+            RollCount,
+            WholeRolls,
+            PaidMm,
+            BreakEvenMm,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "offcutMm" | "offcut_mm" => Ok(GeneratedField::OffcutMm),
+                            "rollCount" | "roll_count" => Ok(GeneratedField::RollCount),
+                            "wholeRolls" | "whole_rolls" => {
+                                Ok(GeneratedField::WholeRolls)
+                            }
+                            "paidMm" | "paid_mm" => Ok(GeneratedField::PaidMm),
+                            "breakEvenMm" | "break_even_mm" => {
+                                Ok(GeneratedField::BreakEvenMm)
+                            }
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = BoughtBinding;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.BoughtBinding")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<BoughtBinding, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut offcut_mm__ = None;
+                let mut roll_count__ = None;
+                let mut whole_rolls__ = None;
+                let mut paid_mm__ = None;
+                let mut break_even_mm__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::OffcutMm => {
+                            if offcut_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("offcutMm"));
+                            }
+                            offcut_mm__ = Some(
+                                map_
+                                    .next_value::<
+                                        Vec<::pbjson::private::NumberDeserialize<_>>,
+                                    >()?
+                                    .into_iter()
+                                    .map(|x| x.0)
+                                    .collect(),
+                            );
+                        }
+                        GeneratedField::RollCount => {
+                            if roll_count__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("rollCount"));
+                            }
+                            roll_count__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::WholeRolls => {
+                            if whole_rolls__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("wholeRolls"));
+                            }
+                            whole_rolls__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::PaidMm => {
+                            if paid_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("paidMm"));
+                            }
+                            paid_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::BreakEvenMm => {
+                            if break_even_mm__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("breakEvenMm"),
+                                );
+                            }
+                            break_even_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                    }
+                }
+                Ok(BoughtBinding {
+                    offcut_mm: offcut_mm__.unwrap_or_default(),
+                    roll_count: roll_count__.unwrap_or_default(),
+                    whole_rolls: whole_rolls__.unwrap_or_default(),
+                    paid_mm: paid_mm__.unwrap_or_default(),
+                    break_even_mm: break_even_mm__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.BoughtBinding", FIELDS, GeneratedVisitor)
     }
 }
 impl serde::Serialize for CalculateQuoteRequest {
@@ -947,6 +1926,12 @@ impl serde::Serialize for Catalogue {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.Catalogue", len)?;
         if true {
             struct_ser.serialize_field("revision", &self.revision)?;
@@ -978,6 +1963,12 @@ impl serde::Serialize for Catalogue {
         if true {
             struct_ser.serialize_field("mostMm", &self.most_mm)?;
         }
+        if true {
+            struct_ser.serialize_field("services", &self.services)?;
+        }
+        if true {
+            struct_ser.serialize_field("lettersOffered", &self.letters_offered)?;
+        }
         struct_ser.end()
     }
 }
@@ -1003,6 +1994,9 @@ impl<'de> serde::Deserialize<'de> for Catalogue {
             "leastMm",
             "most_mm",
             "mostMm",
+            "services",
+            "letters_offered",
+            "lettersOffered",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -1016,6 +2010,8 @@ impl<'de> serde::Deserialize<'de> for Catalogue {
             ShopName,
             LeastMm,
             MostMm,
+            Services,
+            LettersOffered,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -1056,6 +2052,10 @@ impl<'de> serde::Deserialize<'de> for Catalogue {
                             "shopName" | "shop_name" => Ok(GeneratedField::ShopName),
                             "leastMm" | "least_mm" => Ok(GeneratedField::LeastMm),
                             "mostMm" | "most_mm" => Ok(GeneratedField::MostMm),
+                            "services" => Ok(GeneratedField::Services),
+                            "lettersOffered" | "letters_offered" => {
+                                Ok(GeneratedField::LettersOffered)
+                            }
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -1089,6 +2089,8 @@ impl<'de> serde::Deserialize<'de> for Catalogue {
                 let mut shop_name__ = None;
                 let mut least_mm__ = None;
                 let mut most_mm__ = None;
+                let mut services__ = None;
+                let mut letters_offered__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Revision => {
@@ -1167,6 +2169,20 @@ impl<'de> serde::Deserialize<'de> for Catalogue {
                                     .0,
                             );
                         }
+                        GeneratedField::Services => {
+                            if services__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("services"));
+                            }
+                            services__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::LettersOffered => {
+                            if letters_offered__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("lettersOffered"),
+                                );
+                            }
+                            letters_offered__ = Some(map_.next_value()?);
+                        }
                     }
                 }
                 Ok(Catalogue {
@@ -1180,6 +2196,8 @@ impl<'de> serde::Deserialize<'de> for Catalogue {
                     shop_name: shop_name__.unwrap_or_default(),
                     least_mm: least_mm__.unwrap_or_default(),
                     most_mm: most_mm__.unwrap_or_default(),
+                    services: services__.unwrap_or_default(),
+                    letters_offered: letters_offered__.unwrap_or_default(),
                 })
             }
         }
@@ -1423,6 +2441,360 @@ impl<'de> serde::Deserialize<'de> for ChildFinding {
         }
         deserializer
             .deserialize_struct("pennantry.v1.ChildFinding", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for ClothLay {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.ClothLay", len)?;
+        if true {
+            let v = Lay::try_from(self.kind)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.kind),
+                ))?;
+            struct_ser.serialize_field("kind", &v)?;
+        }
+        if true {
+            struct_ser.serialize_field("layerCount", &self.layer_count)?;
+        }
+        if true {
+            struct_ser.serialize_field("outlineCount", &self.outline_count)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ClothLay {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "kind",
+            "layer_count",
+            "layerCount",
+            "outline_count",
+            "outlineCount",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Kind,
+            LayerCount,
+            OutlineCount,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "kind" => Ok(GeneratedField::Kind),
+                            "layerCount" | "layer_count" => {
+                                Ok(GeneratedField::LayerCount)
+                            }
+                            "outlineCount" | "outline_count" => {
+                                Ok(GeneratedField::OutlineCount)
+                            }
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ClothLay;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ClothLay")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<ClothLay, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut kind__ = None;
+                let mut layer_count__ = None;
+                let mut outline_count__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Kind => {
+                            if kind__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("kind"));
+                            }
+                            kind__ = Some(map_.next_value::<Lay>()? as i32);
+                        }
+                        GeneratedField::LayerCount => {
+                            if layer_count__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("layerCount"));
+                            }
+                            layer_count__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::OutlineCount => {
+                            if outline_count__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("outlineCount"),
+                                );
+                            }
+                            outline_count__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                    }
+                }
+                Ok(ClothLay {
+                    kind: kind__.unwrap_or_default(),
+                    layer_count: layer_count__.unwrap_or_default(),
+                    outline_count: outline_count__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.ClothLay", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for ClothPieces {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.ClothPieces", len)?;
+        if true {
+            struct_ser.serialize_field("count", &self.count)?;
+        }
+        if true {
+            struct_ser.serialize_field("holds", &self.holds)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ClothPieces {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["count", "holds"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Count,
+            Holds,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "count" => Ok(GeneratedField::Count),
+                            "holds" => Ok(GeneratedField::Holds),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ClothPieces;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ClothPieces")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ClothPieces, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut count__ = None;
+                let mut holds__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Count => {
+                            if count__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("count"));
+                            }
+                            count__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::Holds => {
+                            if holds__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("holds"));
+                            }
+                            holds__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                    }
+                }
+                Ok(ClothPieces {
+                    count: count__.unwrap_or_default(),
+                    holds: holds__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.ClothPieces", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for ClothRole {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        let variant = match self {
+            Self::Unspecified => "CLOTH_ROLE_UNSPECIFIED",
+            Self::Pennants => "CLOTH_ROLE_PENNANTS",
+            Self::Letters => "CLOTH_ROLE_LETTERS",
+            Self::Web => "CLOTH_ROLE_WEB",
+        };
+        serializer.serialize_str(variant)
+    }
+}
+impl<'de> serde::Deserialize<'de> for ClothRole {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "CLOTH_ROLE_UNSPECIFIED",
+            "CLOTH_ROLE_PENNANTS",
+            "CLOTH_ROLE_LETTERS",
+            "CLOTH_ROLE_WEB",
+        ];
+        struct GeneratedVisitor;
+        impl serde::de::Visitor<'_> for GeneratedVisitor {
+            type Value = ClothRole;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                write!(formatter, "expected one of: {:?}", & FIELDS)
+            }
+            fn visit_i64<E>(self, v: i64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Signed(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_u64<E>(self, v: u64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Unsigned(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_str<E>(self, value: &str) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                match value {
+                    "CLOTH_ROLE_UNSPECIFIED" => Ok(ClothRole::Unspecified),
+                    "CLOTH_ROLE_PENNANTS" => Ok(ClothRole::Pennants),
+                    "CLOTH_ROLE_LETTERS" => Ok(ClothRole::Letters),
+                    "CLOTH_ROLE_WEB" => Ok(ClothRole::Web),
+                    _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
+                }
+            }
+        }
+        deserializer.deserialize_any(GeneratedVisitor)
     }
 }
 impl serde::Serialize for ColourOrder {
@@ -1778,6 +3150,249 @@ impl<'de> serde::Deserialize<'de> for Cost {
         deserializer.deserialize_struct("pennantry.v1.Cost", FIELDS, GeneratedVisitor)
     }
 }
+impl serde::Serialize for CustomsDeclaration {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.CustomsDeclaration", len)?;
+        if true {
+            struct_ser.serialize_field("description", &self.description)?;
+        }
+        if true {
+            struct_ser.serialize_field("tariffCode", &self.tariff_code)?;
+        }
+        if true {
+            struct_ser.serialize_field("tariffReason", &self.tariff_reason)?;
+        }
+        if true {
+            struct_ser.serialize_field("originCountryCode", &self.origin_country_code)?;
+        }
+        if true {
+            struct_ser.serialize_field("stringCount", &self.string_count)?;
+        }
+        if true {
+            struct_ser.serialize_field("netGrams", &self.net_grams)?;
+        }
+        if true {
+            struct_ser.serialize_field("grossGrams", &self.gross_grams)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for CustomsDeclaration {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "description",
+            "tariff_code",
+            "tariffCode",
+            "tariff_reason",
+            "tariffReason",
+            "origin_country_code",
+            "originCountryCode",
+            "string_count",
+            "stringCount",
+            "net_grams",
+            "netGrams",
+            "gross_grams",
+            "grossGrams",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Description,
+            TariffCode,
+            TariffReason,
+            OriginCountryCode,
+            StringCount,
+            NetGrams,
+            GrossGrams,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "description" => Ok(GeneratedField::Description),
+                            "tariffCode" | "tariff_code" => {
+                                Ok(GeneratedField::TariffCode)
+                            }
+                            "tariffReason" | "tariff_reason" => {
+                                Ok(GeneratedField::TariffReason)
+                            }
+                            "originCountryCode" | "origin_country_code" => {
+                                Ok(GeneratedField::OriginCountryCode)
+                            }
+                            "stringCount" | "string_count" => {
+                                Ok(GeneratedField::StringCount)
+                            }
+                            "netGrams" | "net_grams" => Ok(GeneratedField::NetGrams),
+                            "grossGrams" | "gross_grams" => {
+                                Ok(GeneratedField::GrossGrams)
+                            }
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = CustomsDeclaration;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.CustomsDeclaration")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<CustomsDeclaration, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut description__ = None;
+                let mut tariff_code__ = None;
+                let mut tariff_reason__ = None;
+                let mut origin_country_code__ = None;
+                let mut string_count__ = None;
+                let mut net_grams__ = None;
+                let mut gross_grams__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Description => {
+                            if description__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("description"),
+                                );
+                            }
+                            description__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::TariffCode => {
+                            if tariff_code__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("tariffCode"));
+                            }
+                            tariff_code__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::TariffReason => {
+                            if tariff_reason__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("tariffReason"),
+                                );
+                            }
+                            tariff_reason__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::OriginCountryCode => {
+                            if origin_country_code__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("originCountryCode"),
+                                );
+                            }
+                            origin_country_code__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::StringCount => {
+                            if string_count__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("stringCount"),
+                                );
+                            }
+                            string_count__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::NetGrams => {
+                            if net_grams__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("netGrams"));
+                            }
+                            net_grams__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::GrossGrams => {
+                            if gross_grams__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("grossGrams"));
+                            }
+                            gross_grams__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                    }
+                }
+                Ok(CustomsDeclaration {
+                    description: description__.unwrap_or_default(),
+                    tariff_code: tariff_code__.unwrap_or_default(),
+                    tariff_reason: tariff_reason__.unwrap_or_default(),
+                    origin_country_code: origin_country_code__.unwrap_or_default(),
+                    string_count: string_count__.unwrap_or_default(),
+                    net_grams: net_grams__.unwrap_or_default(),
+                    gross_grams: gross_grams__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.CustomsDeclaration",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
 impl serde::Serialize for CuttingPlan {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -2070,21 +3685,45 @@ impl serde::Serialize for Dates {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.Dates", len)?;
         if true {
             struct_ser.serialize_field("leaveDate", &self.leave_date)?;
         }
-        if true {
-            struct_ser.serialize_field("arriveFrom", &self.arrive_from)?;
+        if let Some(v) = self.arrive_from.as_ref() {
+            struct_ser.serialize_field("arriveFrom", v)?;
         }
-        if true {
-            struct_ser.serialize_field("arriveTo", &self.arrive_to)?;
+        if let Some(v) = self.arrive_to.as_ref() {
+            struct_ser.serialize_field("arriveTo", v)?;
         }
         if let Some(v) = self.wanted_kept.as_ref() {
             struct_ser.serialize_field("wantedKept", v)?;
         }
         if let Some(v) = self.order_by_date.as_ref() {
             struct_ser.serialize_field("orderByDate", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("beginDate", &self.begin_date)?;
+        }
+        if true {
+            struct_ser.serialize_field("doneDate", &self.done_date)?;
+        }
+        if true {
+            struct_ser.serialize_field("estimated", &self.estimated)?;
+        }
+        if true {
+            struct_ser.serialize_field("ways", &self.ways)?;
         }
         struct_ser.end()
     }
@@ -2106,6 +3745,12 @@ impl<'de> serde::Deserialize<'de> for Dates {
             "wantedKept",
             "order_by_date",
             "orderByDate",
+            "begin_date",
+            "beginDate",
+            "done_date",
+            "doneDate",
+            "estimated",
+            "ways",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -2114,6 +3759,10 @@ impl<'de> serde::Deserialize<'de> for Dates {
             ArriveTo,
             WantedKept,
             OrderByDate,
+            BeginDate,
+            DoneDate,
+            Estimated,
+            Ways,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -2151,6 +3800,10 @@ impl<'de> serde::Deserialize<'de> for Dates {
                             "orderByDate" | "order_by_date" => {
                                 Ok(GeneratedField::OrderByDate)
                             }
+                            "beginDate" | "begin_date" => Ok(GeneratedField::BeginDate),
+                            "doneDate" | "done_date" => Ok(GeneratedField::DoneDate),
+                            "estimated" => Ok(GeneratedField::Estimated),
+                            "ways" => Ok(GeneratedField::Ways),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -2176,6 +3829,10 @@ impl<'de> serde::Deserialize<'de> for Dates {
                 let mut arrive_to__ = None;
                 let mut wanted_kept__ = None;
                 let mut order_by_date__ = None;
+                let mut begin_date__ = None;
+                let mut done_date__ = None;
+                let mut estimated__ = None;
+                let mut ways__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::LeaveDate => {
@@ -2188,13 +3845,13 @@ impl<'de> serde::Deserialize<'de> for Dates {
                             if arrive_from__.is_some() {
                                 return Err(serde::de::Error::duplicate_field("arriveFrom"));
                             }
-                            arrive_from__ = Some(map_.next_value()?);
+                            arrive_from__ = map_.next_value()?;
                         }
                         GeneratedField::ArriveTo => {
                             if arrive_to__.is_some() {
                                 return Err(serde::de::Error::duplicate_field("arriveTo"));
                             }
-                            arrive_to__ = Some(map_.next_value()?);
+                            arrive_to__ = map_.next_value()?;
                         }
                         GeneratedField::WantedKept => {
                             if wanted_kept__.is_some() {
@@ -2210,14 +3867,42 @@ impl<'de> serde::Deserialize<'de> for Dates {
                             }
                             order_by_date__ = map_.next_value()?;
                         }
+                        GeneratedField::BeginDate => {
+                            if begin_date__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("beginDate"));
+                            }
+                            begin_date__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::DoneDate => {
+                            if done_date__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("doneDate"));
+                            }
+                            done_date__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Estimated => {
+                            if estimated__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("estimated"));
+                            }
+                            estimated__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Ways => {
+                            if ways__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("ways"));
+                            }
+                            ways__ = Some(map_.next_value()?);
+                        }
                     }
                 }
                 Ok(Dates {
                     leave_date: leave_date__.unwrap_or_default(),
-                    arrive_from: arrive_from__.unwrap_or_default(),
-                    arrive_to: arrive_to__.unwrap_or_default(),
+                    arrive_from: arrive_from__,
+                    arrive_to: arrive_to__,
                     wanted_kept: wanted_kept__,
                     order_by_date: order_by_date__,
+                    begin_date: begin_date__.unwrap_or_default(),
+                    done_date: done_date__.unwrap_or_default(),
+                    estimated: estimated__.unwrap_or_default(),
+                    ways: ways__.unwrap_or_default(),
                 })
             }
         }
@@ -2626,6 +4311,110 @@ impl<'de> serde::Deserialize<'de> for Destination {
         }
         deserializer
             .deserialize_struct("pennantry.v1.Destination", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for Driver {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        let variant = match self {
+            Self::Unspecified => "DRIVER_UNSPECIFIED",
+            Self::Order => "DRIVER_ORDER",
+            Self::String => "DRIVER_STRING",
+            Self::Pennant => "DRIVER_PENNANT",
+            Self::Piece => "DRIVER_PIECE",
+            Self::Outline => "DRIVER_OUTLINE",
+            Self::Layer => "DRIVER_LAYER",
+            Self::Metre => "DRIVER_METRE",
+            Self::End => "DRIVER_END",
+            Self::Join => "DRIVER_JOIN",
+            Self::Letter => "DRIVER_LETTER",
+            Self::Trimming => "DRIVER_TRIMMING",
+        };
+        serializer.serialize_str(variant)
+    }
+}
+impl<'de> serde::Deserialize<'de> for Driver {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "DRIVER_UNSPECIFIED",
+            "DRIVER_ORDER",
+            "DRIVER_STRING",
+            "DRIVER_PENNANT",
+            "DRIVER_PIECE",
+            "DRIVER_OUTLINE",
+            "DRIVER_LAYER",
+            "DRIVER_METRE",
+            "DRIVER_END",
+            "DRIVER_JOIN",
+            "DRIVER_LETTER",
+            "DRIVER_TRIMMING",
+        ];
+        struct GeneratedVisitor;
+        impl serde::de::Visitor<'_> for GeneratedVisitor {
+            type Value = Driver;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                write!(formatter, "expected one of: {:?}", & FIELDS)
+            }
+            fn visit_i64<E>(self, v: i64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Signed(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_u64<E>(self, v: u64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Unsigned(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_str<E>(self, value: &str) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                match value {
+                    "DRIVER_UNSPECIFIED" => Ok(Driver::Unspecified),
+                    "DRIVER_ORDER" => Ok(Driver::Order),
+                    "DRIVER_STRING" => Ok(Driver::String),
+                    "DRIVER_PENNANT" => Ok(Driver::Pennant),
+                    "DRIVER_PIECE" => Ok(Driver::Piece),
+                    "DRIVER_OUTLINE" => Ok(Driver::Outline),
+                    "DRIVER_LAYER" => Ok(Driver::Layer),
+                    "DRIVER_METRE" => Ok(Driver::Metre),
+                    "DRIVER_END" => Ok(Driver::End),
+                    "DRIVER_JOIN" => Ok(Driver::Join),
+                    "DRIVER_LETTER" => Ok(Driver::Letter),
+                    "DRIVER_TRIMMING" => Ok(Driver::Trimming),
+                    _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
+                }
+            }
+        }
+        deserializer.deserialize_any(GeneratedVisitor)
     }
 }
 impl serde::Serialize for End {
@@ -3665,6 +5454,30 @@ impl serde::Serialize for FabricUse {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.FabricUse", len)?;
         if true {
             struct_ser.serialize_field("fabricCode", &self.fabric_code)?;
@@ -3693,6 +5506,38 @@ impl serde::Serialize for FabricUse {
         if true {
             struct_ser.serialize_field("spareCount", &self.spare_count)?;
         }
+        if true {
+            let v = ClothRole::try_from(self.role)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.role),
+                ))?;
+            struct_ser.serialize_field("role", &v)?;
+        }
+        if let Some(v) = self.lay.as_ref() {
+            struct_ser.serialize_field("lay", v)?;
+        }
+        if let Some(v) = self.bought.as_ref() {
+            struct_ser.serialize_field("bought", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("oneMoreMm", &self.one_more_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("oneFewerMm", &self.one_fewer_mm)?;
+        }
+        if true {
+            let v = Shape::try_from(self.cut_shape)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.cut_shape),
+                ))?;
+            struct_ser.serialize_field("cutShape", &v)?;
+        }
+        if true {
+            struct_ser.serialize_field("cutDetailMm", &self.cut_detail_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("cutFlatMm", &self.cut_flat_mm)?;
+        }
         struct_ser.end()
     }
 }
@@ -3720,6 +5565,19 @@ impl<'de> serde::Deserialize<'de> for FabricUse {
             "plan",
             "spare_count",
             "spareCount",
+            "role",
+            "lay",
+            "bought",
+            "one_more_mm",
+            "oneMoreMm",
+            "one_fewer_mm",
+            "oneFewerMm",
+            "cut_shape",
+            "cutShape",
+            "cut_detail_mm",
+            "cutDetailMm",
+            "cut_flat_mm",
+            "cutFlatMm",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -3732,6 +5590,14 @@ impl<'de> serde::Deserialize<'de> for FabricUse {
             BoundMm,
             Plan,
             SpareCount,
+            Role,
+            Lay,
+            Bought,
+            OneMoreMm,
+            OneFewerMm,
+            CutShape,
+            CutDetailMm,
+            CutFlatMm,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -3775,6 +5641,18 @@ impl<'de> serde::Deserialize<'de> for FabricUse {
                             "spareCount" | "spare_count" => {
                                 Ok(GeneratedField::SpareCount)
                             }
+                            "role" => Ok(GeneratedField::Role),
+                            "lay" => Ok(GeneratedField::Lay),
+                            "bought" => Ok(GeneratedField::Bought),
+                            "oneMoreMm" | "one_more_mm" => Ok(GeneratedField::OneMoreMm),
+                            "oneFewerMm" | "one_fewer_mm" => {
+                                Ok(GeneratedField::OneFewerMm)
+                            }
+                            "cutShape" | "cut_shape" => Ok(GeneratedField::CutShape),
+                            "cutDetailMm" | "cut_detail_mm" => {
+                                Ok(GeneratedField::CutDetailMm)
+                            }
+                            "cutFlatMm" | "cut_flat_mm" => Ok(GeneratedField::CutFlatMm),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -3807,6 +5685,14 @@ impl<'de> serde::Deserialize<'de> for FabricUse {
                 let mut bound_mm__ = None;
                 let mut plan__ = None;
                 let mut spare_count__ = None;
+                let mut role__ = None;
+                let mut lay__ = None;
+                let mut bought__ = None;
+                let mut one_more_mm__ = None;
+                let mut one_fewer_mm__ = None;
+                let mut cut_shape__ = None;
+                let mut cut_detail_mm__ = None;
+                let mut cut_flat_mm__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::FabricCode => {
@@ -3891,6 +5777,72 @@ impl<'de> serde::Deserialize<'de> for FabricUse {
                                     .0,
                             );
                         }
+                        GeneratedField::Role => {
+                            if role__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("role"));
+                            }
+                            role__ = Some(map_.next_value::<ClothRole>()? as i32);
+                        }
+                        GeneratedField::Lay => {
+                            if lay__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lay"));
+                            }
+                            lay__ = map_.next_value()?;
+                        }
+                        GeneratedField::Bought => {
+                            if bought__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("bought"));
+                            }
+                            bought__ = map_.next_value()?;
+                        }
+                        GeneratedField::OneMoreMm => {
+                            if one_more_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("oneMoreMm"));
+                            }
+                            one_more_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::OneFewerMm => {
+                            if one_fewer_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("oneFewerMm"));
+                            }
+                            one_fewer_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::CutShape => {
+                            if cut_shape__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("cutShape"));
+                            }
+                            cut_shape__ = Some(map_.next_value::<Shape>()? as i32);
+                        }
+                        GeneratedField::CutDetailMm => {
+                            if cut_detail_mm__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("cutDetailMm"),
+                                );
+                            }
+                            cut_detail_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::CutFlatMm => {
+                            if cut_flat_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("cutFlatMm"));
+                            }
+                            cut_flat_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
                     }
                 }
                 Ok(FabricUse {
@@ -3903,6 +5855,14 @@ impl<'de> serde::Deserialize<'de> for FabricUse {
                     bound_mm: bound_mm__.unwrap_or_default(),
                     plan: plan__,
                     spare_count: spare_count__.unwrap_or_default(),
+                    role: role__.unwrap_or_default(),
+                    lay: lay__,
+                    bought: bought__,
+                    one_more_mm: one_more_mm__.unwrap_or_default(),
+                    one_fewer_mm: one_fewer_mm__.unwrap_or_default(),
+                    cut_shape: cut_shape__.unwrap_or_default(),
+                    cut_detail_mm: cut_detail_mm__.unwrap_or_default(),
+                    cut_flat_mm: cut_flat_mm__.unwrap_or_default(),
                 })
             }
         }
@@ -5281,12 +7241,28 @@ impl serde::Serialize for Labour {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.Labour", len)?;
         if true {
             struct_ser.serialize_field("minutes", &self.minutes)?;
         }
         if true {
             struct_ser.serialize_field("operations", &self.operations)?;
+        }
+        if let Some(v) = self.allowance.as_ref() {
+            struct_ser.serialize_field("allowance", v)?;
+        }
+        if true {
+            struct_ser
+                .serialize_field(
+                    "setUpMinutesPerString",
+                    &self.set_up_minutes_per_string,
+                )?;
         }
         struct_ser.end()
     }
@@ -5297,11 +7273,19 @@ impl<'de> serde::Deserialize<'de> for Labour {
     where
         D: serde::Deserializer<'de>,
     {
-        const FIELDS: &[&str] = &["minutes", "operations"];
+        const FIELDS: &[&str] = &[
+            "minutes",
+            "operations",
+            "allowance",
+            "set_up_minutes_per_string",
+            "setUpMinutesPerString",
+        ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
             Minutes,
             Operations,
+            Allowance,
+            SetUpMinutesPerString,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -5330,6 +7314,10 @@ impl<'de> serde::Deserialize<'de> for Labour {
                         match value {
                             "minutes" => Ok(GeneratedField::Minutes),
                             "operations" => Ok(GeneratedField::Operations),
+                            "allowance" => Ok(GeneratedField::Allowance),
+                            "setUpMinutesPerString" | "set_up_minutes_per_string" => {
+                                Ok(GeneratedField::SetUpMinutesPerString)
+                            }
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -5352,6 +7340,8 @@ impl<'de> serde::Deserialize<'de> for Labour {
             {
                 let mut minutes__ = None;
                 let mut operations__ = None;
+                let mut allowance__ = None;
+                let mut set_up_minutes_per_string__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Minutes => {
@@ -5370,15 +7360,119 @@ impl<'de> serde::Deserialize<'de> for Labour {
                             }
                             operations__ = Some(map_.next_value()?);
                         }
+                        GeneratedField::Allowance => {
+                            if allowance__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("allowance"));
+                            }
+                            allowance__ = map_.next_value()?;
+                        }
+                        GeneratedField::SetUpMinutesPerString => {
+                            if set_up_minutes_per_string__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("setUpMinutesPerString"),
+                                );
+                            }
+                            set_up_minutes_per_string__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
                     }
                 }
                 Ok(Labour {
                     minutes: minutes__.unwrap_or_default(),
                     operations: operations__.unwrap_or_default(),
+                    allowance: allowance__,
+                    set_up_minutes_per_string: set_up_minutes_per_string__
+                        .unwrap_or_default(),
                 })
             }
         }
         deserializer.deserialize_struct("pennantry.v1.Labour", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for Lay {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        let variant = match self {
+            Self::Unspecified => "LAY_UNSPECIFIED",
+            Self::Flat => "LAY_FLAT",
+            Self::FoldedAcross => "LAY_FOLDED_ACROSS",
+            Self::FoldedAlong => "LAY_FOLDED_ALONG",
+            Self::Stacked => "LAY_STACKED",
+        };
+        serializer.serialize_str(variant)
+    }
+}
+impl<'de> serde::Deserialize<'de> for Lay {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "LAY_UNSPECIFIED",
+            "LAY_FLAT",
+            "LAY_FOLDED_ACROSS",
+            "LAY_FOLDED_ALONG",
+            "LAY_STACKED",
+        ];
+        struct GeneratedVisitor;
+        impl serde::de::Visitor<'_> for GeneratedVisitor {
+            type Value = Lay;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                write!(formatter, "expected one of: {:?}", & FIELDS)
+            }
+            fn visit_i64<E>(self, v: i64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Signed(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_u64<E>(self, v: u64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Unsigned(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_str<E>(self, value: &str) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                match value {
+                    "LAY_UNSPECIFIED" => Ok(Lay::Unspecified),
+                    "LAY_FLAT" => Ok(Lay::Flat),
+                    "LAY_FOLDED_ACROSS" => Ok(Lay::FoldedAcross),
+                    "LAY_FOLDED_ALONG" => Ok(Lay::FoldedAlong),
+                    "LAY_STACKED" => Ok(Lay::Stacked),
+                    _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
+                }
+            }
+        }
+        deserializer.deserialize_any(GeneratedVisitor)
     }
 }
 impl serde::Serialize for Layout {
@@ -6118,6 +8212,137 @@ impl<'de> serde::Deserialize<'de> for Mark {
         deserializer.deserialize_struct("pennantry.v1.Mark", FIELDS, GeneratedVisitor)
     }
 }
+impl serde::Serialize for MassPart {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.MassPart", len)?;
+        if true {
+            struct_ser.serialize_field("code", &self.code)?;
+        }
+        if true {
+            struct_ser.serialize_field("text", &self.text)?;
+        }
+        if true {
+            struct_ser.serialize_field("grams", &self.grams)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for MassPart {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["code", "text", "grams"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Code,
+            Text,
+            Grams,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "code" => Ok(GeneratedField::Code),
+                            "text" => Ok(GeneratedField::Text),
+                            "grams" => Ok(GeneratedField::Grams),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = MassPart;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.MassPart")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<MassPart, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut code__ = None;
+                let mut text__ = None;
+                let mut grams__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Code => {
+                            if code__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("code"));
+                            }
+                            code__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Text => {
+                            if text__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("text"));
+                            }
+                            text__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Grams => {
+                            if grams__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("grams"));
+                            }
+                            grams__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                    }
+                }
+                Ok(MassPart {
+                    code: code__.unwrap_or_default(),
+                    text: text__.unwrap_or_default(),
+                    grams: grams__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.MassPart", FIELDS, GeneratedVisitor)
+    }
+}
 impl serde::Serialize for Money {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -6681,12 +8906,34 @@ impl serde::Serialize for Operation {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.Operation", len)?;
         if true {
             struct_ser.serialize_field("code", &self.code)?;
         }
         if true {
             struct_ser.serialize_field("minutes", &self.minutes)?;
+        }
+        if true {
+            struct_ser.serialize_field("name", &self.name)?;
+        }
+        if true {
+            let v = Driver::try_from(self.driver)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.driver),
+                ))?;
+            struct_ser.serialize_field("driver", &v)?;
+        }
+        if true {
+            struct_ser.serialize_field("count", &self.count)?;
         }
         struct_ser.end()
     }
@@ -6697,11 +8944,14 @@ impl<'de> serde::Deserialize<'de> for Operation {
     where
         D: serde::Deserializer<'de>,
     {
-        const FIELDS: &[&str] = &["code", "minutes"];
+        const FIELDS: &[&str] = &["code", "minutes", "name", "driver", "count"];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
             Code,
             Minutes,
+            Name,
+            Driver,
+            Count,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -6730,6 +8980,9 @@ impl<'de> serde::Deserialize<'de> for Operation {
                         match value {
                             "code" => Ok(GeneratedField::Code),
                             "minutes" => Ok(GeneratedField::Minutes),
+                            "name" => Ok(GeneratedField::Name),
+                            "driver" => Ok(GeneratedField::Driver),
+                            "count" => Ok(GeneratedField::Count),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -6755,6 +9008,9 @@ impl<'de> serde::Deserialize<'de> for Operation {
             {
                 let mut code__ = None;
                 let mut minutes__ = None;
+                let mut name__ = None;
+                let mut driver__ = None;
+                let mut count__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Code => {
@@ -6773,11 +9029,36 @@ impl<'de> serde::Deserialize<'de> for Operation {
                                     .0,
                             );
                         }
+                        GeneratedField::Name => {
+                            if name__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("name"));
+                            }
+                            name__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Driver => {
+                            if driver__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("driver"));
+                            }
+                            driver__ = Some(map_.next_value::<Driver>()? as i32);
+                        }
+                        GeneratedField::Count => {
+                            if count__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("count"));
+                            }
+                            count__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
                     }
                 }
                 Ok(Operation {
                     code: code__.unwrap_or_default(),
                     minutes: minutes__.unwrap_or_default(),
+                    name: name__.unwrap_or_default(),
+                    driver: driver__.unwrap_or_default(),
+                    count: count__.unwrap_or_default(),
                 })
             }
         }
@@ -6986,6 +9267,45 @@ impl serde::Serialize for Parcel {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.Parcel", len)?;
         if true {
             struct_ser.serialize_field("netGrams", &self.net_grams)?;
@@ -6993,8 +9313,47 @@ impl serde::Serialize for Parcel {
         if true {
             struct_ser.serialize_field("packedGrams", &self.packed_grams)?;
         }
+        if let Some(v) = self.format_code.as_ref() {
+            struct_ser.serialize_field("formatCode", v)?;
+        }
+        if let Some(v) = self.service_code.as_ref() {
+            struct_ser.serialize_field("serviceCode", v)?;
+        }
         if true {
-            struct_ser.serialize_field("formatCode", &self.format_code)?;
+            struct_ser.serialize_field("leastGrams", &self.least_grams)?;
+        }
+        if true {
+            struct_ser.serialize_field("mostGrams", &self.most_grams)?;
+        }
+        if true {
+            struct_ser.serialize_field("lengthMm", &self.length_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("widthMm", &self.width_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("thicknessMm", &self.thickness_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("panelCount", &self.panel_count)?;
+        }
+        if true {
+            struct_ser.serialize_field("countedGrams", &self.counted_grams)?;
+        }
+        if true {
+            struct_ser.serialize_field("bandGrams", &self.band_grams)?;
+        }
+        if true {
+            struct_ser.serialize_field("toEdgeGrams", &self.to_edge_grams)?;
+        }
+        if let Some(v) = self.postage.as_ref() {
+            struct_ser.serialize_field("postage", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("parts", &self.parts)?;
+        }
+        if let Some(v) = self.customs.as_ref() {
+            struct_ser.serialize_field("customs", v)?;
         }
         struct_ser.end()
     }
@@ -7012,12 +9371,48 @@ impl<'de> serde::Deserialize<'de> for Parcel {
             "packedGrams",
             "format_code",
             "formatCode",
+            "service_code",
+            "serviceCode",
+            "least_grams",
+            "leastGrams",
+            "most_grams",
+            "mostGrams",
+            "length_mm",
+            "lengthMm",
+            "width_mm",
+            "widthMm",
+            "thickness_mm",
+            "thicknessMm",
+            "panel_count",
+            "panelCount",
+            "counted_grams",
+            "countedGrams",
+            "band_grams",
+            "bandGrams",
+            "to_edge_grams",
+            "toEdgeGrams",
+            "postage",
+            "parts",
+            "customs",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
             NetGrams,
             PackedGrams,
             FormatCode,
+            ServiceCode,
+            LeastGrams,
+            MostGrams,
+            LengthMm,
+            WidthMm,
+            ThicknessMm,
+            PanelCount,
+            CountedGrams,
+            BandGrams,
+            ToEdgeGrams,
+            Postage,
+            Parts,
+            Customs,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -7051,6 +9446,31 @@ impl<'de> serde::Deserialize<'de> for Parcel {
                             "formatCode" | "format_code" => {
                                 Ok(GeneratedField::FormatCode)
                             }
+                            "serviceCode" | "service_code" => {
+                                Ok(GeneratedField::ServiceCode)
+                            }
+                            "leastGrams" | "least_grams" => {
+                                Ok(GeneratedField::LeastGrams)
+                            }
+                            "mostGrams" | "most_grams" => Ok(GeneratedField::MostGrams),
+                            "lengthMm" | "length_mm" => Ok(GeneratedField::LengthMm),
+                            "widthMm" | "width_mm" => Ok(GeneratedField::WidthMm),
+                            "thicknessMm" | "thickness_mm" => {
+                                Ok(GeneratedField::ThicknessMm)
+                            }
+                            "panelCount" | "panel_count" => {
+                                Ok(GeneratedField::PanelCount)
+                            }
+                            "countedGrams" | "counted_grams" => {
+                                Ok(GeneratedField::CountedGrams)
+                            }
+                            "bandGrams" | "band_grams" => Ok(GeneratedField::BandGrams),
+                            "toEdgeGrams" | "to_edge_grams" => {
+                                Ok(GeneratedField::ToEdgeGrams)
+                            }
+                            "postage" => Ok(GeneratedField::Postage),
+                            "parts" => Ok(GeneratedField::Parts),
+                            "customs" => Ok(GeneratedField::Customs),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -7074,6 +9494,19 @@ impl<'de> serde::Deserialize<'de> for Parcel {
                 let mut net_grams__ = None;
                 let mut packed_grams__ = None;
                 let mut format_code__ = None;
+                let mut service_code__ = None;
+                let mut least_grams__ = None;
+                let mut most_grams__ = None;
+                let mut length_mm__ = None;
+                let mut width_mm__ = None;
+                let mut thickness_mm__ = None;
+                let mut panel_count__ = None;
+                let mut counted_grams__ = None;
+                let mut band_grams__ = None;
+                let mut to_edge_grams__ = None;
+                let mut postage__ = None;
+                let mut parts__ = None;
+                let mut customs__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::NetGrams => {
@@ -7102,14 +9535,149 @@ impl<'de> serde::Deserialize<'de> for Parcel {
                             if format_code__.is_some() {
                                 return Err(serde::de::Error::duplicate_field("formatCode"));
                             }
-                            format_code__ = Some(map_.next_value()?);
+                            format_code__ = map_.next_value()?;
+                        }
+                        GeneratedField::ServiceCode => {
+                            if service_code__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("serviceCode"),
+                                );
+                            }
+                            service_code__ = map_.next_value()?;
+                        }
+                        GeneratedField::LeastGrams => {
+                            if least_grams__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("leastGrams"));
+                            }
+                            least_grams__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::MostGrams => {
+                            if most_grams__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("mostGrams"));
+                            }
+                            most_grams__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::LengthMm => {
+                            if length_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lengthMm"));
+                            }
+                            length_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::WidthMm => {
+                            if width_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("widthMm"));
+                            }
+                            width_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::ThicknessMm => {
+                            if thickness_mm__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("thicknessMm"),
+                                );
+                            }
+                            thickness_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::PanelCount => {
+                            if panel_count__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("panelCount"));
+                            }
+                            panel_count__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::CountedGrams => {
+                            if counted_grams__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("countedGrams"),
+                                );
+                            }
+                            counted_grams__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::BandGrams => {
+                            if band_grams__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("bandGrams"));
+                            }
+                            band_grams__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::ToEdgeGrams => {
+                            if to_edge_grams__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("toEdgeGrams"),
+                                );
+                            }
+                            to_edge_grams__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::Postage => {
+                            if postage__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("postage"));
+                            }
+                            postage__ = map_.next_value()?;
+                        }
+                        GeneratedField::Parts => {
+                            if parts__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("parts"));
+                            }
+                            parts__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Customs => {
+                            if customs__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("customs"));
+                            }
+                            customs__ = map_.next_value()?;
                         }
                     }
                 }
                 Ok(Parcel {
                     net_grams: net_grams__.unwrap_or_default(),
                     packed_grams: packed_grams__.unwrap_or_default(),
-                    format_code: format_code__.unwrap_or_default(),
+                    format_code: format_code__,
+                    service_code: service_code__,
+                    least_grams: least_grams__.unwrap_or_default(),
+                    most_grams: most_grams__.unwrap_or_default(),
+                    length_mm: length_mm__.unwrap_or_default(),
+                    width_mm: width_mm__.unwrap_or_default(),
+                    thickness_mm: thickness_mm__.unwrap_or_default(),
+                    panel_count: panel_count__.unwrap_or_default(),
+                    counted_grams: counted_grams__.unwrap_or_default(),
+                    band_grams: band_grams__.unwrap_or_default(),
+                    to_edge_grams: to_edge_grams__.unwrap_or_default(),
+                    postage: postage__,
+                    parts: parts__.unwrap_or_default(),
+                    customs: customs__,
                 })
             }
         }
@@ -7209,6 +9777,18 @@ impl serde::Serialize for Pennant {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.Pennant", len)?;
         if let Some(v) = self.shape.as_ref() {
             let v = Shape::try_from(*v)
@@ -7230,6 +9810,18 @@ impl serde::Serialize for Pennant {
                 ))?;
             struct_ser.serialize_field("sizeAt", &v)?;
         }
+        if let Some(v) = self.foot_mm.as_ref() {
+            struct_ser.serialize_field("footMm", v)?;
+        }
+        if let Some(v) = self.notch_mm.as_ref() {
+            struct_ser.serialize_field("notchMm", v)?;
+        }
+        if let Some(v) = self.shoulder_mm.as_ref() {
+            struct_ser.serialize_field("shoulderMm", v)?;
+        }
+        if let Some(v) = self.rise_mm.as_ref() {
+            struct_ser.serialize_field("riseMm", v)?;
+        }
         struct_ser.end()
     }
 }
@@ -7247,6 +9839,14 @@ impl<'de> serde::Deserialize<'de> for Pennant {
             "dropMm",
             "size_at",
             "sizeAt",
+            "foot_mm",
+            "footMm",
+            "notch_mm",
+            "notchMm",
+            "shoulder_mm",
+            "shoulderMm",
+            "rise_mm",
+            "riseMm",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -7254,6 +9854,10 @@ impl<'de> serde::Deserialize<'de> for Pennant {
             WidthMm,
             DropMm,
             SizeAt,
+            FootMm,
+            NotchMm,
+            ShoulderMm,
+            RiseMm,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -7284,6 +9888,12 @@ impl<'de> serde::Deserialize<'de> for Pennant {
                             "widthMm" | "width_mm" => Ok(GeneratedField::WidthMm),
                             "dropMm" | "drop_mm" => Ok(GeneratedField::DropMm),
                             "sizeAt" | "size_at" => Ok(GeneratedField::SizeAt),
+                            "footMm" | "foot_mm" => Ok(GeneratedField::FootMm),
+                            "notchMm" | "notch_mm" => Ok(GeneratedField::NotchMm),
+                            "shoulderMm" | "shoulder_mm" => {
+                                Ok(GeneratedField::ShoulderMm)
+                            }
+                            "riseMm" | "rise_mm" => Ok(GeneratedField::RiseMm),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -7308,6 +9918,10 @@ impl<'de> serde::Deserialize<'de> for Pennant {
                 let mut width_mm__ = None;
                 let mut drop_mm__ = None;
                 let mut size_at__ = None;
+                let mut foot_mm__ = None;
+                let mut notch_mm__ = None;
+                let mut shoulder_mm__ = None;
+                let mut rise_mm__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Shape => {
@@ -7350,6 +9964,54 @@ impl<'de> serde::Deserialize<'de> for Pennant {
                                 .next_value::<::std::option::Option<SizeAt>>()?
                                 .map(|x| x as i32);
                         }
+                        GeneratedField::FootMm => {
+                            if foot_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("footMm"));
+                            }
+                            foot_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::NotchMm => {
+                            if notch_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("notchMm"));
+                            }
+                            notch_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::ShoulderMm => {
+                            if shoulder_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("shoulderMm"));
+                            }
+                            shoulder_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::RiseMm => {
+                            if rise_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("riseMm"));
+                            }
+                            rise_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
                     }
                 }
                 Ok(Pennant {
@@ -7357,6 +10019,10 @@ impl<'de> serde::Deserialize<'de> for Pennant {
                     width_mm: width_mm__,
                     drop_mm: drop_mm__,
                     size_at: size_at__,
+                    foot_mm: foot_mm__,
+                    notch_mm: notch_mm__,
+                    shoulder_mm: shoulder_mm__,
+                    rise_mm: rise_mm__,
                 })
             }
         }
@@ -7481,6 +10147,12 @@ impl serde::Serialize for PlanBand {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.PlanBand", len)?;
         if true {
             let v = RowKind::try_from(self.kind)
@@ -7507,6 +10179,12 @@ impl serde::Serialize for PlanBand {
         if true {
             struct_ser.serialize_field("slackMm", &self.slack_mm)?;
         }
+        if true {
+            struct_ser.serialize_field("leftMm", &self.left_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("shiftMm", &self.shift_mm)?;
+        }
         struct_ser.end()
     }
 }
@@ -7530,6 +10208,10 @@ impl<'de> serde::Deserialize<'de> for PlanBand {
             "pitchMm",
             "slack_mm",
             "slackMm",
+            "left_mm",
+            "leftMm",
+            "shift_mm",
+            "shiftMm",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -7540,6 +10222,8 @@ impl<'de> serde::Deserialize<'de> for PlanBand {
             RowMm,
             PitchMm,
             SlackMm,
+            LeftMm,
+            ShiftMm,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -7575,6 +10259,8 @@ impl<'de> serde::Deserialize<'de> for PlanBand {
                             "rowMm" | "row_mm" => Ok(GeneratedField::RowMm),
                             "pitchMm" | "pitch_mm" => Ok(GeneratedField::PitchMm),
                             "slackMm" | "slack_mm" => Ok(GeneratedField::SlackMm),
+                            "leftMm" | "left_mm" => Ok(GeneratedField::LeftMm),
+                            "shiftMm" | "shift_mm" => Ok(GeneratedField::ShiftMm),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -7602,6 +10288,8 @@ impl<'de> serde::Deserialize<'de> for PlanBand {
                 let mut row_mm__ = None;
                 let mut pitch_mm__ = None;
                 let mut slack_mm__ = None;
+                let mut left_mm__ = None;
+                let mut shift_mm__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Kind => {
@@ -7672,6 +10360,26 @@ impl<'de> serde::Deserialize<'de> for PlanBand {
                                     .0,
                             );
                         }
+                        GeneratedField::LeftMm => {
+                            if left_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("leftMm"));
+                            }
+                            left_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::ShiftMm => {
+                            if shift_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("shiftMm"));
+                            }
+                            shift_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
                     }
                 }
                 Ok(PlanBand {
@@ -7682,6 +10390,8 @@ impl<'de> serde::Deserialize<'de> for PlanBand {
                     row_mm: row_mm__.unwrap_or_default(),
                     pitch_mm: pitch_mm__.unwrap_or_default(),
                     slack_mm: slack_mm__.unwrap_or_default(),
+                    left_mm: left_mm__.unwrap_or_default(),
+                    shift_mm: shift_mm__.unwrap_or_default(),
                 })
             }
         }
@@ -7865,6 +10575,141 @@ impl<'de> serde::Deserialize<'de> for Positions {
         }
         deserializer
             .deserialize_struct("pennantry.v1.Positions", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for PostalService {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.PostalService", len)?;
+        if true {
+            struct_ser.serialize_field("code", &self.code)?;
+        }
+        if true {
+            struct_ser.serialize_field("name", &self.name)?;
+        }
+        if true {
+            struct_ser.serialize_field("countryCodes", &self.country_codes)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for PostalService {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["code", "name", "country_codes", "countryCodes"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Code,
+            Name,
+            CountryCodes,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "code" => Ok(GeneratedField::Code),
+                            "name" => Ok(GeneratedField::Name),
+                            "countryCodes" | "country_codes" => {
+                                Ok(GeneratedField::CountryCodes)
+                            }
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = PostalService;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.PostalService")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<PostalService, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut code__ = None;
+                let mut name__ = None;
+                let mut country_codes__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Code => {
+                            if code__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("code"));
+                            }
+                            code__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Name => {
+                            if name__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("name"));
+                            }
+                            name__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::CountryCodes => {
+                            if country_codes__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("countryCodes"),
+                                );
+                            }
+                            country_codes__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(PostalService {
+                    code: code__.unwrap_or_default(),
+                    name: name__.unwrap_or_default(),
+                    country_codes: country_codes__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.PostalService", FIELDS, GeneratedVisitor)
     }
 }
 impl serde::Serialize for Price {
@@ -8232,6 +11077,9 @@ impl serde::Serialize for Quote {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.Quote", len)?;
         if let Some(v) = self.quote_id.as_ref() {
             struct_ser.serialize_field("quoteId", v)?;
@@ -8287,6 +11135,9 @@ impl serde::Serialize for Quote {
         if let Some(v) = self.shelf.as_ref() {
             struct_ser.serialize_field("shelf", v)?;
         }
+        if true {
+            struct_ser.serialize_field("sundries", &self.sundries)?;
+        }
         struct_ser.end()
     }
 }
@@ -8318,6 +11169,7 @@ impl<'de> serde::Deserialize<'de> for Quote {
             "notices",
             "workings",
             "shelf",
+            "sundries",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -8339,6 +11191,7 @@ impl<'de> serde::Deserialize<'de> for Quote {
             Notices,
             Workings,
             Shelf,
+            Sundries,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -8387,6 +11240,7 @@ impl<'de> serde::Deserialize<'de> for Quote {
                             "notices" => Ok(GeneratedField::Notices),
                             "workings" => Ok(GeneratedField::Workings),
                             "shelf" => Ok(GeneratedField::Shelf),
+                            "sundries" => Ok(GeneratedField::Sundries),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -8425,6 +11279,7 @@ impl<'de> serde::Deserialize<'de> for Quote {
                 let mut notices__ = None;
                 let mut workings__ = None;
                 let mut shelf__ = None;
+                let mut sundries__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::QuoteId => {
@@ -8537,6 +11392,12 @@ impl<'de> serde::Deserialize<'de> for Quote {
                             }
                             shelf__ = map_.next_value()?;
                         }
+                        GeneratedField::Sundries => {
+                            if sundries__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("sundries"));
+                            }
+                            sundries__ = Some(map_.next_value()?);
+                        }
                     }
                 }
                 Ok(Quote {
@@ -8558,6 +11419,7 @@ impl<'de> serde::Deserialize<'de> for Quote {
                     notices: notices__.unwrap_or_default(),
                     workings: workings__.unwrap_or_default(),
                     shelf: shelf__,
+                    sundries: sundries__.unwrap_or_default(),
                 })
             }
         }
@@ -8816,6 +11678,8 @@ impl serde::Serialize for RowKind {
             Self::Unspecified => "ROW_KIND_UNSPECIFIED",
             Self::PlainOneWay => "ROW_KIND_PLAIN_ONE_WAY",
             Self::PlainTwoWay => "ROW_KIND_PLAIN_TWO_WAY",
+            Self::Facing => "ROW_KIND_FACING",
+            Self::Sideways => "ROW_KIND_SIDEWAYS",
         };
         serializer.serialize_str(variant)
     }
@@ -8830,6 +11694,8 @@ impl<'de> serde::Deserialize<'de> for RowKind {
             "ROW_KIND_UNSPECIFIED",
             "ROW_KIND_PLAIN_ONE_WAY",
             "ROW_KIND_PLAIN_TWO_WAY",
+            "ROW_KIND_FACING",
+            "ROW_KIND_SIDEWAYS",
         ];
         struct GeneratedVisitor;
         impl serde::de::Visitor<'_> for GeneratedVisitor {
@@ -8876,6 +11742,8 @@ impl<'de> serde::Deserialize<'de> for RowKind {
                     "ROW_KIND_UNSPECIFIED" => Ok(RowKind::Unspecified),
                     "ROW_KIND_PLAIN_ONE_WAY" => Ok(RowKind::PlainOneWay),
                     "ROW_KIND_PLAIN_TWO_WAY" => Ok(RowKind::PlainTwoWay),
+                    "ROW_KIND_FACING" => Ok(RowKind::Facing),
+                    "ROW_KIND_SIDEWAYS" => Ok(RowKind::Sideways),
                     _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
                 }
             }
@@ -8964,6 +11832,293 @@ impl<'de> serde::Deserialize<'de> for Rule {
             }
         }
         deserializer.deserialize_any(GeneratedVisitor)
+    }
+}
+impl serde::Serialize for SeamKind {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        let variant = match self {
+            Self::Unspecified => "SEAM_KIND_UNSPECIFIED",
+            Self::BindingAlone => "SEAM_KIND_BINDING_ALONE",
+            Self::BindingOverPennants => "SEAM_KIND_BINDING_OVER_PENNANTS",
+            Self::Sides => "SEAM_KIND_SIDES",
+            Self::Letters => "SEAM_KIND_LETTERS",
+        };
+        serializer.serialize_str(variant)
+    }
+}
+impl<'de> serde::Deserialize<'de> for SeamKind {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "SEAM_KIND_UNSPECIFIED",
+            "SEAM_KIND_BINDING_ALONE",
+            "SEAM_KIND_BINDING_OVER_PENNANTS",
+            "SEAM_KIND_SIDES",
+            "SEAM_KIND_LETTERS",
+        ];
+        struct GeneratedVisitor;
+        impl serde::de::Visitor<'_> for GeneratedVisitor {
+            type Value = SeamKind;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                write!(formatter, "expected one of: {:?}", & FIELDS)
+            }
+            fn visit_i64<E>(self, v: i64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Signed(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_u64<E>(self, v: u64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Unsigned(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_str<E>(self, value: &str) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                match value {
+                    "SEAM_KIND_UNSPECIFIED" => Ok(SeamKind::Unspecified),
+                    "SEAM_KIND_BINDING_ALONE" => Ok(SeamKind::BindingAlone),
+                    "SEAM_KIND_BINDING_OVER_PENNANTS" => {
+                        Ok(SeamKind::BindingOverPennants)
+                    }
+                    "SEAM_KIND_SIDES" => Ok(SeamKind::Sides),
+                    "SEAM_KIND_LETTERS" => Ok(SeamKind::Letters),
+                    _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
+                }
+            }
+        }
+        deserializer.deserialize_any(GeneratedVisitor)
+    }
+}
+impl serde::Serialize for SeamUse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.SeamUse", len)?;
+        if true {
+            let v = SeamKind::try_from(self.kind)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.kind),
+                ))?;
+            struct_ser.serialize_field("kind", &v)?;
+        }
+        if true {
+            struct_ser.serialize_field("seamMm", &self.seam_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("thicknessMm", &self.thickness_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("threadMm", &self.thread_mm)?;
+        }
+        if true {
+            #[allow(clippy::needless_borrow)]
+            #[allow(clippy::needless_borrows_for_generic_args)]
+            struct_ser
+                .serialize_field(
+                    "stitchCount",
+                    ToString::to_string(&self.stitch_count).as_str(),
+                )?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for SeamUse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "kind",
+            "seam_mm",
+            "seamMm",
+            "thickness_mm",
+            "thicknessMm",
+            "thread_mm",
+            "threadMm",
+            "stitch_count",
+            "stitchCount",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Kind,
+            SeamMm,
+            ThicknessMm,
+            ThreadMm,
+            StitchCount,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "kind" => Ok(GeneratedField::Kind),
+                            "seamMm" | "seam_mm" => Ok(GeneratedField::SeamMm),
+                            "thicknessMm" | "thickness_mm" => {
+                                Ok(GeneratedField::ThicknessMm)
+                            }
+                            "threadMm" | "thread_mm" => Ok(GeneratedField::ThreadMm),
+                            "stitchCount" | "stitch_count" => {
+                                Ok(GeneratedField::StitchCount)
+                            }
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = SeamUse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.SeamUse")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<SeamUse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut kind__ = None;
+                let mut seam_mm__ = None;
+                let mut thickness_mm__ = None;
+                let mut thread_mm__ = None;
+                let mut stitch_count__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Kind => {
+                            if kind__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("kind"));
+                            }
+                            kind__ = Some(map_.next_value::<SeamKind>()? as i32);
+                        }
+                        GeneratedField::SeamMm => {
+                            if seam_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("seamMm"));
+                            }
+                            seam_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::ThicknessMm => {
+                            if thickness_mm__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("thicknessMm"),
+                                );
+                            }
+                            thickness_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::ThreadMm => {
+                            if thread_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("threadMm"));
+                            }
+                            thread_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::StitchCount => {
+                            if stitch_count__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("stitchCount"),
+                                );
+                            }
+                            stitch_count__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                    }
+                }
+                Ok(SeamUse {
+                    kind: kind__.unwrap_or_default(),
+                    seam_mm: seam_mm__.unwrap_or_default(),
+                    thickness_mm: thickness_mm__.unwrap_or_default(),
+                    thread_mm: thread_mm__.unwrap_or_default(),
+                    stitch_count: stitch_count__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer.deserialize_struct("pennantry.v1.SeamUse", FIELDS, GeneratedVisitor)
     }
 }
 impl serde::Serialize for Shape {
@@ -9224,6 +12379,328 @@ impl<'de> serde::Deserialize<'de> for SizeAt {
             }
         }
         deserializer.deserialize_any(GeneratedVisitor)
+    }
+}
+impl serde::Serialize for StraightBinding {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.StraightBinding", len)?;
+        if true {
+            struct_ser.serialize_field("fabricCode", &self.fabric_code)?;
+        }
+        if true {
+            struct_ser.serialize_field("stripCount", &self.strip_count)?;
+        }
+        if true {
+            struct_ser.serialize_field("rawMm", &self.raw_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("chargedMm", &self.charged_mm)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for StraightBinding {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "fabric_code",
+            "fabricCode",
+            "strip_count",
+            "stripCount",
+            "raw_mm",
+            "rawMm",
+            "charged_mm",
+            "chargedMm",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            FabricCode,
+            StripCount,
+            RawMm,
+            ChargedMm,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "fabricCode" | "fabric_code" => {
+                                Ok(GeneratedField::FabricCode)
+                            }
+                            "stripCount" | "strip_count" => {
+                                Ok(GeneratedField::StripCount)
+                            }
+                            "rawMm" | "raw_mm" => Ok(GeneratedField::RawMm),
+                            "chargedMm" | "charged_mm" => Ok(GeneratedField::ChargedMm),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = StraightBinding;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.StraightBinding")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<StraightBinding, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut fabric_code__ = None;
+                let mut strip_count__ = None;
+                let mut raw_mm__ = None;
+                let mut charged_mm__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::FabricCode => {
+                            if fabric_code__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("fabricCode"));
+                            }
+                            fabric_code__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::StripCount => {
+                            if strip_count__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("stripCount"));
+                            }
+                            strip_count__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::RawMm => {
+                            if raw_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("rawMm"));
+                            }
+                            raw_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::ChargedMm => {
+                            if charged_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("chargedMm"));
+                            }
+                            charged_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                    }
+                }
+                Ok(StraightBinding {
+                    fabric_code: fabric_code__.unwrap_or_default(),
+                    strip_count: strip_count__.unwrap_or_default(),
+                    raw_mm: raw_mm__.unwrap_or_default(),
+                    charged_mm: charged_mm__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.StraightBinding", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for SundryUse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.SundryUse", len)?;
+        if true {
+            struct_ser.serialize_field("code", &self.code)?;
+        }
+        if true {
+            struct_ser.serialize_field("name", &self.name)?;
+        }
+        if true {
+            struct_ser.serialize_field("count", &self.count)?;
+        }
+        if true {
+            struct_ser.serialize_field("packing", &self.packing)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for SundryUse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["code", "name", "count", "packing"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Code,
+            Name,
+            Count,
+            Packing,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "code" => Ok(GeneratedField::Code),
+                            "name" => Ok(GeneratedField::Name),
+                            "count" => Ok(GeneratedField::Count),
+                            "packing" => Ok(GeneratedField::Packing),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = SundryUse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.SundryUse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<SundryUse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut code__ = None;
+                let mut name__ = None;
+                let mut count__ = None;
+                let mut packing__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Code => {
+                            if code__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("code"));
+                            }
+                            code__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Name => {
+                            if name__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("name"));
+                            }
+                            name__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Count => {
+                            if count__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("count"));
+                            }
+                            count__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::Packing => {
+                            if packing__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("packing"));
+                            }
+                            packing__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(SundryUse {
+                    code: code__.unwrap_or_default(),
+                    name: name__.unwrap_or_default(),
+                    count: count__.unwrap_or_default(),
+                    packing: packing__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.SundryUse", FIELDS, GeneratedVisitor)
     }
 }
 impl serde::Serialize for Surplus {
@@ -9503,9 +12980,15 @@ impl serde::Serialize for ThreadUse {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.ThreadUse", len)?;
         if true {
             struct_ser.serialize_field("lengthMm", &self.length_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("seams", &self.seams)?;
         }
         struct_ser.end()
     }
@@ -9516,10 +12999,11 @@ impl<'de> serde::Deserialize<'de> for ThreadUse {
     where
         D: serde::Deserializer<'de>,
     {
-        const FIELDS: &[&str] = &["length_mm", "lengthMm"];
+        const FIELDS: &[&str] = &["length_mm", "lengthMm", "seams"];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
             LengthMm,
+            Seams,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -9547,6 +13031,7 @@ impl<'de> serde::Deserialize<'de> for ThreadUse {
                     {
                         match value {
                             "lengthMm" | "length_mm" => Ok(GeneratedField::LengthMm),
+                            "seams" => Ok(GeneratedField::Seams),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -9571,6 +13056,7 @@ impl<'de> serde::Deserialize<'de> for ThreadUse {
                 V: serde::de::MapAccess<'de>,
             {
                 let mut length_mm__ = None;
+                let mut seams__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::LengthMm => {
@@ -9583,10 +13069,17 @@ impl<'de> serde::Deserialize<'de> for ThreadUse {
                                     .0,
                             );
                         }
+                        GeneratedField::Seams => {
+                            if seams__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("seams"));
+                            }
+                            seams__ = Some(map_.next_value()?);
+                        }
                     }
                 }
                 Ok(ThreadUse {
                     length_mm: length_mm__.unwrap_or_default(),
+                    seams: seams__.unwrap_or_default(),
                 })
             }
         }
@@ -9784,6 +13277,311 @@ impl<'de> serde::Deserialize<'de> for View {
             }
         }
         deserializer.deserialize_any(GeneratedVisitor)
+    }
+}
+impl serde::Serialize for WayKind {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        let variant = match self {
+            Self::Unspecified => "WAY_KIND_UNSPECIFIED",
+            Self::Rush => "WAY_KIND_RUSH",
+            Self::FewerPennants => "WAY_KIND_FEWER_PENNANTS",
+            Self::Plainer => "WAY_KIND_PLAINER",
+        };
+        serializer.serialize_str(variant)
+    }
+}
+impl<'de> serde::Deserialize<'de> for WayKind {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "WAY_KIND_UNSPECIFIED",
+            "WAY_KIND_RUSH",
+            "WAY_KIND_FEWER_PENNANTS",
+            "WAY_KIND_PLAINER",
+        ];
+        struct GeneratedVisitor;
+        impl serde::de::Visitor<'_> for GeneratedVisitor {
+            type Value = WayKind;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                write!(formatter, "expected one of: {:?}", & FIELDS)
+            }
+            fn visit_i64<E>(self, v: i64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Signed(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_u64<E>(self, v: u64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Unsigned(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_str<E>(self, value: &str) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                match value {
+                    "WAY_KIND_UNSPECIFIED" => Ok(WayKind::Unspecified),
+                    "WAY_KIND_RUSH" => Ok(WayKind::Rush),
+                    "WAY_KIND_FEWER_PENNANTS" => Ok(WayKind::FewerPennants),
+                    "WAY_KIND_PLAINER" => Ok(WayKind::Plainer),
+                    _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
+                }
+            }
+        }
+        deserializer.deserialize_any(GeneratedVisitor)
+    }
+}
+impl serde::Serialize for WayToKeep {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.WayToKeep", len)?;
+        if true {
+            let v = WayKind::try_from(self.kind)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.kind),
+                ))?;
+            struct_ser.serialize_field("kind", &v)?;
+        }
+        if true {
+            struct_ser.serialize_field("text", &self.text)?;
+        }
+        if true {
+            struct_ser.serialize_field("pennantCount", &self.pennant_count)?;
+        }
+        if true {
+            let v = Construction::try_from(self.construction)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.construction),
+                ))?;
+            struct_ser.serialize_field("construction", &v)?;
+        }
+        if true {
+            struct_ser.serialize_field("leaveDate", &self.leave_date)?;
+        }
+        if true {
+            struct_ser.serialize_field("arriveTo", &self.arrive_to)?;
+        }
+        if let Some(v) = self.total.as_ref() {
+            struct_ser.serialize_field("total", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for WayToKeep {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "kind",
+            "text",
+            "pennant_count",
+            "pennantCount",
+            "construction",
+            "leave_date",
+            "leaveDate",
+            "arrive_to",
+            "arriveTo",
+            "total",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Kind,
+            Text,
+            PennantCount,
+            Construction,
+            LeaveDate,
+            ArriveTo,
+            Total,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "kind" => Ok(GeneratedField::Kind),
+                            "text" => Ok(GeneratedField::Text),
+                            "pennantCount" | "pennant_count" => {
+                                Ok(GeneratedField::PennantCount)
+                            }
+                            "construction" => Ok(GeneratedField::Construction),
+                            "leaveDate" | "leave_date" => Ok(GeneratedField::LeaveDate),
+                            "arriveTo" | "arrive_to" => Ok(GeneratedField::ArriveTo),
+                            "total" => Ok(GeneratedField::Total),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = WayToKeep;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.WayToKeep")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<WayToKeep, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut kind__ = None;
+                let mut text__ = None;
+                let mut pennant_count__ = None;
+                let mut construction__ = None;
+                let mut leave_date__ = None;
+                let mut arrive_to__ = None;
+                let mut total__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Kind => {
+                            if kind__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("kind"));
+                            }
+                            kind__ = Some(map_.next_value::<WayKind>()? as i32);
+                        }
+                        GeneratedField::Text => {
+                            if text__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("text"));
+                            }
+                            text__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::PennantCount => {
+                            if pennant_count__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("pennantCount"),
+                                );
+                            }
+                            pennant_count__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::Construction => {
+                            if construction__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("construction"),
+                                );
+                            }
+                            construction__ = Some(
+                                map_.next_value::<Construction>()? as i32,
+                            );
+                        }
+                        GeneratedField::LeaveDate => {
+                            if leave_date__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("leaveDate"));
+                            }
+                            leave_date__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::ArriveTo => {
+                            if arrive_to__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("arriveTo"));
+                            }
+                            arrive_to__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Total => {
+                            if total__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("total"));
+                            }
+                            total__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(WayToKeep {
+                    kind: kind__.unwrap_or_default(),
+                    text: text__.unwrap_or_default(),
+                    pennant_count: pennant_count__.unwrap_or_default(),
+                    construction: construction__.unwrap_or_default(),
+                    leave_date: leave_date__.unwrap_or_default(),
+                    arrive_to: arrive_to__.unwrap_or_default(),
+                    total: total__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.WayToKeep", FIELDS, GeneratedVisitor)
     }
 }
 impl serde::Serialize for Who {

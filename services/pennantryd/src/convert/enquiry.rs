@@ -35,12 +35,12 @@ pub fn read(wire: &v1::Enquiry) -> Read {
         tail: reader.length(Field::Tail, wire.tail_mm, bounds::TAIL),
         ..Asked::default()
     };
-    let asked = reader.rest(asked, wire);
+    let mut asked = reader.rest(asked, wire);
     let wanted = reader.date(wire.wanted_date.as_deref());
     reader.value::<v1::View>("view", wire.view);
-    reader.code(None, "service", wire.service.as_deref());
+    asked.service = reader.code(Some(Field::Service), "service", wire.service.as_deref());
     reader.near(wire.near.as_ref());
-    reader.destination(wire.destination.as_ref());
+    asked.country = reader.destination(wire.destination.as_ref());
     Read { enquiry: Enquiry { asked, wanted, unreadable: reader.unreadable }, violations: reader.violations }
 }
 
@@ -68,6 +68,10 @@ impl Reader {
             width: self.length(Field::Width, pennant.width_mm, bounds::WIDTH),
             drop: self.length(Field::Drop, pennant.drop_mm, bounds::DROP),
             size_at: self.value("pennant.sizeAt", pennant.size_at).and_then(words::read_size_at),
+            foot: self.length(Field::Foot, pennant.foot_mm, bounds::FOOT),
+            notch: self.length(Field::Notch, pennant.notch_mm, bounds::NOTCH),
+            shoulder: self.length(Field::Shoulder, pennant.shoulder_mm, bounds::SHOULDER),
+            rise: self.length(Field::Rise, pennant.rise_mm, bounds::RISE),
             construction: self.value("construction", wire.construction).and_then(words::read_construction),
             backing: self.code(Some(Field::Backing), "backing", wire.backing.as_deref()),
             rule: self
@@ -267,7 +271,7 @@ impl Reader {
         letters
     }
 
-    fn finish(&mut self, wire: Option<&v1::Finish>) -> Vec<String> {
+    fn finish(&mut self, wire: Option<&v1::Finish>) -> Vec<(String, u32)> {
         let Some(finish) = wire else { return Vec::new() };
         if finish.ends.len() > 2 {
             self.refuse(
@@ -295,13 +299,13 @@ impl Reader {
         for (trimming, place) in finish.trimmings.iter().take(10).zip(0..) {
             let field = Field::Trimming(place);
             let code = self.code(Some(field), &fields::path(field), Some(&trimming.code));
-            codes.extend(code);
-            self.count(
+            let each = self.count(
                 None,
                 &format!("finish.trimmings[{place}].perPennant"),
-                trimming.per_pennant,
+                Some(trimming.per_pennant.unwrap_or(1)),
                 bounds::PER_PENNANT,
             );
+            codes.extend(code.zip(each));
         }
         codes
     }
