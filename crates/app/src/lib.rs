@@ -11,7 +11,8 @@ use std::sync::Arc;
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
-use pennantry_calc::shop::Shop;
+use pennantry_calc::quote::When;
+use pennantry_calc::shop::{Day, Shop};
 
 /// A catalogue as it was read: quotes are computed on a snapshot of it.
 #[derive(Debug, Clone)]
@@ -38,6 +39,28 @@ impl Catalogue {
     pub fn order_day(&self, now: Timestamp) -> Date {
         order_day(now, &self.zone)
     }
+}
+
+impl Catalogue {
+    /// The shop's day at an instant, and whether its cut-off has passed on it.
+    pub fn when(&self, now: Timestamp) -> When {
+        let local = self.zone.to_datetime(now);
+        let minutes = u32::try_from(i32::from(local.hour()) * 60 + i32::from(local.minute())).unwrap_or(0);
+        When { today: day(local.date()), late: minutes >= self.shop.calendar.cut_off }
+    }
+}
+
+/// A day of the calendar as a numbered one.
+///
+/// ```
+/// # use pennantry_app::day;
+/// use pennantry_calc::shop::Day;
+/// assert_eq!(day(jiff::civil::date(2026, 11, 24)), Day(20_781));
+/// assert_eq!(day(jiff::civil::date(1969, 12, 31)), Day(-1));
+/// ```
+pub fn day(date: Date) -> Day {
+    let since = date.duration_since(jiff::civil::date(1970, 1, 1)).as_hours() / 24;
+    Day(i32::try_from(since).unwrap_or(i32::MAX))
 }
 
 /// The calendar day at an instant in a zone.

@@ -5,7 +5,7 @@ use jiff::civil::Date;
 use pennantry_calc::order::{Asked, Field, Order, Reason, Violation, check};
 use pennantry_calc::quote::{self, Quote};
 
-use crate::Catalogue;
+use crate::{Catalogue, day};
 
 /// What is asked, and what is asked of the calendar.
 #[derive(Debug, Clone, Default)]
@@ -59,7 +59,8 @@ pub fn answer(catalogue: &Catalogue, enquiry: &Enquiry, now: Timestamp) -> Resul
             ));
         }
     }
-    let order = match check(&catalogue.shop, &enquiry.asked, &enquiry.unreadable) {
+    let asked = Asked { wanted: enquiry.wanted.map(day), ..enquiry.asked.clone() };
+    let order = match check(&catalogue.shop, &asked, &enquiry.unreadable) {
         Ok(order) => order,
         Err(more) => {
             found.extend(more);
@@ -69,7 +70,7 @@ pub fn answer(catalogue: &Catalogue, enquiry: &Enquiry, now: Timestamp) -> Resul
     if !found.is_empty() || !enquiry.unreadable.is_empty() {
         return Err(Error::Refused(found));
     }
-    match quote::calculate(&catalogue.shop, &order) {
+    match quote::calculate(&catalogue.shop, &order, catalogue.when(now)) {
         Ok(quote) => Ok(Answer { order, quote }),
         Err(quote::Error::Refused(found)) => Err(Error::Refused(found)),
         Err(quote::Error::Fault(fault)) => Err(Error::Fault(fault)),

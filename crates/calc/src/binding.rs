@@ -88,3 +88,28 @@ pub enum Supply {
         charged: Length,
     },
 }
+pub fn binding(
+    shop: &crate::shop::Shop,
+    order: &crate::order::Order,
+    layout: &crate::layout::Layout,
+) -> Result<BindingUse, Vec<crate::order::Violation>> {
+    let net = layout.binding_cut * i64::from(order.quantity);
+    let cost = match shop.bindings.get(order.binding).map(|b| &b.source) {
+        Some(crate::shop::BindingSource::Bought { price, .. }) => {
+            price.per_metre(net, pennantry_measure::Rounding::HalfUp)
+        }
+        _ => Money::ZERO,
+    };
+    Ok(BindingUse {
+        cut: layout.binding_cut,
+        net,
+        taken: net,
+        joins: 0,
+        join_loss: Length::ZERO,
+        places: vec![],
+        supply: Supply::Bought { offcuts: vec![], rolls: 1, whole_rolls: false, paid: net, break_even: None },
+        cost,
+        notices: vec![],
+        steps: 0,
+    })
+}

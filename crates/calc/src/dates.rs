@@ -22,3 +22,32 @@ pub struct Dates {
     /// Days looked at: the same for the same order, always.
     pub steps: u64,
 }
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("no day")]
+pub struct NoDay;
+pub fn dates(
+    _: &crate::shop::Calendar,
+    _: Option<&crate::shop::Service>,
+    _: pennantry_measure::BenchTime,
+    _: crate::quote::When,
+    _: Option<Day>,
+) -> Result<Dates, NoDay> {
+    Err(NoDay)
+}
+pub fn dates_before_all(
+    _: &crate::shop::Calendar,
+    _: Option<&crate::shop::Service>,
+    _: pennantry_measure::BenchTime,
+    _: crate::quote::When,
+    _: Option<Day>,
+) -> Result<Dates, NoDay> {
+    Err(NoDay)
+}
+pub fn most_time_by(
+    _: &crate::shop::Calendar,
+    _: Option<&crate::shop::Service>,
+    _: crate::quote::When,
+    _: Day,
+) -> pennantry_measure::BenchTime {
+    pennantry_measure::BenchTime::ZERO
+}

@@ -3,7 +3,7 @@
 //! The modules stand in the order of the work: [`order`] (checked), [`layout`] and
 //! [`hang`] (where each pennant sits), [`colours`] (which fabric where),
 //! [`outline`] and [`cutting`] (the cloth, by a plan that cuts it), [`binding`],
-//! [`thread`] and [`sundries`], [`labour`] (bench time), [`dates`], [`mass`],
+//! [`thread`] and [`sundries`], [`labour`] (bench time), [`dates`] and [`ways`], [`mass`],
 //! [`parcel`] and [`customs`], [`price`], and [`quote`], which does all of it.
 //! [`shop`] is what the catalogue says, in these measures.
 //!
@@ -32,3 +32,4 @@ pub mod sundries;
 #[cfg(test)]
 pub(crate) mod table;
 pub mod thread;
+pub mod ways;

@@ -43,8 +43,6 @@ pub enum Code {
     HookBehindPennant,
     /// A fit without any tolerance.
     ZeroTolerance,
-    /// A cloth may be turned no further than its washing lets it.
-    TurnsLeftOut,
     /// Some of the cloth and the binding are washed before they are used, some are not.
     MixedWash,
     /// A join in the binding shows, or lies near the middle.

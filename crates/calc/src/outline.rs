@@ -61,6 +61,9 @@ impl Outline {
     pub const fn triangle(width: Length, drop: Length) -> Outline {
         Outline { shape: Shape::Triangle, width, drop, detail: Length::ZERO, flat: Length::ZERO }
     }
+    pub fn area(&self) -> pennantry_measure::Area {
+        pennantry_measure::Area::from_um2((self.width * self.drop).um2() / 2)
+    }
 }
 
 /// The outline to cut for a finished pennant.

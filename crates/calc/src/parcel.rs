@@ -35,3 +35,24 @@ pub struct Fold {
     /// All layers with the air between them.
     pub thickness: Length,
 }
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("{message}")]
+pub struct NoService {
+    pub message: String,
+}
+pub fn parcel(
+    _: &crate::shop::Shop,
+    _: &crate::order::Order,
+    _: &crate::layout::Layout,
+    _: &crate::mass::Masses,
+) -> Result<Parcel, NoService> {
+    Err(NoService { message: String::new() })
+}
+pub fn notices(
+    _: &crate::shop::Shop,
+    _: &crate::order::Order,
+    _: &crate::mass::Masses,
+    _: &Result<Parcel, NoService>,
+) -> Vec<crate::notice::Notice> {
+    vec![]
+}

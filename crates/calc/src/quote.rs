@@ -1,15 +1,22 @@
 //! The whole answer: every step of the work, in its order.
 
-use pennantry_measure::{BenchTime, Length, Money, Rounding, divide};
+use pennantry_measure::{Area, BenchTime, Length, Rounding, divide};
 
+use crate::binding::{self, BindingUse};
 use crate::colours::{self, Slot};
-use crate::cutting::{self, ClothUse};
-use crate::labour::{self, Counts};
+use crate::cutting::{self, ClothUse, Role};
+use crate::dates::{self, Dates, NoDay};
+use crate::labour::{self, Counts, Labour};
 use crate::layout::{self, Layout};
+use crate::mass::{self, Masses};
 use crate::notice::{Code, Notice};
 use crate::order::{Field, Order, Violation};
+use crate::parcel::{self, NoService, Parcel};
 use crate::price::{self, Price, Taken};
-use crate::shop::{BindingSource, Day, Shop, SizeAt};
+use crate::shop::{Day, Shop, SizeAt};
+use crate::sundries::{self, Used};
+use crate::thread::{self, ThreadUse};
+use crate::ways::{self, Way};
 
 #[cfg(test)]
 mod tests;
@@ -26,22 +33,42 @@ pub struct When {
 /// What an order comes to.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Quote {
+    /// What it takes and costs, whatever the day.
+    pub worked: Worked,
+    /// When it leaves and arrives; none where the bench has no day for it.
+    pub dates: Option<Dates>,
+    /// The nearest ways to keep a wanted day that is missed.
+    pub ways: Vec<Way>,
+    /// What to look at, in the order of the work.
+    pub notices: Vec<Notice>,
+    /// Elementary steps of geometry and of the calendar taken: the same for the same
+    /// order, always.
+    pub steps: u64,
+}
+
+/// What an order takes and costs, whatever the day.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Worked {
     /// Where the pennants sit.
     pub layout: Layout,
     /// What hangs at each place of one string.
     pub slots: Vec<Slot>,
     /// The cloth, for all strings.
     pub cloth: Vec<ClothUse>,
-    /// Binding cut for all strings.
-    pub binding_cut: Length,
+    /// The binding, for all strings.
+    pub binding: BindingUse,
+    /// The thread, for all strings.
+    pub thread: ThreadUse,
+    /// What is used up by the piece.
+    pub used: Vec<Used>,
     /// Bench time for all strings.
-    pub bench: BenchTime,
-    /// The price; none where something asked for cannot be priced yet.
-    pub price: Option<Price>,
-    /// What to look at, in the order of the work.
-    pub notices: Vec<Notice>,
-    /// Elementary steps of geometry taken: the same for the same order, always.
-    pub steps: u64,
+    pub labour: Labour,
+    /// What they weigh.
+    pub masses: Masses,
+    /// The parcel, or why there is none.
+    pub parcel: Result<Parcel, NoService>,
+    /// The price.
+    pub price: Price,
 }
 
 /// Why there is no quote.
@@ -61,66 +88,129 @@ pub enum Error {
 /// [`Error::Refused`] with every contradiction that only the geometry shows;
 /// [`Error::Fault`] when a plan fails its own re-validation.
 pub fn calculate(shop: &Shop, order: &Order, when: When) -> Result<Quote, Error> {
-    let _ = when;
-    let layout = layout::solve(shop, order).map_err(Error::Refused)?;
-    let letters = i64::try_from(order.letters.len()).unwrap_or(i64::MAX);
-    // at the least gap that may be had, however wide what is asked spreads it
-    let hidden = match order.size_at {
-        SizeAt::TopEdge => Length::ZERO,
-        SizeAt::BindingEdge => layout.top_width - layout.visible_width,
+    let worked = work(shop, order)?;
+    let service = worked.parcel.as_ref().ok().and_then(|parcel| shop.services.get(parcel.service));
+    let days = dates::dates(&shop.calendar, service, worked.labour.total, when, order.wanted);
+    let missed = days.as_ref().is_ok_and(|days| days.kept == Some(false));
+    let ways = match (service, order.wanted.filter(|_| missed)) {
+        (Some(service), Some(wanted)) => ways::ways(shop, order, &worked, service, when, wanted),
+        _ => Vec::new(),
     };
-    let gap = (order.min_gap.filter(|_| !order.gap_given).unwrap_or(order.gap) - hidden).min(layout.gap);
-    let least = layout.top_width * letters + gap * (letters - 1) - hidden;
-    let slots = colours::assign(order, layout.count, least);
+    let mut notices = slips(shop, order, &worked);
+    notices.extend(worked.layout.notices.iter().cloned());
+    notices.extend(colours::notices(order, &worked.slots));
+    notices.extend(cutting::notices(shop, order, &worked.cloth));
+    notices.extend(worked.binding.notices.iter().cloned());
+    notices.extend(calendar_notices(shop, order, &days));
+    notices.extend(parcel::notices(shop, order, &worked.masses, &worked.parcel));
+    notices.extend(worked.price.notices.iter().cloned());
+    notices.sort_by_key(|notice| notice.code);
+    let cut: u64 = worked.cloth.iter().map(|cloth| cloth.plan.steps).sum();
+    let calendar = days.as_ref().map_or(0, |days| days.steps);
+    let steps = worked.layout.steps + cut + worked.binding.steps + calendar;
+    Ok(Quote { dates: days.ok(), ways, notices, steps, worked })
+}
+
+/// What an order takes and costs, whatever the day.
+///
+/// # Errors
+/// As [`calculate`].
+pub fn work(shop: &Shop, order: &Order) -> Result<Worked, Error> {
+    let layout = layout::solve(shop, order).map_err(Error::Refused)?;
+    let finished = layout.finished(order.shape);
+    let slots = colours::assign(order, layout.count, least_lettered(order, &layout));
     let hung = slots.as_deref().map(colours::counts).unwrap_or_default();
-    let cloth = cutting::cloth(shop, order, &layout.finished(order.shape), &hung);
-    let (slots, cloth) = match (slots, cloth) {
-        (Ok(slots), Ok(cloth)) => (slots, cloth),
-        (slots, cloth) => {
+    let cloth = cutting::cloth(shop, order, &finished, &hung);
+    let binding = binding::binding(shop, order, &layout);
+    let (slots, cloth, binding) = match (slots, cloth, binding) {
+        (Ok(slots), Ok(cloth), Ok(binding)) => (slots, cloth, binding),
+        (slots, cloth, binding) => {
             let mut found = slots.err().unwrap_or_default();
             match cloth {
                 Err(cutting::Error::Refused(more)) => found.extend(more),
                 Err(cutting::Error::Fault(fault)) => return Err(Error::Fault(fault)),
                 Ok(_) => {}
             }
+            found.extend(binding.err().unwrap_or_default());
             found.sort_by_key(|violation| violation.field);
             return Err(Error::Refused(found));
         }
     };
-    let quantity = i64::from(order.quantity);
-    let binding_cut = layout.binding_cut * quantity;
-    let pennants = layout.count.saturating_mul(order.quantity);
-    let counts = Counts {
-        strings: order.quantity,
-        pennants,
-        pieces: cloth.iter().map(|used| used.pieces + used.spares).sum(),
-        outlines: cloth.iter().map(|used| used.outlines).sum(),
-        layers: cloth.iter().map(|used| used.layers).sum(),
-        overall: layout.overall * quantity,
-        joins: 0,
-        letters: 0,
-        trimmings: order.trimmings.iter().map(|(_, each)| each * pennants).sum(),
-    };
-    let labour = labour::labour(shop, order.construction, &counts);
-    let bench = labour.total;
-    let binding_cost = match shop.bindings.get(order.binding).map(|binding| &binding.source) {
-        Some(BindingSource::Bought { price, .. }) => price.per_metre(binding_cut, Rounding::HalfUp),
-        _ => Money::ZERO,
-    };
-    let taken = Taken { cloth: &cloth, binding: binding_cost, thread: Money::ZERO, used: &[], bench };
-    let price = Some(price::price(shop, &taken));
+    let thread = thread::thread(shop, order, &layout, &finished, &cloth);
+    let used = sundries::used(shop, order, &layout);
+    let labour = labour::labour(shop, order.construction, &counts(order, &layout, &cloth, &binding));
+    let masses = mass::masses(shop, order, &kept(&cloth), binding.net, thread.mass, &used);
+    let parcel = parcel::parcel(shop, order, &layout, &masses);
+    let taken =
+        Taken { cloth: &cloth, binding: binding.cost, thread: thread.cost, used: &used, bench: labour.total };
+    let price = price::price(shop, &taken);
+    Ok(Worked { layout, slots, cloth, binding, thread, used, labour, masses, parcel, price })
+}
 
-    let mut notices =
-        slips(shop, order, &layout, one(labour.total, labour.set_up_per_string, order.quantity));
-    notices.extend(layout.notices.iter().cloned());
-    notices.extend(colours::notices(order, &slots));
-    notices.extend(cutting::notices(order, &cloth));
-    if let Some(price) = &price {
-        notices.extend(price.notices.iter().cloned());
+/// The least length on which a lettering hangs: at the least gap that may be had, however
+/// wide what is asked spreads it.
+fn least_lettered(order: &Order, layout: &Layout) -> Length {
+    let letters = i64::try_from(order.letters.len()).unwrap_or(i64::MAX);
+    let hidden = match order.size_at {
+        SizeAt::TopEdge => Length::ZERO,
+        SizeAt::BindingEdge => layout.top_width - layout.visible_width,
+    };
+    let gap = (order.min_gap.filter(|_| !order.gap_given).unwrap_or(order.gap) - hidden).min(layout.gap);
+    layout.top_width * letters + gap * (letters - 1) - hidden
+}
+
+/// How much there is of whatever operations are counted by.
+fn counts(order: &Order, layout: &Layout, cloth: &[ClothUse], binding: &BindingUse) -> Counts {
+    let strings = order.quantity;
+    let pennants = layout.count.saturating_mul(strings);
+    let cut = || cloth.iter().filter(|used| used.role == Role::Pennants);
+    let letters = order.letters.iter().flatten().count();
+    Counts {
+        strings,
+        pennants,
+        pieces: cut().map(|used| used.pieces.saturating_add(used.spares)).sum(),
+        outlines: cut().map(|used| used.outlines).sum(),
+        layers: cut().map(|used| used.layers).sum(),
+        overall: layout.overall * i64::from(strings),
+        joins: binding.joins,
+        letters: u32::try_from(letters).unwrap_or(u32::MAX).saturating_mul(strings),
+        trimmings: order.trimmings.iter().map(|(_, each)| each.saturating_mul(pennants)).sum(),
     }
-    notices.sort_by_key(|notice| notice.code);
-    let steps = layout.steps + cloth.iter().map(|c| c.plan.steps).sum::<u64>();
-    Ok(Quote { layout, slots, cloth, binding_cut, bench, price, notices, steps })
+}
+
+/// The cloth that stays in the strings, by fabric.
+fn kept(cloth: &[ClothUse]) -> Vec<(usize, Area)> {
+    let mut kept: Vec<(usize, Area)> = Vec::with_capacity(cloth.len());
+    for used in cloth {
+        let area = Area::from_um2(used.outline.area().um2() * i128::from(used.pieces));
+        match kept.iter_mut().find(|(fabric, _)| *fabric == used.fabric) {
+            Some((_, sum)) => *sum = Area::from_um2(sum.um2() + area.um2()),
+            None => kept.push((used.fabric, area)),
+        }
+    }
+    kept
+}
+
+/// What there is to say about the days.
+fn calendar_notices(shop: &Shop, order: &Order, days: &Result<Dates, NoDay>) -> Vec<Notice> {
+    let days = match days {
+        Ok(days) => days,
+        Err(none) => return vec![Notice { code: Code::NoDay, field: None, message: none.to_string() }],
+    };
+    let mut notices = Vec::new();
+    if days.estimated {
+        let message =
+            format!("days off are known up to {}: what lies beyond is an estimate", shop.calendar.known_to);
+        notices.push(Notice { code: Code::DaysEstimated, field: None, message });
+    }
+    if let (Some(wanted), Some(false), Some((_, to))) = (order.wanted, days.kept, days.arrives) {
+        let message = format!(
+            "{wanted} cannot be promised: it leaves on {} and may arrive as late as {to}",
+            days.leaves
+        );
+        notices.push(Notice::about(Code::WantedDayMissed, Field::WantedDate, message));
+    }
+    notices
 }
 
 /// Bench time of one string out of several: its share, and the whole of the set-up.
@@ -137,7 +227,8 @@ fn one(total: BenchTime, set_up_per_string: BenchTime, strings: u32) -> BenchTim
 /// slipped decimal point. Sizes are unusual outside 80 to 260 mm wide, 120 to
 /// 310 mm deep, or a drop of 0.9 to 1.8 widths: the range that makers publish
 /// (common practice, no source).
-fn slips(shop: &Shop, order: &Order, layout: &Layout, bench: BenchTime) -> Vec<Notice> {
+fn slips(shop: &Shop, order: &Order, worked: &Worked) -> Vec<Notice> {
+    let (layout, labour) = (&worked.layout, &worked.labour);
     let mut notices = Vec::new();
     if let (Some(length), Some(design)) = (order.length, shop.designs.get(order.design)) {
         let asked = length.measured();
@@ -150,6 +241,7 @@ fn slips(shop: &Shop, order: &Order, layout: &Layout, bench: BenchTime) -> Vec<N
             None
         };
         if let Some(other) = other {
+            let bench = one(labour.total, labour.set_up_per_string, order.quantity);
             // one string: however many are ordered, it is the length that may have slipped
             notices.push(Notice::about(
                 Code::UnusualLength,

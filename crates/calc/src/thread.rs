@@ -42,3 +42,12 @@ pub enum SeamKind {
     /// Round letters.
     Letters,
 }
+pub fn thread(
+    _: &crate::shop::Shop,
+    _: &crate::order::Order,
+    _: &crate::layout::Layout,
+    _: &crate::outline::Finished,
+    _: &[crate::cutting::ClothUse],
+) -> ThreadUse {
+    ThreadUse { seams: vec![], length: Length::ZERO, mass: Mass::ZERO, cost: Money::ZERO }
+}

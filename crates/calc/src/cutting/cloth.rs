@@ -176,7 +176,7 @@ pub fn cloth(
 
 /// What is worth a look before cutting: seams that take much of the cloth, and rows that
 /// fill it to less than a millimetre.
-pub fn notices(order: &Order, uses: &[ClothUse]) -> Vec<Notice> {
+pub fn notices(_shop: &Shop, order: &Order, uses: &[ClothUse]) -> Vec<Notice> {
     let mut notices = Vec::new();
     // one outline for all fabrics, so one notice
     if let Some(used) = uses.first().filter(|used| used.seams > WIDE_SEAMS) {

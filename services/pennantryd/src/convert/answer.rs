@@ -1,15 +1,19 @@
 //! From what an order comes to, to the answer of the contract.
 
+mod bench;
+mod cloth;
+mod materials;
+mod price;
+mod sending;
+
 use pennantry_app::Catalogue;
 use pennantry_app::quote::Answer;
-use pennantry_calc::cutting::{self, ClothUse};
-use pennantry_calc::layout::{Layout, Mark};
+use pennantry_calc::layout::Mark;
 use pennantry_calc::order::{AskedLength, Order};
-use pennantry_calc::price::{CostKind, LineKind, Price};
-use pennantry_calc::quote::Quote;
-use pennantry_calc::shop::{Binding, Shop, Surplus};
+use pennantry_calc::quote::{Quote, Worked};
+use pennantry_calc::shop::{Shape, Shop};
 use pennantry_contract::v1;
-use pennantry_measure::{Length, Money, Percent, Rounding, divide};
+use pennantry_measure::{Length, Mass, Money, Percent, Rounding, divide};
 
 use super::length::{number, write as mm};
 use super::{fields, words};
@@ -18,33 +22,28 @@ use super::{fields, words};
 pub fn write(catalogue: &Catalogue, asked: &v1::Enquiry, answer: &Answer, view: v1::View) -> v1::Quote {
     let shop = &*catalogue.shop;
     let (order, quote) = (&answer.order, &answer.quote);
-    let price = quote.price.as_ref().map(|price| write_price(shop, order, quote, price, view));
+    let worked = &quote.worked;
     v1::Quote {
         quote_id: None,
         catalogue_revision: catalogue.revision.clone(),
         expire_time: None,
         token: None,
         understood: Some(understood(shop, asked, order, view)),
-        layout: Some(layout(shop, order, quote)),
-        fabrics: quote.cloth.iter().map(|cloth| fabric(shop, cloth)).collect(),
-        binding: shop.bindings.get(order.binding).map(|b| binding(b, quote.binding_cut)),
-        thread: None,
-        labour: Some(v1::Labour { minutes: minutes(quote), operations: Vec::new() }),
-        dates: None,
-        parcel: None,
-        price,
+        layout: Some(layout(shop, order, worked)),
+        fabrics: worked.cloth.iter().map(|used| cloth::fabric(shop, used)).collect(),
+        binding: shop.bindings.get(order.binding).map(|b| materials::binding(shop, b, &worked.binding, view)),
+        thread: Some(materials::thread(&worked.thread)),
+        labour: Some(bench::labour(shop, &worked.labour)),
+        dates: quote.dates.map(|dates| bench::dates(shop, order, &dates, &quote.ways)),
+        parcel: Some(sending::parcel(shop, order, worked, view)),
+        price: Some(price::write(shop, order, worked, view)),
         child: None,
         paperwork: None,
-        notices: notices(asked, quote),
+        notices: notices(asked, quote, view),
         workings: Vec::new(),
         shelf: None,
+        sundries: worked.used.iter().map(|used| materials::sundry(shop, used)).collect(),
     }
-}
-
-/// Bench minutes to a tenth, half up.
-fn minutes(quote: &Quote) -> f64 {
-    let tenths = divide(i128::from(quote.bench.milli_minutes()), 100, Rounding::HalfUp);
-    number(i64::try_from(tenths).unwrap_or(i64::MAX)) / 10.0
 }
 
 /// The enquiry with everything that stood in. Asked again, it gives the same answer.
@@ -78,6 +77,7 @@ fn understood(shop: &Shop, asked: &v1::Enquiry, order: &Order, view: v1::View) -
             width_mm: Some(mm(order.width)),
             drop_mm: Some(mm(order.drop)),
             size_at: Some(words::write_size_at(order.size_at).into()),
+            ..detail(order.shape, order.detail)
         }),
         construction: Some(words::write_construction(order.construction).into()),
         backing: order.backing.map(code),
@@ -90,7 +90,7 @@ fn understood(shop: &Shop, asked: &v1::Enquiry, order: &Order, view: v1::View) -
         finish: asked.finish.clone(),
         quantity: Some(order.quantity),
         near: asked.near.clone(),
-        destination: asked.destination.clone(),
+        destination: Some(v1::Destination { country_code: order.country.clone() }),
         service: asked.service.clone(),
         wanted_date: asked.wanted_date.clone(),
         view: Some(view.into()),
@@ -99,8 +99,20 @@ fn understood(shop: &Shop, asked: &v1::Enquiry, order: &Order, view: v1::View) -
     }
 }
 
-fn layout(shop: &Shop, order: &Order, quote: &Quote) -> v1::Layout {
-    let layout = &quote.layout;
+/// What a shape has beside width and drop, in the field of its own.
+pub fn detail(shape: Shape, detail: Length) -> v1::Pennant {
+    let of = |this: Shape| (shape == this).then(|| mm(detail));
+    v1::Pennant {
+        foot_mm: of(Shape::Blunt),
+        notch_mm: of(Shape::Swallowtail),
+        shoulder_mm: of(Shape::Shield),
+        rise_mm: of(Shape::Scallop),
+        ..v1::Pennant::default()
+    }
+}
+
+fn layout(shop: &Shop, order: &Order, worked: &Worked) -> v1::Layout {
+    let layout = &worked.layout;
     v1::Layout {
         pennant_count: layout.count,
         gap_mm: mm(layout.gap),
@@ -123,7 +135,7 @@ fn layout(shop: &Shop, order: &Order, quote: &Quote) -> v1::Layout {
                 tail_mm: mm(other.tail),
             })
             .collect(),
-        positions: Some(positions(shop, order, quote, layout)),
+        positions: Some(positions(shop, order, worked)),
         top_width_mm: mm(layout.top_width),
         top_drop_mm: mm(layout.top_drop),
         hang: layout.hang.as_ref().map(|hang| v1::HangLayout {
@@ -139,9 +151,10 @@ fn layout(shop: &Shop, order: &Order, quote: &Quote) -> v1::Layout {
     }
 }
 
-fn positions(shop: &Shop, order: &Order, quote: &Quote, layout: &Layout) -> v1::Positions {
+fn positions(shop: &Shop, order: &Order, worked: &Worked) -> v1::Positions {
+    let layout = &worked.layout;
     let mark = |mark: &Mark, place: usize| {
-        let slot = quote.slots.get(place);
+        let slot = worked.slots.get(place);
         let fabric = slot.and_then(|slot| shop.fabrics.get(slot.fabric));
         let letter = slot
             .and_then(|slot| slot.letter)
@@ -162,141 +175,23 @@ fn positions(shop: &Shop, order: &Order, quote: &Quote, layout: &Layout) -> v1::
         grain_mm: mm(shop.bench.grain.length()),
         pitch_mm: mm(Length::from_um(i64::try_from(pitch).unwrap_or(i64::MAX))),
         first: Some(mark(&layout.first, 0)),
-        last: Some(mark(&layout.last, quote.slots.len().saturating_sub(1))),
+        last: Some(mark(&layout.last, worked.slots.len().saturating_sub(1))),
         marks: layout.marks.iter().enumerate().map(|(place, m)| mark(m, place)).collect(),
     }
 }
 
-fn fabric(shop: &Shop, cloth: &ClothUse) -> v1::FabricUse {
-    let half = |half_um: i64| number(half_um) / 2000.0;
-    let plan = &cloth.plan;
-    v1::FabricUse {
-        fabric_code: shop.fabrics.get(cloth.fabric).map_or_else(String::new, |f| f.code.clone()),
-        piece_count: cloth.pieces,
-        cut_width_mm: mm(cloth.outline.width),
-        cut_drop_mm: mm(cloth.outline.drop),
-        used_mm: mm(plan.used),
-        charged_mm: mm(cloth.charged),
-        bound_mm: mm(plan.bound),
-        plan: Some(v1::CuttingPlan {
-            cloth_width_mm: mm(cloth.job.cloth_width),
-            clearance_mm: mm(cloth.job.clearance),
-            row_gap_mm: mm(cloth.job.row_gap),
-            squaring_mm: mm(shop.cloth.squaring),
-            bands: plan
-                .bands
-                .iter()
-                .map(|band| v1::PlanBand {
-                    kind: words::row_kind(band.kind).into(),
-                    row_count: band.rows,
-                    pieces_per_row: band.per_row,
-                    start_mm: mm(band.start),
-                    row_mm: mm(band.row),
-                    pitch_mm: half(band.half_pitch),
-                    slack_mm: half(band.half_slack),
-                })
-                .collect(),
-            zero_tolerance: plan.zero_tolerance,
-            above_bound_percent: number(cutting::above_bound_tenths(plan.used, plan.bound)) / 10.0,
-            room_count: plan.room,
-        }),
-        spare_count: cloth.spares,
-    }
-}
-
-fn binding(binding: &Binding, cut: Length) -> v1::BindingUse {
-    v1::BindingUse {
-        binding_code: binding.code.clone(),
-        width_mm: mm(binding.width),
-        insertion_mm: mm(binding.insertion()),
-        cut_mm: mm(cut),
-    }
-}
-
-fn write_price(shop: &Shop, order: &Order, quote: &Quote, price: &Price, view: v1::View) -> v1::Price {
-    let money =
-        |amount: Money| v1::Money { currency_code: shop.currency.clone(), minor_units: amount.minor() };
-    let lines = price.lines.iter().map(|line| {
-        let (code, text) = match line.kind {
-            LineKind::Goods => ("GOODS", goods(order, &quote.layout)),
-            LineKind::MinimumCharge => {
-                ("MINIMUM_CHARGE", String::from("Up to the minimum charge for an order"))
-            }
-        };
-        v1::PriceLine { code: code.to_owned(), text, amount: Some(money(line.amount)) }
-    });
-    v1::Price {
-        lines: lines.collect(),
-        total: Some(money(price.total)),
-        minor_digits: u32::from(shop.minor_digits),
-        tax: Some(v1::Tax {
-            name: shop.pricing.tax_name.clone(),
-            rate_percent: percent(shop.pricing.tax_rate),
-            included: Some(money(price.tax)),
-        }),
-        cost: (view == v1::View::Shop).then(|| write_cost(shop, quote, price)),
-    }
-}
-
-fn write_cost(shop: &Shop, quote: &Quote, price: &Price) -> v1::Cost {
-    let money =
-        |amount: Money| v1::Money { currency_code: shop.currency.clone(), minor_units: amount.minor() };
-    let lines = price.cost_lines.iter().map(|line| {
-        let (code, text) = match line.kind {
-            CostKind::Cloth(place) => ("CLOTH", cloth_text(shop, quote, place)),
-            CostKind::Binding => ("BINDING", format!("Binding, {}", quote.binding_cut)),
-            CostKind::Bench => ("BENCH", format!("Bench, {} minutes", minutes(quote))),
-            CostKind::Surplus => ("SURPLUS", String::from("Surplus over cost")),
-        };
-        v1::PriceLine { code: code.to_owned(), text, amount: Some(money(line.amount)) }
-    });
-    v1::Cost {
-        lines: lines.collect(),
-        total: Some(money(price.cost)),
-        net: Some(money(price.net)),
-        surplus: Some(v1::Surplus {
-            basis: Some(match shop.pricing.surplus {
-                Surplus::Margin(share) => v1::surplus::Basis::MarginPercent(percent(share)),
-                Surplus::Markup(share) => v1::surplus::Basis::MarkupPercent(percent(share)),
-            }),
-        }),
-    }
-}
-
-/// A share in percent, to a thousandth.
-fn percent(share: Percent) -> f64 {
-    number(share.milli()) / 1000.0
-}
-
-fn goods(order: &Order, layout: &Layout) -> String {
-    let pennants = if layout.count == 1 { "pennant" } else { "pennants" };
-    let string = format!("{} {pennants} on {}", layout.count, layout.overall);
-    if order.quantity == 1 {
-        format!("Bunting, {string}")
-    } else {
-        format!("Bunting, {} x {string}", order.quantity)
-    }
-}
-
-fn cloth_text(shop: &Shop, quote: &Quote, place: usize) -> String {
-    let name = shop.fabrics.get(place).map_or("", |f| f.name.as_str());
-    let charged = quote.cloth.iter().find(|c| c.fabric == place).map_or(Length::ZERO, |c| c.charged);
-    format!("{name}, {charged}")
-}
-
 /// The notices of the calculation, then one for each field whose step is not built.
-fn notices(asked: &v1::Enquiry, quote: &Quote) -> Vec<v1::Notice> {
-    let told = quote.notices.iter().map(|notice| v1::Notice {
+fn notices(asked: &v1::Enquiry, quote: &Quote, view: v1::View) -> Vec<v1::Notice> {
+    let mine = quote.notices.iter().filter(|n| view == v1::View::Shop || !words::shop_only(n.code));
+    let told = mine.map(|notice| v1::Notice {
         code: words::notice_code(notice.code).to_owned(),
         field: notice.field.map(fields::path).unwrap_or_default(),
         message: notice.message.clone(),
     });
     let absent = NOT_BUILT.iter().filter(|(field, _)| match *field {
-        "price" => quote.price.is_none(),
-        "price.delivery" => quote.price.is_some(),
         "workings" => asked.workings == Some(true),
         "shelf" => asked.shelf == Some(true),
-        "price.ends" => quote.price.is_some() && has_ends(asked),
+        "price.ends" => has_ends(asked),
         _ => true,
     });
     let absent = absent.map(|(field, message)| v1::Notice {
@@ -315,16 +210,8 @@ fn has_ends(asked: &v1::Enquiry) -> bool {
 /// Fields whose step is not built: they are absent, and said to be.
 const NOT_BUILT: &[(&str, &str)] = &[
     ("token", "this answer cannot be taken up later yet: it has no identity, no expiry and no ticket"),
-    ("thread", "thread is not worked out yet, and is not in the price"),
-    ("labour.operations", "bench time is not yet divided into operations"),
-    (
-        "dates",
-        "no day of leaving or arriving is worked out yet; a wanted day is only checked not to have passed",
-    ),
-    ("parcel", "weight and parcel are not worked out yet"),
-    ("price", "no price: letters and trimmings cannot be priced yet"),
     ("price.ends", "loops and ties are not in the price yet; ends are priced plain"),
-    ("price.delivery", "delivery is not in the total yet"),
+    ("price.delivery", "delivery and its packing cost nothing in the total yet beyond the packing material"),
     (
         "child",
         "whether a small child may be near has not been looked at: that clears nothing; cords, loops and small parts \
@@ -334,3 +221,23 @@ const NOT_BUILT: &[(&str, &str)] = &[
     ("workings", "workings are not printed yet"),
     ("shelf", "what is on the shelf is not known yet"),
 ];
+
+/// A share in percent, to a thousandth.
+fn percent(share: Percent) -> f64 {
+    number(share.milli()) / 1000.0
+}
+
+/// A mass in grams, to the milligram.
+fn grams(mass: Mass) -> f64 {
+    number(mass.mg()) / 1000.0
+}
+
+/// An amount in the shop's currency.
+fn money(shop: &Shop, amount: Money) -> v1::Money {
+    v1::Money { currency_code: shop.currency.clone(), minor_units: amount.minor() }
+}
+
+/// The code of a fabric.
+fn fabric_code(shop: &Shop, place: usize) -> String {
+    shop.fabrics.get(place).map_or_else(String::new, |f| f.code.clone())
+}

@@ -1,7 +1,7 @@
 //! What the shop offers, in the contract.
 
 use pennantry_app::Catalogue;
-use pennantry_calc::shop::{Design, Direction, Shop};
+use pennantry_calc::shop::{Design, Direction, FabricRole, Shop};
 use pennantry_contract::v1;
 
 use super::length::write as mm;
@@ -18,6 +18,7 @@ pub fn write(catalogue: &Catalogue) -> v1::Catalogue {
         fabrics: shop
             .fabrics
             .iter()
+            .filter(|f| f.role == FabricRole::Cloth)
             .map(|f| v1::Fabric {
                 code: f.code.clone(),
                 name: f.name.clone(),
@@ -45,6 +46,16 @@ pub fn write(catalogue: &Catalogue) -> v1::Catalogue {
         shop_name: shop.name.clone(),
         least_mm: mm(shop.least),
         most_mm: mm(shop.most),
+        services: shop
+            .services
+            .iter()
+            .map(|s| v1::PostalService {
+                code: s.code.clone(),
+                name: s.name.clone(),
+                country_codes: s.countries.clone(),
+            })
+            .collect(),
+        letters_offered: shop.letters.is_some(),
     }
 }
 
@@ -58,6 +69,7 @@ fn design(shop: &Shop, design: &Design) -> v1::Design {
             width_mm: Some(mm(design.width)),
             drop_mm: Some(mm(design.drop)),
             size_at: Some(words::write_size_at(design.size_at).into()),
+            ..super::answer::detail(design.shape, design.detail)
         }),
         gap_mm: mm(design.gap),
         tail_mm: mm(design.tail),

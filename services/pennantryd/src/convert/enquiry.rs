@@ -355,18 +355,20 @@ impl Reader {
         }
     }
 
-    fn destination(&mut self, wire: Option<&v1::Destination>) {
-        let Some(destination) = wire else { return };
+    fn destination(&mut self, wire: Option<&v1::Destination>) -> Option<String> {
+        let destination = wire?;
         let code = &destination.country_code;
         if code.len() != 2 || !code.bytes().all(|b| b.is_ascii_uppercase()) {
             let shown: String = code.chars().take(12).filter(|c| !c.is_control()).collect();
             self.refuse(
-                None,
+                Some(Field::Country),
                 "destination.countryCode",
                 Why::UnknownCode,
                 format!("\"{shown}\" is not a country: give two capitals of ISO 3166-1, such as GB"),
             );
+            return None;
         }
+        Some(code.clone())
     }
 
     fn date(&mut self, text: Option<&str>) -> Option<Date> {

@@ -3,10 +3,12 @@
 //! Each pair is written once; the unspecified value is no value, and so is a number
 //! that the contract does not name: the reader refuses that before it comes here.
 
-use pennantry_calc::cutting::RowKind;
+use pennantry_calc::cutting::{Role, RowKind};
 use pennantry_calc::notice::Code;
 use pennantry_calc::order::{ColourRule, Leftover, Parity};
-use pennantry_calc::shop::{Construction, Shape, SizeAt};
+use pennantry_calc::shop::{Construction, Driver, Lay, Shape, SizeAt};
+use pennantry_calc::thread::SeamKind;
+use pennantry_calc::ways::WayKind;
 use pennantry_contract::v1;
 
 macro_rules! pairs {
@@ -45,11 +47,46 @@ pairs! {
     }
 }
 
-/// How a row lies, in the contract.
-pub fn row_kind(kind: RowKind) -> v1::RowKind {
-    match kind {
-        RowKind::PlainOneWay => v1::RowKind::PlainOneWay,
-        RowKind::PlainTwoWay => v1::RowKind::PlainTwoWay,
+macro_rules! written {
+    ($($(#[$about:meta])* $write:ident: $domain:ty => $wire:ident { $($d:pat => $w:ident),+ $(,)? })+) => {$(
+        $(#[$about])*
+        pub fn $write(domain: $domain) -> v1::$wire {
+            match domain {
+                $($d => v1::$wire::$w,)+
+            }
+        }
+    )+};
+}
+
+written! {
+    /// How a row lies, in the contract.
+    row_kind: RowKind => RowKind {
+        RowKind::PlainOneWay => PlainOneWay, RowKind::PlainTwoWay => PlainTwoWay,
+    }
+    /// How cloth lies, in the contract.
+    lay: Lay => Lay {
+        Lay::Flat => Flat, Lay::FoldedAcross => FoldedAcross, Lay::FoldedAlong => FoldedAlong,
+        Lay::Stacked(_) => Stacked,
+    }
+    /// What is cut from a cloth, in the contract.
+    cloth_role: Role => ClothRole {
+        Role::Pennants => Pennants, Role::Letters => Letters, Role::Web => Web,
+    }
+    /// What a seam holds, in the contract.
+    seam_kind: SeamKind => SeamKind {
+        SeamKind::BindingAlone => BindingAlone, SeamKind::BindingOverPennants => BindingOverPennants,
+        SeamKind::Sides => Sides, SeamKind::Letters => Letters,
+    }
+    /// What an operation is counted by, in the contract.
+    driver: Driver => Driver {
+        Driver::Order => Order, Driver::String => String, Driver::Pennant => Pennant,
+        Driver::Piece => Piece, Driver::Outline => Outline, Driver::Layer => Layer,
+        Driver::Metre => Metre, Driver::End => End, Driver::Join => Join, Driver::Letter => Letter,
+        Driver::Trimming => Trimming,
+    }
+    /// What is changed to keep a wanted day, in the contract.
+    way_kind: WayKind => WayKind {
+        WayKind::Rush => Rush, WayKind::FewerPennants => FewerPennants, WayKind::Plainer => Plainer,
     }
 }
 
@@ -66,6 +103,20 @@ pub fn notice_code(code: Code) -> &'static str {
         Code::FabricUnused => "FABRIC_UNUSED",
         Code::HookBehindPennant => "HOOK_BEHIND_PENNANT",
         Code::ZeroTolerance => "ZERO_TOLERANCE",
+        Code::MixedWash => "MIXED_WASH",
+        Code::JoinShows => "JOIN_SHOWS",
+        Code::RollCheaper => "ROLL_CHEAPER",
+        Code::DaysEstimated => "DAYS_ESTIMATED",
+        Code::NoDay => "NO_DAY",
+        Code::WantedDayMissed => "WANTED_DAY_MISSED",
+        Code::NoServiceFits => "NO_SERVICE_FITS",
+        Code::NearBandEdge => "NEAR_BAND_EDGE",
+        Code::NearThickness => "NEAR_THICKNESS",
         Code::MinimumCharge => "MINIMUM_CHARGE",
     }
+}
+
+/// Whether a notice is for the shop alone: it names what the shop pays.
+pub fn shop_only(code: Code) -> bool {
+    code == Code::RollCheaper
 }
