@@ -48,6 +48,7 @@ pub fn stock(catalogue: &v1::Catalogue) -> Stock {
         fabrics: catalogue.fabrics.iter().map(|fabric| fabric.code.clone()).collect(),
         bindings: catalogue.bindings.iter().map(|binding| binding.code.clone()).collect(),
         trimmings: catalogue.trimmings.iter().map(|trimming| trimming.code.clone()).collect(),
+        services: catalogue.services.iter().map(|service| service.code.clone()).collect(),
     }
 }
 

@@ -62,6 +62,8 @@ pub struct Stock {
     pub bindings: Vec<String>,
     /// Codes of its trimmings.
     pub trimmings: Vec<String>,
+    /// Codes of its postal services.
+    pub services: Vec<String>,
 }
 
 const CONSTRUCTIONS: [&str; 5] = [
@@ -106,6 +108,9 @@ pub fn order(dice: &mut Dice, stock: &Stock) -> Value {
             json!({"widthMm": dice.length(100, 240), "dropMm": dice.length(130, 300), "sizeAt": size_at}),
         );
     }
+    if dice.chance(25) {
+        put("pennant", shaped(dice));
+    }
     if dice.chance(20) {
         put("construction", json!(dice.pick(&CONSTRUCTIONS)));
     }
@@ -146,15 +151,43 @@ pub fn order(dice: &mut Dice, stock: &Stock) -> Value {
         put("backing", json!(dice.pick(&stock.fabrics)));
     }
     if dice.chance(10) && !stock.trimmings.is_empty() {
-        put("finish", json!({"trimmings": [{"code": dice.pick(&stock.trimmings)}]}));
+        let each = dice.between(1, 3);
+        put("finish", json!({"trimmings": [{"code": dice.pick(&stock.trimmings), "perPennant": each}]}));
     }
-    if dice.chance(10) {
-        put("wantedDate", json!(dice.pick(&["2026-12-04", "2027-02-28", "2026-11-24"])));
+    if dice.chance(20) {
+        put("wantedDate", json!(dice.pick(&["2026-12-04", "2027-02-28", "2026-11-24", "2026-11-27"])));
+    }
+    if dice.chance(15) {
+        put("destination", json!({"countryCode": dice.pick(&["GB", "FR", "US", "NZ"])}));
+    }
+    if dice.chance(10) && !stock.services.is_empty() {
+        put("service", json!(dice.pick(&stock.services)));
     }
     if dice.chance(10) {
         put("near", json!({"who": "WHO_CHILD", "youngestMonths": dice.between(0, 60)}));
     }
     Value::Object(order)
+}
+
+/// A pennant of any shape, with the measure that goes with it.
+fn shaped(dice: &mut Dice) -> Value {
+    let (width, drop) = (dice.between(100, 240), dice.between(130, 300));
+    let (shape, measure) = *dice.pick(&[
+        ("SHAPE_TRIANGLE", ""),
+        ("SHAPE_BLUNT", "footMm"),
+        ("SHAPE_SWALLOWTAIL", "notchMm"),
+        ("SHAPE_SHIELD", "shoulderMm"),
+        ("SHAPE_SCALLOP", "riseMm"),
+        ("SHAPE_RECTANGLE", ""),
+    ]);
+    let mut pennant = Map::new();
+    pennant.insert("shape".into(), json!(shape));
+    pennant.insert("widthMm".into(), json!(width));
+    pennant.insert("dropMm".into(), json!(drop));
+    if !measure.is_empty() {
+        pennant.insert(measure.into(), dice.length(20, 49));
+    }
+    Value::Object(pennant)
 }
 
 /// Spoils an order in up to three ways that every door can be told.

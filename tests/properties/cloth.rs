@@ -1,6 +1,6 @@
 //! Plans redrawn from what the answer prints, and measured by a general geometry library.
 
-use geo::{Area, BoundingRect, Contains, Coord, Distance, Euclidean, LineString, Polygon, Rect};
+use geo::{Area, BooleanOps, BoundingRect, Contains, Coord, Distance, Euclidean, LineString, Polygon, Rect};
 use pennantry_contract::v1;
 
 use super::{Bench, ORDERS};
@@ -9,39 +9,104 @@ use super::{Bench, ORDERS};
 /// some hundred pieces may be off by a hundred times that. Unit mm.
 const SLACK_MM: f64 = 0.06;
 
-/// A piece of a row: `turned` has its point to the start of the cloth.
-fn piece(left: f64, start: f64, width: f64, drop: f64, turned: bool) -> Polygon {
-    let (base, tip) = if turned { (start + drop, start) } else { (start, start + drop) };
-    let corner = |x: f64, y: f64| Coord { x, y };
-    Polygon::new(
-        LineString::new(vec![
-            corner(left, base),
-            corner(left + width, base),
-            corner(left + width / 2.0, tip),
-        ]),
-        Vec::new(),
-    )
+/// How a piece lies.
+#[derive(Clone, Copy, PartialEq)]
+enum Lies {
+    Upright,
+    Turned,
+    /// On its side: its top at the left, or at the right.
+    Side,
+    OtherSide,
 }
 
-/// The pieces of every row, first to last, up to those that are cut.
+/// The cut outline as it lies upright: its top along the start of the cloth. An arc is
+/// drawn as a fine polygon within it.
+fn outline(fabric: &v1::FabricUse) -> Vec<(f64, f64)> {
+    let (w, h, d, f) = (fabric.cut_width_mm, fabric.cut_drop_mm, fabric.cut_detail_mm, fabric.cut_flat_mm);
+    let top = [(0.0, 0.0), (w, 0.0)];
+    let below: Vec<(f64, f64)> = match fabric.cut_shape() {
+        v1::Shape::Triangle => vec![(w / 2.0, h)],
+        v1::Shape::Blunt => vec![((w + d) / 2.0, h), ((w - d) / 2.0, h)],
+        v1::Shape::Rectangle => vec![(w, h), (0.0, h)],
+        v1::Shape::Swallowtail if f == 0.0 => vec![(w, h), (w / 2.0, h - d), (0.0, h)],
+        v1::Shape::Swallowtail => vec![(w, h), (w - f, h), (w / 2.0, h - d), (f, h), (0.0, h)],
+        v1::Shape::Shield if f == 0.0 => vec![(w, d), (w / 2.0, h), (0.0, d)],
+        v1::Shape::Shield => vec![(w, d), ((w + f) / 2.0, h), ((w - f) / 2.0, h), (0.0, d)],
+        v1::Shape::Scallop => {
+            let radius = (w * w / 4.0 + d * d) / (2.0 * d);
+            let reach = (w / 2.0 / radius).min(1.0).asin();
+            (0..=48)
+                .map(|step| {
+                    let angle = reach * (1.0 - f64::from(step) / 24.0);
+                    (w / 2.0 + radius * angle.sin(), h - radius + radius * angle.cos())
+                })
+                .collect()
+        }
+        v1::Shape::Unspecified => panic!("no shape: {fabric:?}"),
+    };
+    top.into_iter().chain(below).collect()
+}
+
+/// One piece, the corner of its bounding box nearest to the start of the cloth at
+/// `(left, start)`.
+fn piece(fabric: &v1::FabricUse, left: f64, start: f64, lies: Lies) -> Polygon {
+    let (w, h) = (fabric.cut_width_mm, fabric.cut_drop_mm);
+    let at = |(x, y): (f64, f64)| match lies {
+        Lies::Upright => (x, y),
+        Lies::Turned => (w - x, h - y),
+        Lies::Side => (y, w - x),
+        Lies::OtherSide => (h - y, x),
+    };
+    let corners = outline(fabric).into_iter().map(at);
+    Polygon::new(corners.map(|(x, y)| Coord { x: left + x, y: start + y }).collect::<LineString>(), Vec::new())
+}
+
+/// The pieces of every row, first to last; those that face each other, or lie beside each
+/// other, are one.
 fn rows(fabric: &v1::FabricUse, plan: &v1::CuttingPlan) -> Vec<Vec<Polygon>> {
-    let mut left_to_cut = fabric.piece_count + fabric.spare_count;
-    let mut rows = Vec::new();
+    let leans = matches!(fabric.cut_shape(), v1::Shape::Triangle | v1::Shape::Blunt);
+    let mut rows: Vec<(f64, Vec<Polygon>)> = Vec::new();
     for band in &plan.bands {
+        let place = |place: u32| band.left_mm + f64::from(place) * band.pitch_mm;
         for row in 0..band.row_count {
             let start = band.start_mm + f64::from(row) * (band.row_mm + plan.row_gap_mm);
-            let count = band.pieces_per_row.min(left_to_cut);
-            left_to_cut -= count;
-            let two_way = band.kind() == v1::RowKind::PlainTwoWay;
-            let pieces = (0..count).map(|place| {
-                let left = f64::from(place) * band.pitch_mm;
-                piece(left, start, fabric.cut_width_mm, fabric.cut_drop_mm, two_way && place % 2 == 1)
-            });
-            rows.push(pieces.collect());
+            let pieces: Vec<Polygon> = match band.kind() {
+                v1::RowKind::Sideways => {
+                    let left = band.left_mm + f64::from(row) * (fabric.cut_drop_mm + plan.row_gap_mm);
+                    let lies = |place: u32| if place % 2 == 1 && leans { Lies::OtherSide } else { Lies::Side };
+                    let along = |place: u32| band.start_mm + f64::from(place) * band.pitch_mm;
+                    (0..band.pieces_per_row).map(|at| piece(fabric, left, along(at), lies(at))).collect()
+                }
+                v1::RowKind::Facing => {
+                    let first = band.pieces_per_row.div_ceil(2);
+                    let second = start + band.row_mm - fabric.cut_drop_mm;
+                    let turned = |at: u32| piece(fabric, place(at) + band.shift_mm, second, Lies::Turned);
+                    let upright = (0..first).map(|at| piece(fabric, place(at), start, Lies::Upright));
+                    upright.chain((0..band.pieces_per_row - first).map(turned)).collect()
+                }
+                kind => {
+                    let two_way = kind == v1::RowKind::PlainTwoWay && leans;
+                    let lies = |at: u32| if two_way && at % 2 == 1 { Lies::Turned } else { Lies::Upright };
+                    (0..band.pieces_per_row).map(|at| piece(fabric, place(at), start, lies(at))).collect()
+                }
+            };
+            let start = if band.kind() == v1::RowKind::Sideways { band.start_mm } else { start };
+            match rows.last_mut().filter(|(last, row)| {
+                let end = span(row).1;
+                start < end - SLACK_MM || (start - last).abs() < SLACK_MM
+            }) {
+                Some((_, row)) => row.extend(pieces),
+                None => rows.push((start, pieces)),
+            }
         }
     }
-    assert_eq!(left_to_cut, 0, "pieces without a place: {fabric:?}");
-    rows
+    rows.into_iter().map(|(_, row)| row).collect()
+}
+
+/// Where a row starts and ends along the cloth.
+fn span(row: &[Polygon]) -> (f64, f64) {
+    let rects = row.iter().map(|piece| piece.bounding_rect().expect("a piece has corners"));
+    rects.fold((f64::MAX, f64::MIN), |(low, high), r| (low.min(r.min().y), high.max(r.max().y)))
 }
 
 fn inflated(cloth: Rect) -> Polygon {
@@ -57,33 +122,38 @@ fn look_at(fabric: &v1::FabricUse) -> Vec<String> {
     let plan = fabric.plan.as_ref().expect("a plan");
     let rows = rows(fabric, plan);
     let corner = |x: f64, y: f64| Coord { x, y };
+    let layers = f64::from(through(fabric));
     let cloth = inflated(Rect::new(corner(0.0, 0.0), corner(plan.cloth_width_mm, fabric.used_mm)));
-    let least = plan.clearance_mm - SLACK_MM;
     let mut across: Vec<f64> = Vec::new();
     for row in &rows {
         if let Some(out) = row.iter().find(|piece| !cloth.contains(*piece)) {
             found.push(format!("a piece lies outside the cloth: {out:?}"));
         }
         // a row that lies across the cloth as the one before has the same distances in it
+        let start = span(row).0;
         let corners: Vec<f64> =
-            row.iter().flat_map(|piece| piece.exterior().coords().map(|at| at.x)).collect();
-        if corners == across {
+            row.iter().flat_map(|piece| piece.exterior().coords().flat_map(|at| [at.x, at.y - start])).collect();
+        let same = across.len() == corners.len()
+            && across.iter().zip(&corners).all(|(a, b)| (a - b).abs() < 0.001);
+        if same {
             continue;
         }
         across = corners;
-        for pair in row.windows(2) {
-            let apart = Euclidean.distance(&pair[0], &pair[1]);
-            if apart < least {
-                found.push(format!("neighbours are {apart} apart, {} wanted", plan.clearance_mm));
+        for (at, one) in row.iter().enumerate() {
+            for other in row.iter().skip(at + 1).filter(|other| near(one, other, plan.clearance_mm)) {
+                let apart = Euclidean.distance(one, other);
+                // pieces that share a cut touch: then they must not lie on each other
+                let shared = if apart > 0.0 { 0.0 } else { one.intersection(other).unsigned_area() };
+                if apart < plan.clearance_mm - SLACK_MM && plan.clearance_mm > SLACK_MM && !stacked(one, other)
+                    || shared > SLACK_MM * fabric.cut_drop_mm
+                {
+                    found.push(format!("neighbours are {apart} apart and share {shared}"));
+                }
             }
         }
     }
     // rows lie one after the other: what they span does not overlap
     for pair in rows.windows(2) {
-        let span = |row: &[Polygon]| {
-            let rects = row.iter().map(|piece| piece.bounding_rect().expect("a piece has corners"));
-            rects.fold((f64::MAX, f64::MIN), |(low, high), r| (low.min(r.min().y), high.max(r.max().y)))
-        };
         let gap = span(&pair[1]).0 - span(&pair[0]).1;
         if gap < plan.row_gap_mm - SLACK_MM {
             found.push(format!("rows are {gap} apart, {} wanted", plan.row_gap_mm));
@@ -94,7 +164,38 @@ fn look_at(fabric: &v1::FabricUse) -> Vec<String> {
     if fabric.used_mm * plan.cloth_width_mm < area - 1.0 {
         found.push(format!("the pieces cover {area}, more than the cloth"));
     }
+    let ends = rows.iter().map(|row| span(row).1).fold(0.0, f64::max);
+    if ends * layers < fabric.used_mm - SLACK_MM * layers {
+        found.push(format!("{} is used, the pieces of {layers} layers end at {ends}", fabric.used_mm));
+    }
     found
+}
+
+/// How often the cloth used is as long as one layer's plan.
+fn through(fabric: &v1::FabricUse) -> u32 {
+    let lay = fabric.lay.expect("a lay");
+    match (lay.kind(), &fabric.bought) {
+        (_, Some(bought)) => bought.count,
+        (v1::Lay::FoldedAlong | v1::Lay::Stacked, None) => lay.layer_count,
+        _ => 1,
+    }
+}
+
+/// Whether two pieces are near enough to be worth a closer look.
+fn near(one: &Polygon, other: &Polygon, clearance: f64) -> bool {
+    let (a, b) = (one.bounding_rect().expect("corners"), other.bounding_rect().expect("corners"));
+    let apart = clearance + SLACK_MM;
+    a.min().x - apart < b.max().x
+        && b.min().x - apart < a.max().x
+        && a.min().y - apart < b.max().y
+        && b.min().y - apart < a.max().y
+}
+
+/// Whether one lies wholly further along the cloth than the other: rows that share a
+/// straight cut may touch.
+fn stacked(one: &Polygon, other: &Polygon) -> bool {
+    let (a, b) = (one.bounding_rect().expect("corners"), other.bounding_rect().expect("corners"));
+    a.max().y <= b.min().y + SLACK_MM || b.max().y <= a.min().y + SLACK_MM
 }
 
 #[test]
@@ -129,6 +230,8 @@ fn a_plan_that_cannot_be_cut_is_found() {
         cut_width_mm: 190.0,
         cut_drop_mm: 210.0,
         used_mm: 420.0,
+        cut_shape: v1::Shape::Triangle.into(),
+        lay: Some(v1::ClothLay { kind: v1::Lay::Flat.into(), layer_count: 1, outline_count: 6 }),
         plan: Some(plan),
         ..Default::default()
     };

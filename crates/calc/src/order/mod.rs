@@ -326,7 +326,7 @@ pub struct Order {
     /// The size basis.
     pub size_at: SizeAt,
     /// What its shape has beside width and drop, at the size basis: see
-    /// [`Shape`](crate::shop::Shape).
+    /// [`Shape`].
     pub detail: Length,
     /// Construction.
     pub construction: Construction,

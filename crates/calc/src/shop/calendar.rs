@@ -20,7 +20,7 @@ pub struct Day(pub i32);
 impl Day {
     /// The day of the week, Monday 0 to Sunday 6.
     pub fn weekday(self) -> usize {
-        usize::try_from((self.0 + 3).rem_euclid(7)).unwrap_or(0)
+        usize::try_from((self.0.rem_euclid(7) + 3) % 7).unwrap_or(0)
     }
 }
 

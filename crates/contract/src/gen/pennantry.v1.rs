@@ -981,6 +981,10 @@ pub struct Dates {
     /// Where the wanted day is not kept: the nearest ways to keep it.
     #[prost(message, repeated, tag = "9")]
     pub ways: ::prost::alloc::vec::Vec<WayToKeep>,
+    /// Whether the last day to order is an estimate, because days off are not known up to
+    /// the wanted day.
+    #[prost(bool, tag = "10")]
+    pub order_by_estimated: bool,
 }
 /// One way to keep a wanted day.
 #[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]

@@ -3697,6 +3697,9 @@ impl serde::Serialize for Dates {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.Dates", len)?;
         if true {
             struct_ser.serialize_field("leaveDate", &self.leave_date)?;
@@ -3725,6 +3728,9 @@ impl serde::Serialize for Dates {
         if true {
             struct_ser.serialize_field("ways", &self.ways)?;
         }
+        if true {
+            struct_ser.serialize_field("orderByEstimated", &self.order_by_estimated)?;
+        }
         struct_ser.end()
     }
 }
@@ -3751,6 +3757,8 @@ impl<'de> serde::Deserialize<'de> for Dates {
             "doneDate",
             "estimated",
             "ways",
+            "order_by_estimated",
+            "orderByEstimated",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -3763,6 +3771,7 @@ impl<'de> serde::Deserialize<'de> for Dates {
             DoneDate,
             Estimated,
             Ways,
+            OrderByEstimated,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -3804,6 +3813,9 @@ impl<'de> serde::Deserialize<'de> for Dates {
                             "doneDate" | "done_date" => Ok(GeneratedField::DoneDate),
                             "estimated" => Ok(GeneratedField::Estimated),
                             "ways" => Ok(GeneratedField::Ways),
+                            "orderByEstimated" | "order_by_estimated" => {
+                                Ok(GeneratedField::OrderByEstimated)
+                            }
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -3833,6 +3845,7 @@ impl<'de> serde::Deserialize<'de> for Dates {
                 let mut done_date__ = None;
                 let mut estimated__ = None;
                 let mut ways__ = None;
+                let mut order_by_estimated__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::LeaveDate => {
@@ -3891,6 +3904,14 @@ impl<'de> serde::Deserialize<'de> for Dates {
                             }
                             ways__ = Some(map_.next_value()?);
                         }
+                        GeneratedField::OrderByEstimated => {
+                            if order_by_estimated__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("orderByEstimated"),
+                                );
+                            }
+                            order_by_estimated__ = Some(map_.next_value()?);
+                        }
                     }
                 }
                 Ok(Dates {
@@ -3903,6 +3924,7 @@ impl<'de> serde::Deserialize<'de> for Dates {
                     done_date: done_date__.unwrap_or_default(),
                     estimated: estimated__.unwrap_or_default(),
                     ways: ways__.unwrap_or_default(),
+                    order_by_estimated: order_by_estimated__.unwrap_or_default(),
                 })
             }
         }

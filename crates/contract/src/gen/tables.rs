@@ -3714,6 +3714,21 @@ pub static DATES: Message = Message {
             stands_in: "",
             audience: Audience::Buyer,
         },
+        Field {
+            name: "order_by_estimated",
+            json_name: "orderByEstimated",
+            number: 10,
+            kind: Kind::Bool,
+            repeated: false,
+            optional: false,
+            oneof: None,
+            required: false,
+            least: None,
+            most: None,
+            decimals: 0,
+            stands_in: "",
+            audience: Audience::Buyer,
+        },
     ],
 };
 /// `pennantry.v1.WayToKeep`.

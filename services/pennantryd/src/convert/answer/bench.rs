@@ -53,6 +53,7 @@ pub(super) fn dates(shop: &Shop, order: &Order, dates: &Dates, ways: &[Way]) -> 
         begin_date: dates.first.to_string(),
         done_date: dates.done.to_string(),
         estimated: dates.estimated,
+        order_by_estimated: dates.order_by_estimated,
         ways: ways.iter().map(|way| way_to_keep(shop, order, way)).collect(),
     }
 }
