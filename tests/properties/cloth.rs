@@ -222,6 +222,8 @@ fn a_plan_that_cannot_be_cut_is_found() {
         row_mm: 210.0,
         pitch_mm: 100.487_824,
         slack_mm: 0.0,
+        left_mm: 0.0,
+        shift_mm: 0.0,
     };
     let plan =
         v1::CuttingPlan { cloth_width_mm: 400.0, clearance_mm: 5.0, bands: vec![band], ..Default::default() };

@@ -2,7 +2,7 @@
 
 use jiff::tz::TimeZone;
 use pennantry_measure::bounds::Bound;
-use pennantry_measure::{BenchTime, Length, Money, Percent, Rate, written};
+use pennantry_measure::{BenchTime, Length, Mass, MassPerArea, MassPerLength, Money, Percent, Rate, written};
 use toml::de::DeValue;
 
 use super::node::{Key, Node, Table};
@@ -14,7 +14,7 @@ pub(super) struct Digits(pub(super) u32);
 
 /// Decimals of a rate beyond those of money.
 const RATE_DIGITS: u32 = 6;
-/// Decimals of millimetres, shares and minutes.
+/// Decimals of millimetres, shares, minutes and masses.
 const DECIMALS: u32 = 3;
 
 /// The least and most of whole or decimal numbers, in whole ones.
@@ -27,7 +27,50 @@ pub(super) const fn mm(least: i64, most: i64) -> Bound<Length> {
     Bound { least: Length::from_mm(least), most: Length::from_mm(most) }
 }
 
+/// A least and a most of micrometres.
+pub(super) const fn um(least: i64, most: i64) -> Bound<Length> {
+    Bound { least: Length::from_um(least), most: Length::from_um(most) }
+}
+
 impl<'d> Table<'_, 'd, '_> {
+    /// What a key says that may be left out: nothing where it is.
+    #[expect(clippy::option_option, reason = "the outer one is for mistakes, as everywhere here")]
+    pub(super) fn maybe<T>(
+        &mut self,
+        key: Key,
+        read: impl FnOnce(&mut Self, Key) -> Option<T>,
+    ) -> Option<Option<T>> {
+        if self.has(key.name) {
+            return read(self, key).map(Some);
+        }
+        self.optional(key.name);
+        Some(None)
+    }
+
+    /// What a key says that may be left out: something usual where it is.
+    pub(super) fn or<T>(
+        &mut self,
+        key: Key,
+        usual: T,
+        read: impl FnOnce(&mut Self, Key) -> Option<T>,
+    ) -> Option<T> {
+        self.maybe(key, read).map(|given| given.unwrap_or(usual))
+    }
+
+    /// Notes each of some keys that is given: none belongs here. All of them are known.
+    pub(super) fn strangers(&mut self, names: &[&'static str], fault: &str) {
+        for name in names {
+            if let Some(node) = self.optional(name) {
+                self.note_found(&node, fault);
+            }
+        }
+    }
+
+    /// Whether one of some keys is given; does not count as asking for them.
+    pub(super) fn has_any(&self, names: &[&str]) -> bool {
+        names.iter().any(|name| self.has(name))
+    }
+
     /// A text of 1 to 80 characters on one line.
     pub(super) fn words(&mut self, key: Key) -> Option<String> {
         let form = "a text of 1 to 80 characters in quotes";
@@ -65,32 +108,51 @@ impl<'d> Table<'_, 'd, '_> {
         self.accept(node, key, &form, found, "is not known")
     }
 
+    /// Yes or no.
+    pub(super) fn flag(&mut self, key: Key) -> Option<bool> {
+        let form = "true or false, without quotes";
+        let node = self.required(key, form)?;
+        self.accept(&node, key, form, node.value.as_bool(), "is neither")
+    }
+
     /// A whole number.
     pub(super) fn whole(&mut self, key: Key, bound: Bound<i64>) -> Option<i64> {
-        let form = format!("a whole number from {} to {}", bound.least, bound.most);
-        let node = self.required(key, &form)?;
+        let node = self.required(key, &whole_form(bound))?;
+        self.whole_of(&node, key, bound)
+    }
+
+    /// A whole number that fits a count.
+    pub(super) fn count(&mut self, key: Key, bound: Bound<i64>) -> Option<u32> {
+        self.whole(key, bound).and_then(|value| u32::try_from(value).ok())
+    }
+
+    /// A whole number, of a value that is there.
+    pub(super) fn whole_of(&mut self, node: &Node<'d>, key: Key, bound: Bound<i64>) -> Option<i64> {
+        let form = whole_form(bound);
         let DeValue::Integer(integer) = node.value else {
-            self.note_wrong(&node, key, &form, "is not a whole number");
+            self.note_wrong(node, key, &form, "is not a whole number");
             return None;
         };
         let value = if integer.radix() == 10 { number::scaled(integer.as_str(), 0).ok() } else { None };
-        self.accept(&node, key, &form, value.filter(|value| bound.holds(*value)), "is out of range")
+        self.accept(node, key, &form, value.filter(|value| bound.holds(*value)), "is out of range")
     }
 
     /// A length: a number of millimetres, or a text with a unit.
     pub(super) fn length(&mut self, key: Key, bound: Bound<Length>) -> Option<Length> {
-        let form = format!(
-            "a length from {} to {}, as millimetres or as a text such as \"7 1/2 in\"",
-            bound.least, bound.most
-        );
-        let node = self.required(key, &form)?;
+        let node = self.required(key, &length_form(bound))?;
+        self.length_of(&node, key, bound)
+    }
+
+    /// A length, of a value that is there.
+    pub(super) fn length_of(&mut self, node: &Node<'d>, key: Key, bound: Bound<Length>) -> Option<Length> {
+        let form = length_form(bound);
         let read = match node.value {
             DeValue::String(text) => {
                 written::length(text).map_err(|fault| format!("is not a length ({fault})"))
             }
-            _ => decimal(&node, DECIMALS).map(Length::from_um),
+            _ => decimal(node, DECIMALS).map(Length::from_um),
         };
-        self.ranged(&node, key, &form, read, bound)
+        self.ranged(node, key, &form, read, bound)
     }
 
     /// An amount of money, as a text in major units.
@@ -105,12 +167,46 @@ impl<'d> Table<'_, 'd, '_> {
 
     /// A share in percent.
     pub(super) fn percent(&mut self, key: Key, bound: Bound<i64>) -> Option<Percent> {
+        self.percent_above(key, thousand(bound))
+    }
+
+    /// A share, with its least and most in thousandths of a percent.
+    pub(super) fn percent_above(&mut self, key: Key, bound: Bound<i64>) -> Option<Percent> {
         self.thousandths(key, "share", "percent", bound).map(Percent::from_milli)
     }
 
     /// Bench time in minutes.
     pub(super) fn minutes(&mut self, key: Key, bound: Bound<i64>) -> Option<BenchTime> {
-        self.thousandths(key, "time", "minutes", bound).map(BenchTime::from_milli_minutes)
+        self.thousandths(key, "time", "minutes", thousand(bound)).map(BenchTime::from_milli_minutes)
+    }
+
+    /// Bench time, of a value that is there.
+    pub(super) fn minutes_of(&mut self, node: &Node<'d>, key: Key, bound: Bound<i64>) -> Option<BenchTime> {
+        let bound = thousand(bound);
+        let form = thousandths_form("time", "minutes", bound);
+        self.thousandths_of(node, key, &form, bound).map(BenchTime::from_milli_minutes)
+    }
+
+    /// A mass in grams.
+    pub(super) fn grams(&mut self, key: Key, bound: Bound<i64>) -> Option<Mass> {
+        self.thousandths(key, "mass", "grams", thousand(bound)).map(Mass::from_mg)
+    }
+
+    /// Mass of cloth, in grams a square metre.
+    pub(super) fn grams_per_m2(&mut self, key: Key, bound: Bound<i64>) -> Option<MassPerArea> {
+        self.thousandths(key, "mass", "grams a square metre", thousand(bound))
+            .map(MassPerArea::from_mg_per_m2)
+    }
+
+    /// Mass of binding in grams a metre, with its least and most in thousandths of one.
+    pub(super) fn grams_per_metre(&mut self, key: Key, bound: Bound<i64>) -> Option<MassPerLength> {
+        let mg = self.thousandths(key, "mass", "grams a metre", bound)?;
+        Some(MassPerLength::from_ug_per_m(mg * 1_000))
+    }
+
+    /// Mass of thread in tex, grams a kilometre: a thousandth is a microgram a metre.
+    pub(super) fn tex(&mut self, key: Key, bound: Bound<i64>) -> Option<MassPerLength> {
+        self.thousandths(key, "mass", "tex", thousand(bound)).map(MassPerLength::from_ug_per_m)
     }
 
     /// A time zone by its name.
@@ -143,18 +239,19 @@ impl<'d> Table<'_, 'd, '_> {
     }
 
     fn thousandths(&mut self, key: Key, kind: &str, unit: &str, bound: Bound<i64>) -> Option<i64> {
-        let form = format!(
-            "a {kind} from {} to {} {unit} with at most {DECIMALS} decimals",
-            bound.least, bound.most
-        );
+        let form = thousandths_form(kind, unit, bound);
         let node = self.required(key, &form)?;
+        self.thousandths_of(&node, key, &form, bound)
+    }
+
+    fn thousandths_of(&mut self, node: &Node<'d>, key: Key, form: &str, bound: Bound<i64>) -> Option<i64> {
         let read = match node.value {
             DeValue::String(text) => {
                 number::scaled(text.trim(), DECIMALS).map_err(|fault| fault_words(fault, DECIMALS))
             }
-            _ => decimal(&node, DECIMALS),
+            _ => decimal(node, DECIMALS),
         };
-        self.ranged(&node, key, &form, read, within(bound.least * 1_000, bound.most * 1_000))
+        self.ranged(node, key, form, read, bound)
     }
 
     fn ranged<T: PartialOrd + Copy>(
@@ -178,7 +275,7 @@ impl<'d> Table<'_, 'd, '_> {
     }
 
     /// The value if there is one; otherwise a mistake.
-    fn accept<T>(
+    pub(super) fn accept<T>(
         &mut self,
         node: &Node<'d>,
         key: Key,
@@ -195,6 +292,26 @@ impl<'d> Table<'_, 'd, '_> {
     fn note_wrong(&mut self, node: &Node<'d>, key: Key, form: &str, fault: &str) {
         self.note_found(node, &format!("{fault}: write {form} ({})", key.what));
     }
+}
+
+const fn thousand(bound: Bound<i64>) -> Bound<i64> {
+    within(bound.least * 1_000, bound.most * 1_000)
+}
+
+fn whole_form(bound: Bound<i64>) -> String {
+    format!("a whole number from {} to {}", bound.least, bound.most)
+}
+
+fn length_form(bound: Bound<Length>) -> String {
+    let (least, most) = (bound.least, bound.most);
+    format!("a length from {least} to {most}, as millimetres or as a text such as \"7 1/2 in\"")
+}
+
+fn thousandths_form(kind: &str, unit: &str, bound: Bound<i64>) -> String {
+    // thousandths of anything are written as a length writes micrometres
+    let plain = |thousandths| Length::from_um(thousandths).to_string().replace(" mm", "");
+    let (least, most) = (plain(bound.least), plain(bound.most));
+    format!("a {kind} from {least} to {most} {unit} with at most {DECIMALS} decimals")
 }
 
 /// A bare number in its smallest unit, or what is wrong with it.

@@ -4,8 +4,13 @@
 //! the owner of the shop. Here it is walked by hand, key by key, so that a file with
 //! thirty mistakes gives thirty messages at once, each with its line, its key, the value
 //! found, what is allowed and what to do. An unknown key is a mistake like any other, and
-//! so is a missing one: the only thing that may be left out is the list of trimmings,
-//! which then is empty, and the one of margin and mark-up that is not used.
+//! so is a missing one, but for those whose comment in the demo says that they may be left
+//! out. Of keys that exclude each other (a margin and a mark-up, a bolt and pieces, a
+//! binding bought and one cut from cloth) there is one; two of them are a mistake, and none.
+//!
+//! What refers to something else in the file is looked up: a binding's cloth, the web of a
+//! construction, the format of a weight band. So every place in the lists of a
+//! [`Shop`] is valid.
 //!
 //! # How values are read
 //!
@@ -16,6 +21,10 @@
 //! | rate of money | `"11.00"`, major units in quotes | a millionth of a minor unit |
 //! | share, keys in `_percent` | `20`, `12.5` | a thousandth of a percent |
 //! | bench time, keys in `minutes` | `15`, `2.25` | a thousandth of a minute |
+//! | mass, keys in `grams` | `6`, `0.4` | a milligram, of a metre a microgram |
+//! | day | `"2026-12-25"` | a day, numbered from the first of January 1970 |
+//! | time of the day | `"14:00"` | a minute |
+//! | yes or no | `true`, `false` | |
 //!
 //! Numbers are read from their digits, never through a float, and nothing is rounded but a
 //! length in fractions of an inch, to the nearest micrometre. What is finer than the table
@@ -35,12 +44,18 @@
 //! assert!(mistakes[0].to_string().contains("designs[0].width_mm: 19 is out of range"));
 //! ```
 
+mod bench;
+mod codes;
+mod dates;
+mod designs;
 mod field;
 mod file;
+mod goods;
 mod lists;
 mod mistake;
 mod node;
 mod number;
+mod post;
 mod syntax;
 #[cfg(test)]
 mod tests;

@@ -109,7 +109,30 @@ impl<'n, 'd, 'i> Table<'n, 'd, 'i> {
     ) -> Option<T> {
         let form = format!("[{}]", key.name);
         let node = self.required(key, &format!("{form} and its keys below it"))?;
-        self.inner(&node, &form, read)
+        self.inner(&node, &on_its_line(&form), read)
+    }
+
+    /// Reads a table that is written as one value; `form` is how to write it.
+    pub(super) fn inline<T>(
+        &mut self,
+        key: Key,
+        form: &str,
+        read: impl FnOnce(&mut Table<'_, 'd, 'i>) -> Option<T>,
+    ) -> Option<T> {
+        let node = self.required(key, form)?;
+        self.inner(&node, form, read)
+    }
+
+    /// Reads a list of tables that are each written as one value; `form` is how to write one.
+    pub(super) fn rows<T>(
+        &mut self,
+        key: Key,
+        form: &str,
+        count: Bound<usize>,
+        read: impl FnMut(&mut Table<'_, 'd, 'i>) -> Option<T>,
+    ) -> Vec<Option<T>> {
+        let how = format!("[{form}] with {} to {} of these in the brackets", count.least, count.most);
+        self.tables(key, &how, form, count, read)
     }
 
     /// Reads a list of tables within this one. The list may be left out where none are allowed.
@@ -117,11 +140,22 @@ impl<'n, 'd, 'i> Table<'n, 'd, 'i> {
         &mut self,
         key: Key,
         count: Bound<usize>,
-        mut read: impl FnMut(&mut Table<'_, 'd, 'i>) -> Option<T>,
+        read: impl FnMut(&mut Table<'_, 'd, 'i>) -> Option<T>,
     ) -> Vec<Option<T>> {
         let form = format!("[[{}]]", key.name);
         let how = format!("{form} and its keys below it, {} to {} times", count.least, count.most);
-        let found = if count.least == 0 { self.optional(key.name) } else { self.required(key, &how) };
+        self.tables(key, &how, &on_its_line(&form), count, read)
+    }
+
+    fn tables<T>(
+        &mut self,
+        key: Key,
+        how: &str,
+        form: &str,
+        count: Bound<usize>,
+        mut read: impl FnMut(&mut Table<'_, 'd, 'i>) -> Option<T>,
+    ) -> Vec<Option<T>> {
+        let found = if count.least == 0 { self.optional(key.name) } else { self.required(key, how) };
         let Some(node) = found else {
             return Vec::new();
         };
@@ -134,7 +168,7 @@ impl<'n, 'd, 'i> Table<'n, 'd, 'i> {
         places(entries, &node)
             .into_iter()
             .take(count.most)
-            .map(|entry| self.inner(&entry, &form, &mut read))
+            .map(|entry| self.inner(&entry, form, &mut read))
             .collect()
     }
 
@@ -149,7 +183,9 @@ impl<'n, 'd, 'i> Table<'n, 'd, 'i> {
         let right = count.holds(list.len());
         if !right {
             let (found, least, most) = (list.len(), count.least, count.most);
-            self.note(node, format!("the list has {found} entries: write {least} to {most} ({what})"));
+            let right = if least == most { format!("{most}") } else { format!("{least} to {most}") };
+            let entries = if found == 1 { "entry" } else { "entries" };
+            self.note(node, format!("the list has {found} {entries}: write {right} ({what})"));
         }
         right
     }
@@ -161,10 +197,7 @@ impl<'n, 'd, 'i> Table<'n, 'd, 'i> {
         read: impl FnOnce(&mut Table<'_, 'd, 'i>) -> Option<T>,
     ) -> Option<T> {
         let DeValue::Table(entries) = node.value else {
-            self.note_found(
-                node,
-                &format!("is not a table: write {form} on a line of its own and its keys below it"),
-            );
+            self.note_found(node, &format!("is not a table: write {form}"));
             return None;
         };
         let mut table = Table {
@@ -195,6 +228,10 @@ impl<'n, 'd, 'i> Table<'n, 'd, 'i> {
             self.notes.note(name.span().start, &path, format!("there is no such {kind}: {advice}"));
         }
     }
+}
+
+fn on_its_line(form: &str) -> String {
+    format!("{form} on a line of its own and its keys below it")
 }
 
 /// The entries of a list, each with its place in the path.

@@ -1,22 +1,27 @@
 //! The whole file: its sections, then its lists, then what only shows between them.
 
 use jiff::tz::TimeZone;
-use pennantry_calc::shop::{Bench, Cloth, Grain, Pricing, Shop, Surplus};
+use pennantry_calc::shop::{Cloth, Pricing, Shop, Surplus};
 use pennantry_measure::bounds::{self, Bound};
 use pennantry_measure::{Length, Percent};
 use toml::de::DeTable;
 
+use super::codes::{Codes, Fabrics, all};
 use super::field::{Digits, mm, within};
-use super::lists::{self, Codes};
+use super::goods::{self, Bindings};
 use super::mistake::Notes;
 use super::node::{Table, key};
+use super::{bench, dates, designs, post};
 
-const LIST_LIMIT: usize = 100;
 const METHODS: Bound<usize> = Bound { least: 1, most: 5 };
+const OPERATIONS: Bound<usize> = Bound { least: 1, most: 60 };
 const FABRICS: Bound<usize> = Bound { least: 1, most: 500 };
-const BINDINGS: Bound<usize> = Bound { least: 1, most: LIST_LIMIT };
-const TRIMMINGS: Bound<usize> = Bound { least: 0, most: LIST_LIMIT };
+const BINDINGS: Bound<usize> = Bound { least: 1, most: 100 };
 const DESIGNS: Bound<usize> = Bound { least: 1, most: 200 };
+const UP_TO_50: Bound<usize> = Bound { least: 1, most: 50 };
+/// Lists that may be left out.
+const UP_TO_100: Bound<usize> = Bound { least: 0, most: 100 };
+const LOAD: Bound<usize> = Bound { least: 0, most: 400 };
 
 /// Minor digits where the file does not say: the most, so that one mistake about them
 /// does not make every price too fine.
@@ -42,30 +47,56 @@ pub(super) fn read(document: &DeTable<'_>, notes: &mut Notes<'_>) -> Option<(Sho
         (Some(least), Some(most)) if least <= most => Bound { least, most },
         _ => bounds::LENGTH,
     };
-    let bench = root.section(key("bench", "the bench"), |table| bench(table, digits));
+    let customs = root.section(key("customs", "what customs want to know"), post::customs);
+    let bench = root.section(key("bench", "the bench"), |table| bench::bench(table, digits));
+    let thread = root.section(key("thread", "the thread"), |table| bench::thread(table, digits));
     let cloth = root.section(key("cloth", "how cloth is cut off"), cloth);
     let pricing = root.section(key("pricing", "how the price is set"), |table| pricing(table, digits));
 
-    let mut made = Codes::new("methods", "construction");
-    let mut codes = lists::Known {
-        fabrics: Codes::new("fabrics", "code"),
-        bindings: Codes::new("bindings", "code"),
-        widths: Vec::new(),
-    };
-    let mut trims = Codes::new("trimmings", "code");
-    let mut drawn = Codes::new("designs", "code");
-    let methods = root.each(key("methods", "how a construction is made here"), METHODS, |table| {
-        lists::method(table, &mut made)
-    });
+    let (mut cloths, mut folded) = (Fabrics::new(), Bindings::new());
     let fabrics =
-        root.each(key("fabrics", "a cloth"), FABRICS, |table| lists::fabric(table, &mut codes, digits));
+        root.each(key("fabrics", "a cloth"), FABRICS, |table| goods::fabric(table, &mut cloths, digits));
     let bindings = root.each(key("bindings", "a folded binding"), BINDINGS, |table| {
-        lists::binding(table, &mut codes.bindings, digits)
+        goods::binding(table, &mut folded, &cloths, digits)
     });
-    let trimmings =
-        root.each(key("trimmings", "a trimming"), TRIMMINGS, |table| lists::trimming(table, &mut trims));
+    let mut codes = Codes::new("trimmings", "code");
+    let trimmings = root
+        .each(key("trimmings", "a trimming"), UP_TO_100, |table| goods::trimming(table, &mut codes, digits));
+    let mut codes = Codes::new("sundries", "code");
+    let sundries = root.each(key("sundries", "what is used up by the piece"), UP_TO_100, |table| {
+        goods::sundry(table, &mut codes, digits)
+    });
+
+    let mut made = Codes::new("methods", "construction");
+    let methods = root.each(key("methods", "how a construction is made here"), METHODS, |table| {
+        bench::method(table, &mut made, &cloths)
+    });
+    let mut codes = Codes::new("operations", "code");
+    let operations = root.each(key("operations", "what is done at the bench"), OPERATIONS, |table| {
+        bench::operation(table, &mut codes)
+    });
+    let letters = root.maybe(key("letters", "how letters are put on"), |root, key| {
+        root.section(key, |table| bench::letters(table, &cloths))
+    });
+
+    let days = root.section(key("calendar", "when the bench works"), dates::calendar);
+    let people = root.each(key("people", "who works at the bench"), UP_TO_50, dates::person);
+    dates::somebody_works(&mut root, &people);
+    let load = root.each(key("load", "what is promised already"), LOAD, dates::booked);
+
+    let folding = root.section(key("folding", "how strings are folded and wrapped"), post::folding);
+    let mut sizes = Codes::new("formats", "code");
+    let formats =
+        root.each(key("formats", "a postal format"), UP_TO_50, |table| post::format(table, &mut sizes));
+    let mut codes = Codes::new("services", "code");
+    let services = root.each(key("services", "a postal service"), UP_TO_50, |table| {
+        post::service(table, &mut codes, &sizes, digits)
+    });
+
+    let known = designs::Known { made: &made, fabrics: &cloths, bindings: &folded };
+    let mut codes = Codes::new("designs", "code");
     let designs = root.each(key("designs", "a pennant and how it is usually set"), DESIGNS, |table| {
-        lists::design(table, &mut drawn, &made, &codes, lengths)
+        designs::design(table, &mut codes, known, lengths)
     });
     root.finish();
 
@@ -80,15 +111,18 @@ pub(super) fn read(document: &DeTable<'_>, notes: &mut Notes<'_>) -> Option<(Sho
         bindings: all(bindings)?,
         trimmings: all(trimmings)?,
         methods: all(methods)?,
-        bench: bench?,
+        bench: bench?(all(operations)?, thread?),
         cloth: cloth?,
+        letters: letters?,
+        sundries: all(sundries)?,
         pricing: pricing?,
+        calendar: dates::together(days?, all(people)?, all(load)?),
+        folding: folding?,
+        formats: all(formats)?,
+        services: all(services)?,
+        customs: customs?,
     };
     Some((shop, head.zone?))
-}
-
-fn all<T>(list: Vec<Option<T>>) -> Option<Vec<T>> {
-    list.into_iter().collect()
 }
 
 fn head(table: &mut Table<'_, '_, '_>) -> Head {
@@ -117,32 +151,6 @@ fn head(table: &mut Table<'_, '_, '_>) -> Head {
         least,
         most,
     }
-}
-
-fn bench(table: &mut Table<'_, '_, '_>, digits: Digits) -> Option<Bench> {
-    let set_up = table.minutes(key("set_up_minutes", "to set up, once an order"), within(0, 1_440));
-    let per_metre =
-        table.minutes(key("minutes_per_metre", "for each metre of overall length"), within(0, 240));
-    let day = table.minutes(key("day_minutes", "bench time of one day"), within(1, 1_440));
-    let wage = table.rate(key("wage_per_hour", "what an hour at the bench costs"), digits, within(0, 10_000));
-    let grains = [("1 mm", Grain::Millimetre), ("1/16 in", Grain::SixteenthInch)];
-    let grain = table.choice(key("grain", "what marks are rounded to"), &grains);
-    let turn_under = table.length(key("turn_under_mm", "binding turned under at each end"), mm(0, 500));
-    let knot = table.length(key("knot_mm", "binding that a knot takes at each end of a hang"), mm(0, 2_000));
-    let tolerance = table.length(key("tolerance_mm", "least tolerance of a length"), mm(0, 1_000));
-    let tolerance_share =
-        table.percent(key("tolerance_percent", "tolerance as a share of the length"), within(0, 50));
-    Some(Bench {
-        set_up: set_up?,
-        per_metre: per_metre?,
-        day: day?,
-        wage: wage?,
-        grain: grain?,
-        turn_under: turn_under?,
-        knot: knot?,
-        tolerance: tolerance?,
-        tolerance_share: tolerance_share?,
-    })
 }
 
 fn cloth(table: &mut Table<'_, '_, '_>) -> Option<Cloth> {

@@ -211,7 +211,7 @@ fn has_ends(asked: &v1::Enquiry) -> bool {
 const NOT_BUILT: &[(&str, &str)] = &[
     ("token", "this answer cannot be taken up later yet: it has no identity, no expiry and no ticket"),
     ("price.ends", "loops and ties are not in the price yet; ends are priced plain"),
-    ("price.delivery", "delivery and its packing cost nothing in the total yet beyond the packing material"),
+    ("price.delivery", "delivery is not in the total yet"),
     (
         "child",
         "whether a small child may be near has not been looked at: that clears nothing; cords, loops and small parts \

@@ -134,11 +134,11 @@ fn wide_seams_and_tight_cloth_are_noticed() {
     let mut shop = shop();
     let double =
         Order { construction: Construction::DoubleTurned, backing: Some(2), fabrics: vec![0, 1], ..order() };
-    assert!(notices(&order(), &used(&shop, &order(), &STORY)).is_empty());
+    assert!(notices(&shop, &order(), &used(&shop, &order(), &STORY)).is_empty());
     // on a drop of 83 a seam of 6 takes 13.168 of 88.168 (14.94 %) and 13.139 of 87.139
     let small = |width| cloth(&shop, &double, &finished(mm(width), mm(83)), &[(0, 4)]).expect("cloth");
-    assert!(notices(&double, &small(75)).is_empty());
-    let told = notices(&double, &small(74));
+    assert!(notices(&shop, &double, &small(75)).is_empty());
+    let told = notices(&shop, &double, &small(74));
     assert_eq!(
         told.iter().map(|n| (n.code, n.field)).collect::<Vec<_>>(),
         [(Code::WideSeams, Some(Field::Width))]
@@ -150,7 +150,7 @@ fn wide_seams_and_tight_cloth_are_noticed() {
     shop.fabrics[1].usable_width = mm(570);
     shop.fabrics[2].usable_width = um(570_999);
     let uses = used(&shop, &double, &[(0, 5), (1, 5)]);
-    let told = notices(&double, &uses);
+    let told = notices(&shop, &double, &uses);
     let fields: Vec<_> = told.iter().map(|n| (n.code, n.field)).collect();
     let tight = |field| (Code::ZeroTolerance, Some(field));
     assert_eq!(fields, [tight(Field::Fabric(1)), tight(Field::Backing)]);

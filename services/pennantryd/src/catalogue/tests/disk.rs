@@ -18,10 +18,10 @@ fn file(bytes: impl AsRef<[u8]>) -> (TempDir, PathBuf) {
 fn a_good_file_says_what_was_read() {
     let (_folder, path) = file(SALTMERE_LOFT);
     let loaded = load(&path).unwrap();
-    assert_eq!((loaded.shop.designs.len(), loaded.revision.as_str()), (5, revision(SALTMERE_LOFT).as_str()));
+    assert_eq!((loaded.shop.designs.len(), loaded.revision.as_str()), (10, revision(SALTMERE_LOFT).as_str()));
     let report = check(&path);
     let line = format!(
-        "Saltmere Loft: 5 designs, 11 fabrics, 3 bindings, 3 trimmings, 5 methods, revision {}",
+        "Saltmere Loft: 10 designs, 15 fabrics, 5 bindings, 3 trimmings, 5 methods, revision {}",
         revision(SALTMERE_LOFT)
     );
     assert!(report.passed);

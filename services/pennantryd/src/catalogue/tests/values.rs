@@ -1,9 +1,10 @@
 //! Values are read exactly, or not at all.
 
-use pennantry_measure::{BenchTime, Length, Money, Percent, Rate};
+use pennantry_calc::shop::Day;
+use pennantry_measure::{BenchTime, Length, Mass, MassPerArea, MassPerLength, Money, Percent, Rate};
 
 use super::super::number::{Fault, scaled};
-use super::super::read;
+use super::super::{SALTMERE_LOFT, read};
 use super::{demo_with, only_mistake};
 
 #[test]
@@ -58,8 +59,9 @@ fn a_float_that_no_double_holds_is_read_exactly() {
     // 0.1 has no exact double, and 0.1 + 0.2 is the usual proof of it
     let shop = read(&demo_with("seam_mm = 0", "seam_mm = 0.3")).unwrap();
     assert_eq!(shop.methods[0].seam, Length::from_um(300));
-    let shop = read(&demo_with("minutes_per_pennant = 2", "minutes_per_pennant = 4.035")).unwrap();
-    assert_eq!(shop.methods[0].per_pennant, BenchTime::from_milli_minutes(4_035));
+    let shop = read(&demo_with("minutes = 0.36", "minutes = 4.035")).unwrap();
+    let cut = shop.bench.operations.iter().find(|operation| operation.code == "cut").unwrap();
+    assert_eq!(cut.time, BenchTime::from_milli_minutes(4_035));
     let shop = read(&demo_with("tax_percent = 20", "tax_percent = 8.875")).unwrap();
     assert_eq!(shop.pricing.tax_rate, Percent::from_milli(8_875));
 }
@@ -79,15 +81,27 @@ fn what_is_too_fine_is_refused_and_never_rounded() {
     );
 }
 
+/// A text with every price of a piece, a parcel or a roll taken to 1; prices of a metre stay.
+fn with_whole_prices(text: &str) -> String {
+    let mut parts = text.split("price = \"");
+    let mut whole = parts.next().unwrap_or_default().to_owned();
+    for part in parts {
+        let (_, after) = part.split_once('"').unwrap();
+        whole.push_str("price = \"1\"");
+        whole.push_str(after);
+    }
+    whole
+}
+
 #[test]
 fn money_follows_the_digits_of_the_currency() {
-    let shop = read(&demo_with("minor_digits = 2", "minor_digits = 0")).unwrap();
+    let shop = read(&with_whole_prices(&demo_with("minor_digits = 2", "minor_digits = 0"))).unwrap();
     assert_eq!(shop.pricing.minimum, Money::from_minor(24));
     assert_eq!(shop.fabrics[1].price, Rate::from_micro_minor(10_400_000));
     let shop = read(&demo_with("minor_digits = 2", "minor_digits = 3")).unwrap();
     assert_eq!(shop.pricing.minimum, Money::from_minor(24_000));
     let pence = "minor_digits = 0\n# prices follow\n";
-    let text = demo_with("minor_digits = 2\n", pence).replace("\"24.00\"", "\"24.50\"");
+    let text = with_whole_prices(&demo_with("minor_digits = 2\n", pence)).replace("\"24.00\"", "\"24.50\"");
     let told: Vec<String> = read(&text).unwrap_err().iter().map(ToString::to_string).collect();
     assert_eq!(told.len(), 1, "{told:?}");
     assert!(
@@ -104,7 +118,7 @@ fn the_ends_of_a_range_are_in_it() {
         ("tail_mm = 300", "tail_mm = 0"),
         ("least_mm = 500", "least_mm = 50"),
         ("most_mm = 100000", "most_mm = 2000000"),
-        ("day_minutes = 75", "day_minutes = 1440"),
+        ("minutes = 9", "minutes = 1440"),
         ("margin_percent = 35", "margin_percent = 95"),
         ("price_per_metre = \"11.00\"", "price_per_metre = \"100000\""),
         ("price_per_metre = \"11.00\"", "price_per_metre = \"0\""),
@@ -118,7 +132,7 @@ fn the_ends_of_a_range_are_in_it() {
     for (old, new) in [
         ("usable_width_mm = 1350", "usable_width_mm = 3000.001"),
         ("tail_mm = 300", "tail_mm = -0.001"),
-        ("day_minutes = 75", "day_minutes = 0.999"),
+        ("minutes = 9", "minutes = 1440.001"),
         ("margin_percent = 35", "margin_percent = 95.001"),
         ("price_per_metre = \"11.00\"", "price_per_metre = \"100000.00000001\""),
     ] {
@@ -135,7 +149,10 @@ fn what_does_not_go_together_is_told() {
     assert!(only_mistake("usual_mm = 5000", "usual_mm = 499").contains("500 mm to 100000 mm"));
     let narrow = only_mistake("usable_width_mm = 560", "usable_width_mm = 199");
     assert!(narrow.contains("designs[3].fabrics[1]: \"sail-end\" can be used 199 mm wide"), "{narrow}");
-    let other = only_mistake("constructions = [\"double-turned\"]", "constructions = [\"double-fused\"]");
+    let other = only_mistake(
+        "constructions = [\"double-turned\"]\nbinding",
+        "constructions = [\"double-fused\"]\nbinding",
+    );
     assert!(other.contains("designs[3].construction: \"double-turned\" is not among"), "{other}");
     let twice = only_mistake("\"kelp\", \"chandlers-rope\"", "\"kelp\", \"kelp\"");
     assert!(twice.contains("designs[0].fabrics[1]: \"kelp\" is in this list already"), "{twice}");
@@ -152,4 +169,135 @@ fn names_that_lead_nowhere_are_told_with_the_nearest() {
     );
     let told = only_mistake("code = \"loft-lights\"", "code = \"kelp\"");
     assert!(told.contains("is on line"), "{told}");
+}
+
+#[test]
+fn masses_are_read_to_their_smallest_unit() {
+    let shop = read(&demo_with("tex = 27", "tex = 29.525")).unwrap();
+    assert_eq!(shop.bench.thread.mass, MassPerLength::from_ug_per_m(29_525));
+    let shop = read(&demo_with("grams_per_metre = 6\n", "grams_per_metre = 6.125\n")).unwrap();
+    assert_eq!(shop.bindings[0].mass, MassPerLength::from_ug_per_m(6_125_000));
+    let shop = read(&demo_with("grams_per_m2 = 140", "grams_per_m2 = 137.5")).unwrap();
+    assert_eq!(shop.fabrics[0].mass, MassPerArea::from_mg_per_m2(137_500));
+    let shop = read(&demo_with("grams = 1.2", "grams = 1.234")).unwrap();
+    assert_eq!(shop.trimmings[0].mass, Mass::from_mg(1_234));
+    for (old, new, form) in [
+        ("tex = 27", "tex = 500.001", "a mass from 5 to 500 tex"),
+        ("grams_per_metre = 6\n", "grams_per_metre = 0.05\n", "from 0.1 to 1000 grams a metre"),
+        ("grams_per_m2 = 140", "grams_per_m2 = 9.9", "from 10 to 2000 grams a square metre"),
+        ("thickness_mm = 0.25", "thickness_mm = 0.009", "a length from 0.01 mm to 20 mm"),
+        ("stitch_mm = 2.5", "stitch_mm = 0.499", "a length from 0.5 mm to 10 mm"),
+    ] {
+        let told = only_mistake(old, new);
+        assert!(told.contains("is out of range") && told.contains(form), "{told} has no {form}");
+    }
+}
+
+#[test]
+fn days_are_those_of_the_calendar_and_come_in_order() {
+    let known_to = |day: &str| demo_with("known_to = \"2027-12-31\"", &format!("known_to = \"{day}\""));
+    // derived by another program's calendar: days after 1970-01-01
+    for (day, number) in
+        [("2026-11-24", 20_781), ("2028-02-29", 21_243), ("2000-01-01", 10_957), ("2199-12-31", 84_005)]
+    {
+        assert_eq!(read(&known_to(day)).unwrap().calendar.known_to, Day(number), "{day}");
+    }
+    for (day, fault) in [
+        ("2027-02-29", "is no day of the calendar"),
+        ("2027-13-01", "is no day of the calendar"),
+        ("2027-1-01", "is no day of the calendar"),
+        ("20270101", "is no day of the calendar"),
+        ("2027-01-01T12", "is no day of the calendar"),
+        ("-2027-01-1", "is no day of the calendar"),
+        ("1999-12-31", "is out of range"),
+        ("2200-01-01", "is out of range"),
+    ] {
+        let told = read(&known_to(day)).unwrap_err();
+        assert!(told.len() == 1 && told[0].message.contains(fault), "{day}: {told:?}");
+    }
+    let shop = read(&demo_with("off = []", "off = [\"2027-03-02\", \"2026-12-29\"]")).unwrap();
+    let off: Vec<String> = shop.calendar.people[0].off.iter().map(Day::to_string).collect();
+    assert_eq!(off, ["2026-12-29", "2027-03-02"]);
+    let twice = only_mistake("off = []", "off = [\"2027-03-02\", \"2027-03-02\"]");
+    assert!(twice.contains("people[0].off[1]: \"2027-03-02\" is in this list already"), "{twice}");
+    let second = "[[load]]\nday = \"2026-11-23\"\nminutes = 5\n\n[[load]]";
+    let load = read(&demo_with("[[load]]", second)).unwrap().calendar.load;
+    assert_eq!(load.iter().map(|booked| booked.day).collect::<Vec<_>>(), [Day(20_780), Day(20_781)]);
+}
+
+#[test]
+fn times_of_the_day_are_minutes_after_midnight() {
+    for (time, minutes) in [("00:00", 0), ("09:05", 545), ("23:59", 1_439), ("24:00", 1_440)] {
+        let shop = read(&demo_with("\"14:00\"", &format!("\"{time}\""))).unwrap();
+        assert_eq!(shop.calendar.cut_off, minutes, "{time}");
+    }
+    for time in ["24:01", "25:00", "12:60", "9:05", "12:5", "12", "12:00:00", "+1:00", "١٢:٠٠", ""] {
+        let told = only_mistake("\"14:00\"", &format!("\"{time}\""));
+        assert!(told.contains("is no time of the day"), "{told}");
+    }
+}
+
+#[test]
+fn each_shape_asks_for_its_own_measure_within_its_limits() {
+    // derived: bosun-25 hides 12.5 mm of a drop of 200; at least 1 mm is left of what is seen
+    for (shape, key, least, most) in [
+        ("blunt", "foot_mm", "1 mm", "149 mm"),
+        ("swallowtail", "notch_mm", "1 mm", "186.5 mm"),
+        ("shield", "shoulder_mm", "13.5 mm", "199 mm"),
+        ("scallop", "rise_mm", "1 mm", "75 mm"),
+    ] {
+        let with = |value: &str| {
+            let old = SALTMERE_LOFT.find("shape = \"blunt\"").unwrap();
+            let (before, after) = SALTMERE_LOFT.split_at(old);
+            let after = after.replacen("shape = \"blunt\"", &format!("shape = \"{shape}\""), 1);
+            format!("{before}{}", after.replacen("foot_mm = 60", value, 1))
+        };
+        for end in [least, most] {
+            assert!(read(&with(&format!("{key} = \"{end}\""))).is_ok(), "{shape} with {key} of {end}");
+        }
+        for beyond in ["0.999", "200"] {
+            let told = read(&with(&format!("{key} = {beyond}"))).unwrap_err();
+            assert_eq!(told.len(), 1, "{told:?}");
+            let form = format!("{beyond} is out of range: write a length from {least} to {most}");
+            assert!(told[0].message.contains(&form), "{told:?} has no {form}");
+        }
+        let told = read(&with("")).unwrap_err();
+        assert!(told.len() == 1 && told[0].path == format!("designs[5].{key}"), "{told:?}");
+    }
+    let told = only_mistake("shape = \"triangle\"", "shape = \"triangle\"\nrise_mm = 5");
+    assert!(told.contains("rise_mm: 5 is a measure of the shape \"scallop\", and this one is"), "{told}");
+}
+
+#[test]
+fn webs_and_cloths_are_not_taken_for_each_other() {
+    for (old, new, text) in [
+        ("fabric = \"sail-end\"", "fabric = \"gull-web\"", "letters.fabric: \"gull-web\" is a web"),
+        ("web = \"gull-web\"", "web = \"kelp\"", "letters.web: \"kelp\" is a cloth"),
+        ("cut_from = \"kelp\"", "cut_from = \"gull-web\"", "bindings[4].cut_from: \"gull-web\" is a web"),
+        ("[\"sail-end\", \"ebb-stripe\"]", "[\"gull-web\"]", "designs[9].fabrics[0]: \"gull-web\" is a web"),
+        ("cut_from = \"kelp\"", "cut_from = \"kelb\"", "did you mean \"kelp\"?"),
+    ] {
+        let told = only_mistake(old, new);
+        assert!(told.contains(text), "{told} has no {text}");
+    }
+    let found = read(&demo_with("role = \"web\"\n", "")).unwrap_err();
+    let paths: Vec<&str> = found.iter().map(|mistake| mistake.path.as_str()).collect();
+    assert_eq!(paths, ["letters.web", "methods[4].web"], "a cloth unless it says otherwise");
+    let told = only_mistake("lays = [\"flat\"]", "lays = [\"flat\"]\nweb = \"gull-web\"");
+    assert!(told.contains("methods[0].web: \"gull-web\" fuses two layers"), "{told}");
+}
+
+#[test]
+fn cloth_is_as_wide_as_washing_leaves_it() {
+    // 560 mm less 40 % are 336 mm
+    let shrunk = |width: &str| {
+        let old = "usable_width_mm = 560\ndirection = \"two-way\"\nprice_per_metre = \"8.60\"";
+        demo_with(old, &old.replace("560", &format!("{width}\nshrink_across_percent = 40")))
+    };
+    assert!(read(&shrunk("560")).is_ok());
+    let told = read(&shrunk("330")).unwrap_err();
+    assert_eq!(told.len(), 1, "{told:?}");
+    assert!(told[0].message.contains("can be used 198 mm wide and the pennant takes 200 mm"), "{told:?}");
+    let told = only_mistake("raw_mm = 50", "raw_mm = 24.999");
+    assert!(told.contains("is narrower than the binding, which is 25 mm: write 25 mm or more"), "{told}");
 }
