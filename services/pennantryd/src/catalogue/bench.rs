@@ -4,7 +4,6 @@ use pennantry_calc::shop::{
     Allowance, Bench, Construction, Driver, EndCut, FabricRole, Grain, Join, Lay, Learning, Letters, Method,
     Operation, Thread,
 };
-use pennantry_measure::Percent;
 use pennantry_measure::bounds::Bound;
 
 use super::codes::{Codes, Fabrics, code, name};
