@@ -58,7 +58,10 @@ fn piece(fabric: &v1::FabricUse, left: f64, start: f64, lies: Lies) -> Polygon {
         Lies::OtherSide => (h - y, x),
     };
     let corners = outline(fabric).into_iter().map(at);
-    Polygon::new(corners.map(|(x, y)| Coord { x: left + x, y: start + y }).collect::<LineString>(), Vec::new())
+    Polygon::new(
+        corners.map(|(x, y)| Coord { x: left + x, y: start + y }).collect::<LineString>(),
+        Vec::new(),
+    )
 }
 
 /// The pieces of every row, first to last; those that face each other, or lie beside each
@@ -73,7 +76,8 @@ fn rows(fabric: &v1::FabricUse, plan: &v1::CuttingPlan) -> Vec<Vec<Polygon>> {
             let pieces: Vec<Polygon> = match band.kind() {
                 v1::RowKind::Sideways => {
                     let left = band.left_mm + f64::from(row) * (fabric.cut_drop_mm + plan.row_gap_mm);
-                    let lies = |place: u32| if place % 2 == 1 && leans { Lies::OtherSide } else { Lies::Side };
+                    let lies =
+                        |place: u32| if place % 2 == 1 && leans { Lies::OtherSide } else { Lies::Side };
                     let along = |place: u32| band.start_mm + f64::from(place) * band.pitch_mm;
                     (0..band.pieces_per_row).map(|at| piece(fabric, left, along(at), lies(at))).collect()
                 }
@@ -131,10 +135,12 @@ fn look_at(fabric: &v1::FabricUse) -> Vec<String> {
         }
         // a row that lies across the cloth as the one before has the same distances in it
         let start = span(row).0;
-        let corners: Vec<f64> =
-            row.iter().flat_map(|piece| piece.exterior().coords().flat_map(|at| [at.x, at.y - start])).collect();
-        let same = across.len() == corners.len()
-            && across.iter().zip(&corners).all(|(a, b)| (a - b).abs() < 0.001);
+        let corners: Vec<f64> = row
+            .iter()
+            .flat_map(|piece| piece.exterior().coords().flat_map(|at| [at.x, at.y - start]))
+            .collect();
+        let same =
+            across.len() == corners.len() && across.iter().zip(&corners).all(|(a, b)| (a - b).abs() < 0.001);
         if same {
             continue;
         }
@@ -144,7 +150,9 @@ fn look_at(fabric: &v1::FabricUse) -> Vec<String> {
                 let apart = Euclidean.distance(one, other);
                 // pieces that share a cut touch: then they must not lie on each other
                 let shared = if apart > 0.0 { 0.0 } else { one.intersection(other).unsigned_area() };
-                if apart < plan.clearance_mm - SLACK_MM && plan.clearance_mm > SLACK_MM && !stacked(one, other)
+                if apart < plan.clearance_mm - SLACK_MM
+                    && plan.clearance_mm > SLACK_MM
+                    && !stacked(one, other)
                     || shared > SLACK_MM * fabric.cut_drop_mm
                 {
                     found.push(format!("neighbours are {apart} apart and share {shared}"));

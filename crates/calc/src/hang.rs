@@ -18,6 +18,7 @@
 
 use pennantry_measure::{Length, Rounding, divide};
 
+use crate::double::{digits, float};
 use crate::order::Hang;
 
 #[cfg(test)]
@@ -308,21 +309,7 @@ fn beyond(u: f64) -> f64 {
     sum * square / 6.0
 }
 
-/// 2⁵², from which on a double holds nothing but whole numbers.
-const WHOLES: f64 = 4_503_599_627_370_496.0;
-
-/// A length as a double, exactly up to 2⁵³ micrometres; below nought it is nought.
-fn float(length: Length) -> f64 {
-    let um = length.um().max(0).unsigned_abs();
-    let half = |bits: u64| f64::from(u32::try_from(bits & 0xffff_ffff).unwrap_or(u32::MAX));
-    half(um >> 32) * 4_294_967_296.0 + half(um)
-}
-
-/// A double to the nearest micrometre. Below nought is nought; what is above 2⁵²
-/// micrometres, and not a number, stays at 2⁵², which is far beyond every bound.
+/// A double to the nearest micrometre, within what a length may be.
 fn whole(um: f64) -> Length {
-    let um = if um < WHOLES { libm::round(um).max(0.0) } else { WHOLES - 1.0 };
-    // beside 2⁵² the digits of a whole number stand in the low bits as they are
-    let digits = (um + WHOLES).to_bits() & ((1 << 52) - 1);
-    Length::from_um(i64::try_from(digits).unwrap_or(i64::MAX))
+    Length::from_um(i64::try_from(digits(libm::round(um))).unwrap_or(i64::MAX))
 }

@@ -15,6 +15,7 @@ pub mod colours;
 pub mod customs;
 pub mod cutting;
 pub mod dates;
+mod double;
 #[cfg(test)]
 pub(crate) mod fixture;
 pub mod hang;

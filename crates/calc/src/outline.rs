@@ -1,27 +1,69 @@
 //! What is cut out of the cloth for one pennant, from its finished size.
 //!
 //! A pennant's finished size is the one at its top edge, which the binding hides: the
-//! insertion lies within it. Only the two slanted sides get a seam, because the top
-//! stays raw inside the binding. With top width `w`, drop `h`, seam `s`, and `a` the
-//! angle of a side to the middle line (`tan a = w / 2h`), both sides move outward by
-//! `s`, square to themselves:
+//! insertion lies within it. The top stays raw inside the binding and gets no seam.
+//! Every other edge moves outward by the seam, square to itself, and neighbours are
+//! prolonged until they meet: the corners are *mitred*. The sides are prolonged up to
+//! the line of the top, which stays where it is.
 //!
-//! | figure | formula | written without the angle |
+//! Width `w`, drop `h`, seam `s`; what a shape has beside them is its detail: foot `f`,
+//! notch `d`, straight sides `e`, rise `r`. `q = h − e` is the point of a shield. With
+//! the root of each shape,
+//!
+//! | shape | root | cut width | cut drop | cut detail |
+//! |---|---|---|---|---|
+//! | triangle | `X = √(w² + 4 h²)` | `w + s X / h` ↑ | `h + s X / w` ↑ | |
+//! | blunt | `X = √((w − f)² + 4 h²)` | `w + s X / h` ↑ | `h + s` | `f + s (X − (w − f)) / h` ↑ |
+//! | swallowtail | `X = √(w² + 4 d²)` | `w + 2 s` | `h + s (X + 2 d) / w` ↑ | cut drop `−` (`h − d + s X / w` ↑) |
+//! | shield | `X = √(w² + 4 q²)` | `w + 2 s` | `h + s X / w` ↑ | `e + s (X − 2 q) / w` ↑ |
+//! | scallop | `X = √((w + 2 r)² + 16 r s)` | `w + 2 s` | `h + s` | `(w² + 4 r² + 8 r s − (w − 2 r) X) / 8 r` ↓ |
+//! | rectangle | | `w + 2 s` | `h + s` | |
+//!
+//! The notch of a swallowtail is `d (w + 2 s) / w` deep before rounding, as both of its
+//! edges stay parallel. A scallop's arc keeps its middle and has the radius `R + s`,
+//! where `R = (w² / 4 + r²) / 2 r`; its cut rise is
+//! `(R + s) − √((R + s)² − (w / 2 + s)²)` written with one root. Side and arc are
+//! prolonged, the arc as an arc.
+//!
+//! **Clipped points.** A sharp point runs far out. Where the bench clips its points, they
+//! are cut off square at the seam beyond the finished point, so the cut drop is `h + s`:
+//!
+//! | shape | becomes | width of each clipped point |
 //! |---|---|---|
-//! | cut width | `w + 2 s / cos a` | `w + s √(w² + 4 h²) / h` |
-//! | cut drop | `h + s / sin a` | `h + s √(w² + 4 h²) / w` |
+//! | triangle | blunt, detail the foot | `s (X − w) / h` ↑ |
+//! | shield | shield, flat at its point | `s (X − w) / q` ↑ |
+//! | swallowtail | swallowtail, flat at both points, notch `h + s −` (`h − d + s X / w` ↑) deep | `s (X + 2 d − w) / 2 d` ↑ |
 //!
-//! A size seen at the binding's edge is first raised along its own sides by the
-//! insertion `t`: `w + 2 t tan a` and `h + t`.
+//! Where the seam is so wide that the two flats of a swallowtail meet, no notch is left
+//! and the piece is a rectangle. Blunt pennants, scallops and rectangles are never
+//! clipped: their feet move down by the seam anyhow. Nor is a point that its mitre takes
+//! no further than that.
 //!
-//! The formulas are plane geometry: a line moved outward by `s`. The root is taken in
-//! whole numbers, so the result is exact: what is cut is the least whole micrometre
-//! that holds the seam (cloth needed: up), and a size read back from a cut outline is
-//! the nearest one.
+//! **Rounding.** Roots are taken in whole numbers, and each figure is rounded once to
+//! the micrometre, so that there is more cloth: ↑ up, ↓ down, no arrow exact. Every
+//! corner then lies on or beyond the exact edges that meet in it, and so does the edge
+//! between two corners: nowhere is the seam thinner than asked for. No corner is more
+//! than a micrometre beyond an exact edge. A scallop's rise goes down: its arc then
+//! starts lower and is flatter, touches the exact arc at the foot and lies beyond it
+//! everywhere else. Without a seam every figure is that of the finished pennant.
+//!
+//! *Example.* Shield 120 wide, 160 deep, straight for 80, seam 10: `q = 80`,
+//! `X = √(14 400 + 25 600) = 200`. Cut width 140, cut drop `160 + 2 000 / 120`, up
+//! 176.667; straight for `80 + 10 · 40 / 120`, up 83.334. Clipped: drop 170, and a flat
+//! of `10 · 80 / 80 = 10` at the point.
+//!
+//! A size seen at the binding's edge is first [`raised`] along its own sides.
+//!
+//! The formulas are plane geometry: lines and an arc moved outward by `s`.
+
+mod measures;
+mod triangles;
 
 use pennantry_measure::{Length, Percent, Rounding, ceil_sqrt, divide};
 
 use crate::shop::Shape;
+
+pub use triangles::{drop_from_side, finished_from_cut, raise, spread, triangle};
 
 #[cfg(test)]
 mod tests;
@@ -61,107 +103,148 @@ impl Outline {
     pub const fn triangle(width: Length, drop: Length) -> Outline {
         Outline { shape: Shape::Triangle, width, drop, detail: Length::ZERO, flat: Length::ZERO }
     }
-    pub fn area(&self) -> pennantry_measure::Area {
-        pennantry_measure::Area::from_um2((self.width * self.drop).um2() / 2)
+
+    /// Nothing but sides and a foot.
+    const fn rectangle(width: Length, drop: Length) -> Outline {
+        Outline { shape: Shape::Rectangle, width, drop, detail: Length::ZERO, flat: Length::ZERO }
     }
 }
 
 /// The outline to cut for a finished pennant.
+///
+/// Sizes are at the top edge. A seam below nought counts as nought. Measures that make
+/// no such shape (a foot of nought, straight sides longer than the drop) give the shape
+/// at the limit.
+///
+/// ```
+/// use pennantry_calc::outline::{Finished, cut};
+/// use pennantry_calc::shop::Shape;
+/// use pennantry_measure::Length;
+/// let (mm, um) = (Length::from_mm, Length::from_um);
+/// let shield = Finished { shape: Shape::Shield, width: mm(120), drop: mm(160), detail: mm(80) };
+/// let mitred = cut(&shield, mm(10), false);
+/// assert_eq!((mitred.width, mitred.drop, mitred.detail), (mm(140), um(176_667), um(83_334)));
+/// let clipped = cut(&shield, mm(10), true);
+/// assert_eq!((clipped.drop, clipped.detail, clipped.flat), (mm(170), um(83_334), mm(10)));
+/// ```
 pub fn cut(finished: &Finished, seam: Length, clip_tips: bool) -> Outline {
-    let _ = clip_tips;
-    triangle(finished.width, finished.drop, seam)
+    let seam = seam.max(Length::ZERO);
+    let Finished { shape, width, drop, detail } = *finished;
+    let detail = detail.max(Length::ZERO);
+    match shape {
+        Shape::Triangle => {
+            let mitred = triangle(width, drop, seam);
+            // with the tip cut off, a triangle is a blunt pennant whose foot is nothing
+            if clip_tips && mitred.drop > drop + seam {
+                blunt(width, drop, Length::ZERO, seam)
+            } else {
+                mitred
+            }
+        }
+        Shape::Blunt => blunt(width, drop, detail, seam),
+        Shape::Swallowtail => swallowtail(width, drop, detail.min(drop), seam, clip_tips),
+        Shape::Shield => shield(width, drop, detail.min(drop), seam, clip_tips),
+        Shape::Scallop => scallop(width, drop, detail.min(um(width.wide() / 2)), seam),
+        Shape::Rectangle => Outline::rectangle(width + seam * 2, drop + seam),
+    }
 }
 
-/// The outline to cut for a triangle of this finished size at its top edge: each
-/// slanted side moved outward by the seam, up to the micrometre. No seam at the top.
-///
-/// ```
-/// use pennantry_calc::outline::triangle;
-/// use pennantry_measure::Length;
-/// let cut = triangle(Length::from_mm(200), Length::from_mm(250), Length::from_mm(10));
-/// assert_eq!((cut.width, cut.drop), (Length::from_um(221_541), Length::from_um(276_926)));
-/// ```
-pub fn triangle(top_width: Length, top_drop: Length, seam: Length) -> Outline {
-    let root = grown_root(top_width, top_drop, seam);
-    Outline::triangle(
-        top_width + um(divide(root, top_drop.wide(), Rounding::Up)),
-        top_drop + um(divide(root, top_width.wide(), Rounding::Up)),
-    )
+fn blunt(width: Length, drop: Length, foot: Length, seam: Length) -> Outline {
+    let narrower = width - foot;
+    let root = grown_root(narrower, drop, seam);
+    let wider = root - seam.wide() * narrower.wide();
+    Outline {
+        shape: Shape::Blunt,
+        width: width + um(divide(root, drop.wide(), Rounding::Up)),
+        drop: drop + seam,
+        detail: foot + um(divide(wider, drop.wide(), Rounding::Up)),
+        flat: Length::ZERO,
+    }
 }
 
-/// How much wider along the base a triangle gets when both its sides move outward by
-/// `distance`, square to themselves: `distance · √(w² + 4 h²) / h`, up to the
-/// micrometre. Nought for nought, exactly.
+fn swallowtail(width: Length, drop: Length, notch: Length, seam: Length, clip_tips: bool) -> Outline {
+    let root = grown_root(width, notch, seam);
+    let seams = seam.wide() * notch.wide() * 2;
+    // from the top: the point of each tail, and where the notch ends
+    let point = drop + um(divide(root + seams, width.wide(), Rounding::Up));
+    let end = drop - notch + um(divide(root, width.wide(), Rounding::Up));
+    let cut_width = width + seam * 2;
+    let mitred = Outline {
+        shape: Shape::Swallowtail,
+        width: cut_width,
+        drop: point,
+        detail: point - end,
+        flat: Length::ZERO,
+    };
+    let square = drop + seam;
+    if !clip_tips || point <= square {
+        return mitred;
+    }
+    let wide = root + seams - seam.wide() * width.wide();
+    let flat = um(divide(wide, notch.wide() * 2, Rounding::Up));
+    if end >= square || flat * 2 >= cut_width {
+        return Outline::rectangle(cut_width, square);
+    }
+    Outline { drop: square, detail: square - end, flat, ..mitred }
+}
+
+fn shield(width: Length, drop: Length, straight: Length, seam: Length, clip_tips: bool) -> Outline {
+    let point = drop - straight;
+    let root = grown_root(width, point, seam);
+    let longer = root - seam.wide() * point.wide() * 2;
+    let mitred = Outline {
+        shape: Shape::Shield,
+        width: width + seam * 2,
+        drop: drop + um(divide(root, width.wide(), Rounding::Up)),
+        detail: straight + um(divide(longer, width.wide(), Rounding::Up)),
+        flat: Length::ZERO,
+    };
+    let square = drop + seam;
+    if !clip_tips || mitred.drop <= square {
+        return mitred;
+    }
+    let wide = root - seam.wide() * width.wide();
+    Outline { drop: square, flat: um(divide(wide, point.wide(), Rounding::Up)), ..mitred }
+}
+
+fn scallop(width: Length, drop: Length, rise: Length, seam: Length) -> Outline {
+    let (w, r, s) = (width.wide(), rise.wide(), seam.wide());
+    let straight = (w - 2 * r).unsigned_abs();
+    let square = (w + 2 * r) * (w + 2 * r) + 16 * r * s;
+    let root = signed(ceil_sqrt(straight * straight * square.unsigned_abs()));
+    let cut_rise = divide(w * w + 4 * r * r + 8 * r * s - root, 8 * r, Rounding::Down);
+    Outline {
+        shape: Shape::Scallop,
+        width: width + seam * 2,
+        drop: drop + seam,
+        detail: um(cut_rise),
+        flat: Length::ZERO,
+    }
+}
+
+/// A size seen at the binding's edge, raised along its prolonged sides by the insertion
+/// `t` to the top edge that the binding hides: `h + t`, and the width `w + w t / h` of a
+/// triangle, `w + (w − f) t / h` of a blunt pennant, to the nearest micrometre. All
+/// other sides go straight up; those of a shield get longer by it.
 ///
 /// ```
-/// use pennantry_calc::outline::spread;
+/// use pennantry_calc::outline::{Finished, raised};
+/// use pennantry_calc::shop::Shape;
 /// use pennantry_measure::Length;
 /// let mm = Length::from_mm;
-/// assert_eq!(spread(mm(190), mm(210), mm(5)), Length::from_um(10_976));
-/// assert_eq!(spread(mm(190), mm(210), mm(0)), mm(0));
+/// let seen = Finished { shape: Shape::Blunt, width: mm(200), drop: mm(200), detail: mm(100) };
+/// assert_eq!(raised(&seen, mm(10)), Finished { width: mm(205), drop: mm(210), ..seen });
 /// ```
-pub fn spread(width: Length, drop: Length, distance: Length) -> Length {
-    um(divide(grown_root(width, drop, distance), drop.wide(), Rounding::Up))
-}
-
-/// `distance · √(w² + 4 h²)`, up: a root up and then a quotient up is the quotient up.
-fn grown_root(width: Length, drop: Length, distance: Length) -> i128 {
-    signed(ceil_sqrt(grown_square(width, drop, distance)))
-}
-
-/// `distance² · (w² + 4 h²)`, 10²⁵ at the most that the bounds let through.
-fn grown_square(width: Length, drop: Length, distance: Length) -> u128 {
-    let square = |length: Length| length.wide().unsigned_abs() * length.wide().unsigned_abs();
-    square(distance) * (square(width) + 4 * square(drop))
-}
-
-/// A size seen at the binding's edge, raised along its prolonged sides to the top edge
-/// that the binding hides: `(w + w t / h, h + t)`, the width to the nearest micrometre.
-///
-/// ```
-/// use pennantry_calc::outline::raise;
-/// use pennantry_measure::Length;
-/// let mm = Length::from_mm;
-/// assert_eq!(raise(mm(200), mm(200), mm(10)), (mm(210), mm(210)));
-/// ```
-pub fn raise(width: Length, drop: Length, insertion: Length) -> (Length, Length) {
-    let wider = divide(width.wide() * insertion.wide(), drop.wide(), Rounding::HalfUp);
-    (width + um(wider), drop + insertion)
-}
-
-/// The finished size at the top edge that a cut outline gives, to the nearest
-/// micrometre; none where the seams leave nothing.
-///
-/// ```
-/// use pennantry_calc::outline::{Outline, finished_from_cut};
-/// use pennantry_measure::Length;
-/// let cut = Outline::triangle(Length::from_mm(220), Length::from_mm(220));
-/// let finished = Length::from_um(197_639);
-/// assert_eq!(finished_from_cut(cut, Length::from_mm(10)), Some((finished, finished)));
-/// ```
-pub fn finished_from_cut(cut: Outline, seam: Length) -> Option<(Length, Length)> {
-    // the sides are parallel, so the cut triangle has the finished one's angle
-    let twice = signed((4 * grown_square(cut.width, cut.drop, seam)).isqrt());
-    let nearest = |side: i128| um(divide(twice + side, 2 * side, Rounding::Down));
-    let width = cut.width - nearest(cut.drop.wide());
-    let drop = cut.drop - nearest(cut.width.wide());
-    (width > Length::ZERO && drop > Length::ZERO).then_some((width, drop))
-}
-
-/// The drop of a template that is given by its top and its slanted side,
-/// `√(side² − w² / 4)`, to the nearest micrometre; none where the sides do not meet.
-///
-/// ```
-/// use pennantry_calc::outline::drop_from_side;
-/// use pennantry_measure::Length;
-/// let mm = Length::from_mm;
-/// assert_eq!(drop_from_side(mm(160), mm(220)), Some(Length::from_um(204_939)));
-/// assert_eq!(drop_from_side(mm(400), mm(200)), None);
-/// ```
-pub fn drop_from_side(top_width: Length, side: Length) -> Option<Length> {
-    let square = |length: Length| length.wide().unsigned_abs() * length.wide().unsigned_abs();
-    let twice = (4 * square(side)).checked_sub(square(top_width)).filter(|square| *square > 0)?.isqrt();
-    Some(um(signed(twice.div_ceil(2))))
+pub fn raised(at_binding: &Finished, insertion: Length) -> Finished {
+    let Finished { shape, width, drop, detail } = *at_binding;
+    let (leaning, longer) = match shape {
+        Shape::Triangle => (width, Length::ZERO),
+        Shape::Blunt => (width - detail, Length::ZERO),
+        Shape::Shield => (Length::ZERO, insertion),
+        Shape::Swallowtail | Shape::Scallop | Shape::Rectangle => (Length::ZERO, Length::ZERO),
+    };
+    let (raised, drop) = raise(leaning, drop, insertion);
+    Finished { shape, width: width + raised - leaning, drop, detail: detail + longer }
 }
 
 /// The share of the cut width that is seam, `(W − w) / W`, up to the next thousandth
@@ -178,6 +261,20 @@ pub fn seam_share(top_width: Length, cut: Outline) -> Percent {
     let seams = (cut.width - top_width).wide();
     let share = divide(seams * i128::from(Percent::WHOLE.milli()), cut.width.wide(), Rounding::Up);
     Percent::from_milli(i64::try_from(share).unwrap_or(i64::MAX))
+}
+
+/// `distance · √(w² + 4 h²)`, up: a root up and then a quotient up is the quotient up.
+fn grown_root(width: Length, drop: Length, distance: Length) -> i128 {
+    signed(ceil_sqrt(grown_square(width, drop, distance)))
+}
+
+/// `distance² · (w² + 4 h²)`, 10²⁵ at the most that the bounds let through.
+fn grown_square(width: Length, drop: Length, distance: Length) -> u128 {
+    square(distance) * (square(width) + 4 * square(drop))
+}
+
+fn square(length: Length) -> u128 {
+    length.wide().unsigned_abs() * length.wide().unsigned_abs()
 }
 
 /// Back to a length; nothing within the bounds comes near the ends of the type.

@@ -54,7 +54,6 @@ use crate::shop::{Construction, Shop};
 
 pub use self::label::{tex_of_count, tex_of_ticket};
 
-mod edges;
 mod label;
 #[cfg(test)]
 mod tests;
@@ -122,7 +121,7 @@ pub fn thread(
     let tops = i128::from(layout.count) * layout.top_width.wide();
     let over = tops.min(layout.flagged.wide()).min(layout.overall.wide()).max(0);
     let alone = layout.overall.wide() - over;
-    let sides = if sews_sides(order.construction) { edges::below_top(finished).wide() } else { 0 };
+    let sides = if sews_sides(order.construction) { finished.below_top().wide() } else { 0 };
     let seams = [
         (SeamKind::BindingAlone, strings * rows * alone, layers.binding),
         (SeamKind::BindingOverPennants, strings * rows * over, layers.binding + layers.pennant),

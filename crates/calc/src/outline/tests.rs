@@ -1,13 +1,40 @@
+mod edges;
+mod buffered;
+mod held;
+mod shapes;
+
 use geo::{Contains, Coord, Distance, Euclidean, Line, LineString, Point, Polygon};
 use proptest::prelude::*;
 
 use super::*;
+use crate::order::detail_limits;
 use crate::table::{length_um, rows};
 
 const TABLE: &str = include_str!("../../tables/outline.csv");
 
 fn mm(mm: i64) -> Length {
     Length::from_mm(mm)
+}
+
+/// A finished pennant of any shape within the bounds, its detail within the limits.
+fn random() -> impl Strategy<Value = Finished> {
+    let shapes = prop::sample::select(vec![
+        Shape::Triangle,
+        Shape::Blunt,
+        Shape::Swallowtail,
+        Shape::Shield,
+        Shape::Scallop,
+        Shape::Rectangle,
+    ]);
+    (shapes, 20_000_i64..=1_000_000, 20_000_i64..=1_500_000, 0_i64..=1_000_000).prop_map(
+        |(shape, width, drop, share)| {
+            let (width, drop) = (Length::from_um(width), Length::from_um(drop));
+            let (least, most) = detail_limits(shape, width, drop, Length::ZERO);
+            let room = (most - least).wide();
+            let detail = least + um(divide(room * i128::from(share), 1_000_000, Rounding::Down));
+            Finished { shape, width, drop, detail }
+        },
+    )
 }
 
 #[test]

@@ -9,7 +9,7 @@ use crate::order::AskedLength;
 use crate::shop::{Letters, Shape};
 use crate::table::{length_um, millionths, rows};
 
-mod edges;
+
 
 const TABLE: &str = include_str!("../../tables/thread.csv");
 
@@ -86,7 +86,7 @@ fn the_table_of_thread_is_met() {
             "below_top" => {
                 let (width, drop) = (read(seam), read(thickness));
                 let pennant = Finished { shape: Shape::Triangle, width, drop, detail: Length::ZERO };
-                (super::edges::below_top(&pennant).um(), read(expected).um(), read(tolerance).um())
+                (pennant.below_top().um(), read(expected).um(), read(tolerance).um())
             }
             other => panic!("{id}: no function {other}"),
         };

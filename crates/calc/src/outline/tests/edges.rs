@@ -1,11 +1,20 @@
+//! The length of what is sewn round a pennant.
+
 use geo::{Coord, Euclidean, Length as _, LineString};
 use proptest::prelude::*;
 
-use super::super::edges::below_top;
-use super::*;
+use pennantry_measure::Length;
+
+use crate::fixture::{mm, um};
+use crate::outline::Finished;
+use crate::shop::Shape;
 
 fn pennant(shape: Shape, width: Length, drop: Length, detail: Length) -> Finished {
     Finished { shape, width, drop, detail }
+}
+
+fn below_top(finished: &Finished) -> Length {
+    finished.below_top()
 }
 
 /// Whole roots, so the edges are known to the micrometre (derived).
