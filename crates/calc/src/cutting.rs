@@ -39,7 +39,9 @@ use pennantry_measure::{Length, Percent, Rounding, divide};
 use crate::outline::{Outline, spread, um};
 use crate::shop::Direction;
 
-pub use cloth::{Bought, ClothUse, Error, Role, Step, cloth, notices};
+pub use cloth::{
+    Bought, ClothUse, Error, Role, Step, bought_length, change, cloth, notices, washed, whole_repeats,
+};
 pub use coordinates::{Fault, Placed, coordinates, validate};
 
 /// A full row that leaves less than this is noticed: nobody cuts cloth more truly than

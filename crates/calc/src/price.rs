@@ -17,7 +17,7 @@
 //! Half up is away from nought, so a refund mirrors its charge. Half up for tax on
 //! retail sales: HMRC, VAT Retailers manual (published, `VATREC12030`).
 
-use pennantry_measure::{BenchTime, Money, Percent, Rounding};
+use pennantry_measure::{BenchTime, Length, Money, Percent, Rounding};
 
 use crate::cutting::ClothUse;
 use crate::notice::{Code, Notice};
@@ -108,13 +108,11 @@ pub struct Taken<'a> {
 /// Prices an order by what it takes.
 pub fn price(shop: &Shop, taken: &Taken) -> Price {
     let rounding = Rounding::HalfUp;
-    let mut cost_lines: Vec<CostLine> = taken
-        .cloth
-        .iter()
-        .filter_map(|used| {
-            let rate = shop.fabrics.get(used.fabric)?.price;
-            let amount = rate.per_metre(used.charged, rounding);
-            Some(CostLine { kind: CostKind::Cloth(used.fabric), amount })
+    let mut cost_lines: Vec<CostLine> = by_fabric(taken.cloth)
+        .into_iter()
+        .filter_map(|(fabric, charged)| {
+            let rate = shop.fabrics.get(fabric)?.price;
+            Some(CostLine { kind: CostKind::Cloth(fabric), amount: rate.per_metre(charged, rounding) })
         })
         .collect();
     let mut line = |kind, amount| cost_lines.push(CostLine { kind, amount });
@@ -144,6 +142,18 @@ pub fn price(shop: &Shop, taken: &Taken) -> Price {
     let net = total - tax;
     cost_lines.push(CostLine { kind: CostKind::Surplus, amount: net - cost });
     Price { lines, total, tax, net, cost, cost_lines, notices }
+}
+
+/// The length charged of each fabric, whatever is cut from it, in the order first used.
+fn by_fabric(cloth: &[ClothUse]) -> Vec<(usize, Length)> {
+    let mut charged: Vec<(usize, Length)> = Vec::with_capacity(cloth.len());
+    for used in cloth {
+        match charged.iter_mut().find(|(fabric, _)| *fabric == used.fabric) {
+            Some((_, sum)) => *sum = *sum + used.charged,
+            None => charged.push((used.fabric, used.charged)),
+        }
+    }
+    charged
 }
 
 /// The goods' price, tax included, that a cost comes to. A margin is a share of the

@@ -1,15 +1,41 @@
 //! What an order takes of each fabric.
+//!
+//! Pennants come first, then letters, then web. Each fabric is washed where it is washed
+//! ([`washed`], [`bought_length`]), laid as costs least and cut by a plan of one layer;
+//! what is charged is what that takes of the cloth as it is bought.
+//!
+//! | figure | formula | rounding |
+//! |---|---|---|
+//! | pieces | pennants of the fabric · layers | none |
+//! | spares | share of the pieces, and what fills the last outline of a lay | up |
+//! | outlines | `(pieces + spares) / layers of the lay` | up |
+//! | used | the plan of one layer, times the lengths spread | none |
+//! | charged | see the lays | up |
+//! | one pennant more, one fewer | the same lay with its pieces and their spares, less this | none |
+//!
+//! Letters are cut from rectangles and lie flat, as does web: one piece of the pennant's
+//! outline for each pennant that is fused, one rectangle for each letter that is held by
+//! it. They share cuts, so there is no clearance and no gap between their rows, and they
+//! do not keep a repeat. Spares are the same share of them.
+
+mod lay;
+mod look;
+mod needs;
+mod pieces;
+mod wash;
+mod wide;
 
 use pennantry_measure::{Length, Percent, bounds};
 
-use super::{Job, Plan, PlanError, TooWide, charged, plan, spares};
-use crate::notice::{Code, Notice};
+use super::{Job, Plan, PlanError, plan};
 use crate::order::{Field, Order, Reason, Violation, construction_name};
-use crate::outline::{Finished, Outline, cut, raise, seam_share, triangle};
-use crate::shop::{Binding, Fabric, Lay, Method, Shop, SizeAt, Sold};
+use crate::outline::{Finished, Outline, seam_share};
+use crate::shop::{Fabric, Lay, Method, Shop};
+use lay::Supply;
+use needs::{Need, What, needs};
 
-/// Seams beyond this share of the cut width are noticed (common practice, no source).
-const WIDE_SEAMS: Percent = Percent::from_milli(15_000);
+pub use look::notices;
+pub use wash::{bought_length, change, washed, whole_repeats};
 
 /// What one fabric has to give, for all strings.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -20,7 +46,7 @@ pub struct ClothUse {
     pub role: Role,
     /// Pieces needed, without spares.
     pub pieces: u32,
-    /// Pieces cut beyond those.
+    /// Pieces cut beyond those: the shop's share, and what fills the last outline of a lay.
     pub spares: u32,
     /// The piece, its seams in it.
     pub outline: Outline,
@@ -42,7 +68,8 @@ pub struct ClothUse {
     pub bought: Option<Bought>,
     /// What one pennant more or fewer of this fabric would change.
     pub step: Step,
-    /// The plan of one layer, spares among its pieces.
+    /// The plan of one layer, spares among its pieces; of a bought piece, as full as it
+    /// gets.
     pub plan: Plan,
     /// What was planned.
     pub job: Job,
@@ -68,7 +95,8 @@ pub struct Bought {
     pub holds: u32,
 }
 
-/// What one pennant more or fewer of a fabric would change.
+/// What one pennant more or fewer of a fabric would change, in the lay that was chosen;
+/// of letters, one letter more or fewer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Step {
     /// Cloth charged more for one pennant more.
@@ -94,11 +122,11 @@ pub enum Error {
 /// how many pennants of one string hang in which fabric. A pennant takes as many pieces
 /// of its fabric as it has layers; with a backing of its own fabric it takes one of
 /// each. Fabrics keep the order in which they are given; a backing that does not hang in
-/// front comes last.
+/// front comes last, then letters, then web.
 ///
 /// # Errors
-/// [`Error::Refused`] names every fabric that is too narrow, or an order of more pieces
-/// than the bounds let through; [`Error::Fault`] is a fault of the program.
+/// [`Error::Refused`] names every fabric on which not one piece fits, or an order of more
+/// pieces than the bounds let through; [`Error::Fault`] is a fault of the program.
 pub fn cloth(
     shop: &Shop,
     order: &Order,
@@ -110,8 +138,8 @@ pub fn cloth(
         let message = format!("{} does not make pennants {name}: choose another construction", shop.name);
         return Err(Error::Refused(vec![Violation::new(Field::Construction, Reason::NotOffered, message)]));
     };
-    let needed = pieces(order, per_fabric);
-    let total: u64 = needed.iter().map(|(_, pieces)| pieces).sum();
+    let needed = needs(shop, order, method, finished, per_fabric);
+    let total = needed.iter().fold(0_u64, |sum, need| sum.saturating_add(need.pieces));
     let most = bounds::PIECES.most;
     if total > u64::from(most) {
         let message = format!(
@@ -119,146 +147,61 @@ pub fn cloth(
         );
         return Err(Error::Refused(vec![Violation::new(Field::Quantity, Reason::OutOfRange, message)]));
     }
-    let outline = cut(finished, method.seam, method.clip_tips);
-    let seams = seam_share(finished.width, outline);
     let mut uses = Vec::with_capacity(needed.len());
     let mut found = Vec::new();
-    for (place, pieces) in needed {
-        let Some(fabric) = shop.fabrics.get(place) else { continue };
-        let pieces = u32::try_from(pieces).unwrap_or(most);
-        let spares = spares(pieces, shop.cloth.spares);
-        let job = Job {
-            cloth_width: fabric.usable_width,
-            direction: fabric.direction,
-            outline,
-            clearance: method.clearance,
-            row_gap: method.row_gap,
-            pieces: pieces.saturating_add(spares),
-        };
-        let step = match fabric.sold {
-            Sold::Bolt { step } => step,
-            Sold::Pieces { length } => length,
-        };
-        match plan(&job) {
-            Ok(plan) => {
-                let charged = charged(plan.used, shop.cloth.squaring, step);
-                uses.push(ClothUse {
-                    fabric: place,
-                    role: Role::Pennants,
-                    pieces,
-                    spares,
-                    outline,
-                    seams,
-                    lay: Lay::Flat,
-                    layers: 1,
-                    outlines: job.pieces,
-                    used: plan.used,
-                    bound: plan.bound,
-                    charged,
-                    bought: None,
-                    step: Step { more: Length::ZERO, fewer: Length::ZERO },
-                    plan,
-                    job,
-                });
-            }
-            Err(PlanError::TooWide(wide)) => found.push(Violation::new(
-                field(order, place),
-                Reason::DoesNotFit,
-                too_wide(shop, order, method, fabric, wide),
-            )),
-            Err(PlanError::Fault(fault)) => {
-                return Err(Error::Fault(format!("\"{}\": {fault}", fabric.code)));
-            }
+    for need in &needed {
+        let Some(fabric) = shop.fabrics.get(need.fabric) else { continue };
+        match use_of(shop, method, fabric, finished, need) {
+            Ok(Some(used)) => uses.push(used),
+            Ok(None) => found.push(wide::refusal(shop, order, method, fabric, need)),
+            Err(fault) => return Err(Error::Fault(format!("\"{}\": {fault}", fabric.code))),
         }
     }
     if found.is_empty() { Ok(uses) } else { Err(Error::Refused(found)) }
 }
 
-/// What is worth a look before cutting: seams that take much of the cloth, and rows that
-/// fill it to less than a millimetre.
-pub fn notices(_shop: &Shop, order: &Order, uses: &[ClothUse]) -> Vec<Notice> {
-    let mut notices = Vec::new();
-    // one outline for all fabrics, so one notice
-    if let Some(used) = uses.first().filter(|used| used.seams > WIDE_SEAMS) {
-        let message = format!(
-            "the seams take {} of the cut width of {}: is the seam right for a pennant of this size?",
-            used.seams, used.outline.width
-        );
-        notices.push(Notice::about(Code::WideSeams, Field::Width, message));
-    }
-    for used in uses.iter().filter(|used| used.plan.zero_tolerance) {
-        let full = used.plan.bands.first();
-        let (count, slack) = full.map_or((0, 0), |band| (band.per_row, band.half_slack));
-        let message = format!(
-            "a full row of {count} leaves {} of the usable width of {}: measure the cloth before cutting",
-            Length::from_um(slack / 2),
-            used.job.cloth_width
-        );
-        notices.push(Notice::about(Code::ZeroTolerance, field(order, used.fabric), message));
-    }
-    notices
-}
-
-/// Pieces of each fabric for all strings, the backs last unless their fabric hangs in
-/// front too.
-fn pieces(order: &Order, per_fabric: &[(usize, u32)]) -> Vec<(usize, u64)> {
-    let layers = if order.backing.is_some() { 1 } else { order.construction.layers() };
-    let backs =
-        order.backing.map(|place| (place, per_fabric.iter().map(|(_, count)| u64::from(*count)).sum()));
-    let fronts = per_fabric.iter().map(|(place, count)| (*place, u64::from(*count) * u64::from(layers)));
-    let mut all: Vec<(usize, u64)> = Vec::with_capacity(per_fabric.len() + 1);
-    for (place, count) in fronts.chain(backs) {
-        let pieces = count * u64::from(order.quantity);
-        match all.iter_mut().find(|(known, _)| *known == place) {
-            Some((_, sum)) => *sum += pieces,
-            None => all.push((place, pieces)),
-        }
-    }
-    all.retain(|(_, pieces)| *pieces > 0);
-    all
-}
-
-/// The field of the order that names a fabric of the shop.
-fn field(order: &Order, fabric: usize) -> Field {
-    let named = order.fabrics.iter().zip(0..).find(|(place, _)| **place == fabric);
-    named.map_or(Field::Backing, |(_, at)| Field::Fabric(at))
-}
-
-fn too_wide(shop: &Shop, order: &Order, method: &Method, fabric: &Fabric, wide: TooWide) -> String {
-    let TooWide { needed, usable } = wide;
-    let what = format!(
-        "\"{}\" can be used over {usable}, and the pennants are cut {needed} wide with their seams",
-        fabric.code
-    );
-    match widest(shop, order, method, usable) {
-        Some(widest) => {
-            format!("{what}: ask for a width of {widest} or less at this drop, or choose a wider fabric")
-        }
-        None => format!("{what}: no width fits at this drop; choose a wider fabric"),
-    }
-}
-
-/// The widest pennant in whole millimetres, at the order's drop and where the order
-/// takes its sizes, whose cut width fits a usable width. The cut width only grows with
-/// the width, so halving finds it, in at most as many steps as the width has bits.
-fn widest(shop: &Shop, order: &Order, method: &Method, usable: Length) -> Option<Length> {
-    let insertion = shop.bindings.get(order.binding).map_or(Length::ZERO, Binding::insertion);
-    let fits = |width_mm: i64| {
-        let width = Length::from_mm(width_mm);
-        let (top_width, top_drop) = match order.size_at {
-            SizeAt::TopEdge => (width, order.drop),
-            SizeAt::BindingEdge => raise(width, order.drop, insertion),
-        };
-        triangle(top_width, top_drop, method.seam).width <= usable
+/// What one need takes of its fabric; none where not one piece fits.
+fn use_of(
+    shop: &Shop,
+    method: &Method,
+    fabric: &Fabric,
+    finished: &Finished,
+    need: &Need,
+) -> Result<Option<ClothUse>, String> {
+    let supply = Supply::new(shop, method, fabric, need);
+    let pieces = u32::try_from(need.pieces).unwrap_or(bounds::PIECES.most);
+    let Some((lay, taken)) = supply.choose(need.role, pieces) else { return Ok(None) };
+    let plan = match plan(&taken.layer) {
+        Ok(plan) => plan,
+        Err(PlanError::TooWide(_)) => return Ok(None),
+        Err(PlanError::Fault(fault)) => return Err(fault.to_string()),
     };
-    let (mut fitting, mut beyond) = (0, usable.um() / 1_000 + 1);
-    while beyond - fitting > 1 {
-        let middle = i64::midpoint(fitting, beyond);
-        if fits(middle) {
-            fitting = middle;
-        } else {
-            beyond = middle;
-        }
+    if plan.used != taken.each {
+        return Err(format!("the plan takes {} and was reckoned at {}", plan.used, taken.each));
     }
-    Some(Length::from_mm(fitting)).filter(|width| bounds::WIDTH.least <= *width)
+    let more = supply.charged(lay, pieces.saturating_add(need.each));
+    let fewer = supply.charged(lay, pieces.saturating_sub(need.each));
+    let seams = match need.what {
+        What::Pennant => seam_share(finished.width, need.outline),
+        What::Letter => Percent::from_milli(0),
+    };
+    let flat = Job { pieces: supply.wanted(pieces), ..supply.flat };
+    Ok(Some(ClothUse {
+        fabric: need.fabric,
+        role: need.role,
+        pieces,
+        spares: taken.spares,
+        outline: need.outline,
+        seams,
+        lay,
+        layers: taken.layers,
+        outlines: taken.outlines,
+        used: taken.used,
+        bound: flat.bound(),
+        charged: taken.charged,
+        bought: taken.bought,
+        step: Step { more: more - taken.charged, fewer: taken.charged - fewer },
+        plan,
+        job: taken.layer,
+    }))
 }

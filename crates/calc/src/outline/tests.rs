@@ -1,5 +1,5 @@
-mod edges;
 mod buffered;
+mod edges;
 mod held;
 mod shapes;
 

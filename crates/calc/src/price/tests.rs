@@ -1,4 +1,4 @@
-use pennantry_measure::{Length, Mass, Rate};
+use pennantry_measure::{Mass, Rate};
 use proptest::prelude::*;
 
 use super::*;

@@ -9,8 +9,6 @@ use crate::order::AskedLength;
 use crate::shop::{Letters, Shape};
 use crate::table::{length_um, millionths, rows};
 
-
-
 const TABLE: &str = include_str!("../../tables/thread.csv");
 
 /// 1 string of 29 pennants, 190 x 210: flagged 6.2 m, overall 6.8 m.

@@ -1,5 +1,11 @@
 //! From an order to the cloth it takes.
 
+mod bought;
+mod extra;
+mod lay;
+mod table;
+mod wash;
+
 use super::super::*;
 use crate::fixture::{mm, order, shop, um};
 use crate::notice::Code;

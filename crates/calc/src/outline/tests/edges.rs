@@ -8,6 +8,7 @@ use pennantry_measure::Length;
 use crate::fixture::{mm, um};
 use crate::outline::Finished;
 use crate::shop::Shape;
+use crate::table::millionths;
 
 fn pennant(shape: Shape, width: Length, drop: Length, detail: Length) -> Finished {
     Finished { shape, width, drop, detail }
