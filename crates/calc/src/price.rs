@@ -195,7 +195,7 @@ pub fn included_tax(gross: Money, rate: Percent) -> Money {
 }
 
 /// An amount as a person writes it, `12.50 GBP`.
-fn written(shop: &Shop, amount: Money) -> String {
+pub(crate) fn written(shop: &Shop, amount: Money) -> String {
     let digits = usize::from(shop.minor_digits);
     let sign = if amount.minor() < 0 { "-" } else { "" };
     // with a nought before the point

@@ -172,7 +172,7 @@ fn counts(order: &Order, layout: &Layout, cloth: &[ClothUse], binding: &BindingU
         outlines: cut().map(|used| used.outlines).sum(),
         layers: cut().map(|used| used.layers).sum(),
         overall: layout.overall * i64::from(strings),
-        joins: binding.joins,
+        joins: binding.sewn_joins(),
         letters: u32::try_from(letters).unwrap_or(u32::MAX).saturating_mul(strings),
         trimmings: order.trimmings.iter().map(|(_, each)| each.saturating_mul(pennants)).sum(),
     }

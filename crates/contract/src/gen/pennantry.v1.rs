@@ -836,10 +836,10 @@ pub struct BiasBinding {
     /// Code of the fabric.
     #[prost(string, tag = "1")]
     pub fabric_code: ::prost::alloc::string::String,
-    /// Squares.
+    /// Squares, the last one among them.
     #[prost(uint32, tag = "2")]
     pub square_count: u32,
-    /// Side of a square; the last one may be smaller. Unit mm.
+    /// Side of a square. Unit mm.
     #[prost(double, tag = "3")]
     pub side_mm: f64,
     /// Whole turns round a square.
@@ -857,6 +857,12 @@ pub struct BiasBinding {
     /// Cloth charged. Unit mm.
     #[prost(double, tag = "8")]
     pub charged_mm: f64,
+    /// Side of the last square, where it is a smaller one beside those. Unit mm.
+    #[prost(double, optional, tag = "9")]
+    pub last_side_mm: ::core::option::Option<f64>,
+    /// Whole turns round that last square.
+    #[prost(uint32, optional, tag = "10")]
+    pub last_turn_count: ::core::option::Option<u32>,
 }
 /// The thread, for all strings together.
 #[derive(Clone, PartialEq, ::prost::Message)]

@@ -426,6 +426,12 @@ impl serde::Serialize for BiasBinding {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer
             .serialize_struct("pennantry.v1.BiasBinding", len)?;
         if true {
@@ -451,6 +457,12 @@ impl serde::Serialize for BiasBinding {
         }
         if true {
             struct_ser.serialize_field("chargedMm", &self.charged_mm)?;
+        }
+        if let Some(v) = self.last_side_mm.as_ref() {
+            struct_ser.serialize_field("lastSideMm", v)?;
+        }
+        if let Some(v) = self.last_turn_count.as_ref() {
+            struct_ser.serialize_field("lastTurnCount", v)?;
         }
         struct_ser.end()
     }
@@ -478,6 +490,10 @@ impl<'de> serde::Deserialize<'de> for BiasBinding {
             "boundMm",
             "charged_mm",
             "chargedMm",
+            "last_side_mm",
+            "lastSideMm",
+            "last_turn_count",
+            "lastTurnCount",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -489,6 +505,8 @@ impl<'de> serde::Deserialize<'de> for BiasBinding {
             YieldMm,
             BoundMm,
             ChargedMm,
+            LastSideMm,
+            LastTurnCount,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -527,6 +545,12 @@ impl<'de> serde::Deserialize<'de> for BiasBinding {
                             "yieldMm" | "yield_mm" => Ok(GeneratedField::YieldMm),
                             "boundMm" | "bound_mm" => Ok(GeneratedField::BoundMm),
                             "chargedMm" | "charged_mm" => Ok(GeneratedField::ChargedMm),
+                            "lastSideMm" | "last_side_mm" => {
+                                Ok(GeneratedField::LastSideMm)
+                            }
+                            "lastTurnCount" | "last_turn_count" => {
+                                Ok(GeneratedField::LastTurnCount)
+                            }
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -558,6 +582,8 @@ impl<'de> serde::Deserialize<'de> for BiasBinding {
                 let mut yield_mm__ = None;
                 let mut bound_mm__ = None;
                 let mut charged_mm__ = None;
+                let mut last_side_mm__ = None;
+                let mut last_turn_count__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::FabricCode => {
@@ -638,6 +664,32 @@ impl<'de> serde::Deserialize<'de> for BiasBinding {
                                     .0,
                             );
                         }
+                        GeneratedField::LastSideMm => {
+                            if last_side_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lastSideMm"));
+                            }
+                            last_side_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::LastTurnCount => {
+                            if last_turn_count__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("lastTurnCount"),
+                                );
+                            }
+                            last_turn_count__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
                     }
                 }
                 Ok(BiasBinding {
@@ -649,6 +701,8 @@ impl<'de> serde::Deserialize<'de> for BiasBinding {
                     yield_mm: yield_mm__.unwrap_or_default(),
                     bound_mm: bound_mm__.unwrap_or_default(),
                     charged_mm: charged_mm__.unwrap_or_default(),
+                    last_side_mm: last_side_mm__,
+                    last_turn_count: last_turn_count__,
                 })
             }
         }

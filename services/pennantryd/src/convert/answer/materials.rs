@@ -48,7 +48,7 @@ fn supply(shop: &Shop, supply: &Supply, view: v1::View) -> Option<v1::binding_us
             raw_mm: mm(*raw),
             charged_mm: mm(*charged),
         }),
-        Supply::Bias { fabric, squares, side, turns, raw, yields, bound, charged } => {
+        Supply::Bias { fabric, squares, side, turns, raw, yields, bound, charged, last } => {
             Wire::Bias(v1::BiasBinding {
                 fabric_code: fabric_code(shop, *fabric),
                 square_count: *squares,
@@ -58,6 +58,8 @@ fn supply(shop: &Shop, supply: &Supply, view: v1::View) -> Option<v1::binding_us
                 yield_mm: mm(*yields),
                 bound_mm: mm(*bound),
                 charged_mm: mm(*charged),
+                last_side_mm: last.map(|last| mm(last.side)),
+                last_turn_count: last.map(|last| last.turns),
             })
         }
     })
