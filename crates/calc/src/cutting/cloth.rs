@@ -27,7 +27,8 @@ mod wide;
 
 use pennantry_measure::{Length, Percent, bounds};
 
-use super::{Job, Plan, PlanError, plan};
+use super::bounds::bound;
+use super::{Job, Plan, PlanError, best, plan};
 use crate::order::{Field, Order, Reason, Violation, construction_name};
 use crate::outline::{Finished, Outline, seam_share};
 use crate::shop::{Fabric, Lay, Method, Shop};
@@ -171,7 +172,9 @@ fn use_of(
     let supply = Supply::new(shop, method, fabric, need);
     let pieces = u32::try_from(need.pieces).unwrap_or(bounds::PIECES.most);
     let Some((lay, taken)) = supply.choose(need.role, pieces) else { return Ok(None) };
-    let plan = match plan(&taken.layer) {
+    // a bought piece is filled as full as it goes; off a bolt the simpler plan may stand
+    let planned = if taken.bought.is_some() { best(&taken.layer) } else { plan(&taken.layer) };
+    let plan = match planned {
         Ok(plan) => plan,
         Err(PlanError::TooWide(_)) => return Ok(None),
         Err(PlanError::Fault(fault)) => return Err(fault.to_string()),
@@ -179,6 +182,7 @@ fn use_of(
     if plan.used != taken.each {
         return Err(format!("the plan takes {} and was reckoned at {}", plan.used, taken.each));
     }
+    // where one piece more makes another plan worth its trouble, it may take less
     let more = supply.charged(lay, pieces.saturating_add(need.each));
     let fewer = supply.charged(lay, pieces.saturating_sub(need.each));
     let seams = match need.what {
@@ -197,10 +201,13 @@ fn use_of(
         layers: taken.layers,
         outlines: taken.outlines,
         used: taken.used,
-        bound: flat.bound(),
+        bound: bound(&flat),
         charged: taken.charged,
         bought: taken.bought,
-        step: Step { more: more - taken.charged, fewer: taken.charged - fewer },
+        step: Step {
+            more: (more - taken.charged).max(Length::ZERO),
+            fewer: (taken.charged - fewer).max(Length::ZERO),
+        },
         plan,
         job: taken.layer,
     }))

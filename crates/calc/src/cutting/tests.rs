@@ -1,5 +1,9 @@
 mod cloth;
+mod prints;
+mod properties;
 mod rebuilt;
+mod shapes;
+mod spoiled;
 
 use super::*;
 use crate::table::{length_um, millionths, rows};
@@ -18,6 +22,7 @@ fn job(cloth_mm: i64, clearance_mm: i64, pieces: u32) -> Job {
         outline: Outline::triangle(mm(190), mm(210)),
         clearance: mm(clearance_mm),
         row_gap: mm(0),
+        repeat: Repeat::default(),
         pieces,
     }
 }
@@ -55,6 +60,7 @@ fn the_table_of_rows_is_met() {
             outline: Outline::triangle(read(width), read(drop)),
             clearance: read(clearance),
             row_gap: read(row_gap),
+            repeat: Repeat::default(),
             pieces: 0,
         };
         let mut planned = || {
@@ -169,50 +175,4 @@ fn a_piece_wider_than_its_cloth_is_told() {
     assert_eq!(plan(&narrow), Err(PlanError::TooWide(wide)));
     assert_eq!(narrow.capacity(mm(10_000)), 0);
     assert_eq!(plan(&job(190, 5, 2)).expect("a plan").used, mm(420));
-}
-
-/// Every way in which a plan can be wrong is found by its coordinates.
-#[test]
-fn invariant_04_a_wrong_plan_does_not_stand() {
-    let job = Job { row_gap: mm(3), ..job(1_100, 5, 23) };
-    let good = plan(&job).expect("a plan");
-    assert_eq!(validate(&good, &job), Ok(()));
-    let spoiled = |spoil: fn(&mut Plan)| {
-        let mut plan = good.clone();
-        spoil(&mut plan);
-        validate(&plan, &job)
-    };
-    let half = |plan: &mut Plan, by: i64| plan.bands.iter_mut().for_each(|band| band.half_pitch += by);
-    assert_eq!(half_spoiled(&good, &job, half, -1), Err(Fault::TooNear { piece: 1 }));
-    // wider by a row's slack and a little more: the tenth piece is out
-    let slack = good.bands[0].half_slack / 9 + 1;
-    assert_eq!(half_spoiled(&good, &job, half, slack), Err(Fault::Outside { piece: 9 }));
-    assert_eq!(spoiled(|p| p.bands[1].start = mm(0)), Err(Fault::RowTooNear { piece: 20 }));
-    assert_eq!(
-        spoiled(|p| p.bands[1].start = p.bands[1].start - Length::from_um(1)),
-        Err(Fault::RowTooNear { piece: 20 })
-    );
-    assert_eq!(spoiled(|p| p.bands[1].start += Length::from_um(1)), Err(Fault::Outside { piece: 20 }));
-    assert_eq!(
-        spoiled(|p| {
-            p.bands.pop();
-        }),
-        Err(Fault::Count { placed: 20, wanted: 23 })
-    );
-    assert_eq!(spoiled(|p| p.bands[1].per_row = 4), Err(Fault::Count { placed: 24, wanted: 23 }));
-    assert_eq!(
-        spoiled(|p| p.used += Length::from_um(1)),
-        Err(Fault::Used { ends: mm(636), used: Length::from_um(636_001) })
-    );
-    // points all one way at a two-way pitch lie on each other
-    assert_eq!(
-        spoiled(|p| p.bands.iter_mut().for_each(|band| band.kind = RowKind::PlainOneWay)),
-        Err(Fault::TooNear { piece: 1 })
-    );
-}
-
-fn half_spoiled(good: &Plan, job: &Job, spoil: fn(&mut Plan, i64), by: i64) -> Result<(), Fault> {
-    let mut plan = good.clone();
-    spoil(&mut plan, by);
-    validate(&plan, job)
 }

@@ -62,6 +62,7 @@ written! {
     /// How a row lies, in the contract.
     row_kind: RowKind => RowKind {
         RowKind::PlainOneWay => PlainOneWay, RowKind::PlainTwoWay => PlainTwoWay,
+        RowKind::Facing => Facing, RowKind::Sideways => Sideways,
     }
     /// How cloth lies, in the contract.
     lay: Lay => Lay {

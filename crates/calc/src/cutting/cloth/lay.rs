@@ -38,24 +38,14 @@ use pennantry_measure::{Length, Percent};
 use super::needs::Need;
 use super::wash::{bought_length, washed, washed_repeat, whole_repeats};
 use super::{Bought, Role};
-use crate::cutting::{Job, charged, spares};
+use crate::cutting::{Job, charged, length, spares};
 use crate::labour::time_of;
-use crate::shop::{Direction, Driver, Fabric, Lay, Method, Repeat, Shape, Shop, Sold};
+use crate::shop::{Direction, Driver, Fabric, Lay, Method, Repeat, Shop, Sold};
 
 /// A later lay has to save more than this share of the cost (common practice, no source).
 pub(super) const WORTH_SHARE: Percent = Percent::from_milli(1_000);
 /// And more than so much of the cloth is worth (common practice, no source).
 pub(super) const WORTH_CLOTH: Length = Length::from_mm(50);
-
-/// The best length without coordinates; none where no piece fits.
-///
-/// Plain rows, as [`plan`](crate::cutting::plan) makes them.
-pub(super) fn shortest(job: &Job) -> Option<Length> {
-    let per_row = job.per_row();
-    let rows = job.pieces.checked_div(per_row)? + u32::from(!job.pieces.is_multiple_of(per_row));
-    let gaps = i64::from(rows.saturating_sub(1));
-    Some(job.outline.drop * i64::from(rows) + job.row_gap * gaps)
-}
 
 /// A fabric as it lies on the table, washed where it is washed, and what is cut from it.
 #[derive(Debug, Clone, Copy)]
@@ -97,7 +87,7 @@ impl<'a> Supply<'a> {
             },
             Role::Letters | Role::Web => Repeat::default(),
         };
-        Supply { shop, method, fabric, flat: job(method, fabric, need), repeat }
+        Supply { shop, method, fabric, flat: job(method, fabric, need, repeat), repeat }
     }
 
     /// The lay that costs least among those that the method has, and what it takes; none
@@ -146,7 +136,7 @@ impl<'a> Supply<'a> {
         };
         let outlines = self.wanted(pieces).div_ceil(layers);
         let layer = Job { cloth_width: width, pieces: outlines, ..self.flat };
-        let each = shortest(&layer)?;
+        let each = length(&layer)?;
         let (used, along) = (each * lengths, self.repeat.along);
         let needed = whole_repeats(each, along) * lengths + along;
         let bought = bought_length(needed, self.fabric.shrink_along);
@@ -196,15 +186,15 @@ impl<'a> Supply<'a> {
 }
 
 /// What is to be cut from one flat layer of a fabric; no pieces yet.
-fn job(method: &Method, fabric: &Fabric, need: &Need) -> Job {
+fn job(method: &Method, fabric: &Fabric, need: &Need, repeat: Repeat) -> Job {
     let pennants = need.role == Role::Pennants;
     Job {
         cloth_width: washed(fabric.usable_width, fabric.shrink_across),
-        // rows of triangles two ways are no rows for rectangles; one way, they are a grid
-        direction: if need.outline.shape == Shape::Rectangle { Direction::OneWay } else { fabric.direction },
+        direction: fabric.direction,
         outline: need.outline,
         clearance: if pennants { method.clearance } else { Length::ZERO },
         row_gap: if pennants { method.row_gap } else { Length::ZERO },
         pieces: 0,
+        repeat,
     }
 }

@@ -33,7 +33,7 @@ pub fn notices(shop: &Shop, order: &Order, uses: &[ClothUse]) -> Vec<Notice> {
         let Some(fabric) = shop.fabrics.get(used.fabric) else { continue };
         let field = field(shop, order, used);
         if used.plan.zero_tolerance {
-            let full = used.plan.bands.first();
+            let full = used.plan.tightest();
             let (count, slack) = full.map_or((0, 0), |band| (band.per_row, band.half_slack));
             let message = format!(
                 "a full row of {count} leaves {} of the {} width of {}: measure the cloth before cutting",

@@ -13,9 +13,9 @@
 use pennantry_measure::{Length, bounds};
 
 use super::Bought;
-use super::lay::{Supply, Taken, shortest};
+use super::lay::{Supply, Taken};
 use super::wash::washed;
-use crate::cutting::Job;
+use crate::cutting::{Job, shortest};
 
 impl Supply<'_> {
     /// The length of a bought piece that can be used, along the grain.

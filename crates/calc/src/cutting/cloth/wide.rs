@@ -3,12 +3,12 @@
 use pennantry_measure::{Length, bounds};
 
 use super::Role;
-use super::lay::{Supply, shortest};
+use super::lay::Supply;
 use super::needs::{Need, What};
-use crate::cutting::Job;
+use crate::cutting::{Job, shortest};
 use crate::order::{Order, Reason, Violation, detail_limits};
-use crate::outline::{Finished, raise};
-use crate::shop::{Binding, Fabric, Lay, Method, Shape, Shop, SizeAt, Sold};
+use crate::outline::{Finished, raised};
+use crate::shop::{Binding, Fabric, Lay, Method, Shop, SizeAt, Sold};
 
 /// What is wrong, and the widest pennant at this drop that would fit.
 pub(super) fn refusal(
@@ -98,23 +98,4 @@ fn widest(shop: &Shop, order: &Order, method: &Method, fabric: &Fabric, need: &N
     let (least, most) = detail_limits(order.shape, width, order.drop, hidden);
     let can_be_made = bounds::WIDTH.least <= width && least <= order.detail && order.detail <= most;
     (can_be_made && supply(fitting).take(Lay::Flat, 1).is_some()).then_some(width)
-}
-
-/// A pennant seen at the binding's edge, up to the top edge that the binding hides:
-/// slanted sides go on as they are, straight ones stay as wide, and a shield's are
-/// longer by what is hidden.
-fn raised(seen: &Finished, insertion: Length) -> Finished {
-    let drop = seen.drop + insertion;
-    match seen.shape {
-        Shape::Triangle => {
-            let (width, drop) = raise(seen.width, seen.drop, insertion);
-            Finished { width, drop, ..*seen }
-        }
-        Shape::Blunt => {
-            let (slanted, drop) = raise(seen.width - seen.detail, seen.drop, insertion);
-            Finished { width: slanted + seen.detail, drop, ..*seen }
-        }
-        Shape::Shield => Finished { drop, detail: seen.detail + insertion, ..*seen },
-        Shape::Swallowtail | Shape::Scallop | Shape::Rectangle => Finished { drop, ..*seen },
-    }
 }

@@ -38,7 +38,7 @@ fn plan(shop: &Shop, cloth: &ClothUse) -> v1::CuttingPlan {
     v1::CuttingPlan {
         cloth_width_mm: mm(cloth.job.cloth_width),
         clearance_mm: mm(cloth.job.clearance),
-        row_gap_mm: mm(cloth.job.row_gap),
+        row_gap_mm: mm(cloth.job.row_pitch() - cloth.outline.drop),
         squaring_mm: mm(shop.cloth.squaring),
         bands: plan
             .bands
@@ -51,8 +51,8 @@ fn plan(shop: &Shop, cloth: &ClothUse) -> v1::CuttingPlan {
                 row_mm: mm(band.row),
                 pitch_mm: half(band.half_pitch),
                 slack_mm: half(band.half_slack),
-                left_mm: 0.0,
-                shift_mm: 0.0,
+                left_mm: half(band.half_left),
+                shift_mm: half(band.half_shift),
             })
             .collect(),
         zero_tolerance: plan.zero_tolerance,
