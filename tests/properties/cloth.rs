@@ -64,11 +64,15 @@ fn piece(fabric: &v1::FabricUse, left: f64, start: f64, lies: Lies) -> Polygon {
     )
 }
 
-/// The pieces of every row, first to last; those that face each other, or lie beside each
-/// other, are one.
-fn rows(fabric: &v1::FabricUse, plan: &v1::CuttingPlan) -> Vec<Vec<Polygon>> {
+/// A piece, and which line of pieces it is in: a row, a pair of rows that face each other,
+/// a column.
+type Drawn = (usize, Polygon);
+
+/// The pieces of every row, first to last; lines that lie beside each other are one.
+fn rows(fabric: &v1::FabricUse, plan: &v1::CuttingPlan) -> Vec<Vec<Drawn>> {
     let leans = matches!(fabric.cut_shape(), v1::Shape::Triangle | v1::Shape::Blunt);
-    let mut rows: Vec<(f64, Vec<Polygon>)> = Vec::new();
+    let mut rows: Vec<(f64, Vec<Drawn>)> = Vec::new();
+    let mut line = 0;
     for band in &plan.bands {
         let place = |place: u32| band.left_mm + f64::from(place) * band.pitch_mm;
         for row in 0..band.row_count {
@@ -94,6 +98,8 @@ fn rows(fabric: &v1::FabricUse, plan: &v1::CuttingPlan) -> Vec<Vec<Polygon>> {
                     (0..band.pieces_per_row).map(|at| piece(fabric, place(at), start, lies(at))).collect()
                 }
             };
+            line += 1;
+            let pieces: Vec<Drawn> = pieces.into_iter().map(|piece| (line, piece)).collect();
             let start = if band.kind() == v1::RowKind::Sideways { band.start_mm } else { start };
             match rows.last_mut().filter(|(last, row)| {
                 let end = span(row).1;
@@ -108,8 +114,8 @@ fn rows(fabric: &v1::FabricUse, plan: &v1::CuttingPlan) -> Vec<Vec<Polygon>> {
 }
 
 /// Where a row starts and ends along the cloth.
-fn span(row: &[Polygon]) -> (f64, f64) {
-    let rects = row.iter().map(|piece| piece.bounding_rect().expect("a piece has corners"));
+fn span(row: &[Drawn]) -> (f64, f64) {
+    let rects = row.iter().map(|(_, piece)| piece.bounding_rect().expect("a piece has corners"));
     rects.fold((f64::MAX, f64::MIN), |(low, high), r| (low.min(r.min().y), high.max(r.max().y)))
 }
 
@@ -130,14 +136,14 @@ fn look_at(fabric: &v1::FabricUse) -> Vec<String> {
     let cloth = inflated(Rect::new(corner(0.0, 0.0), corner(plan.cloth_width_mm, fabric.used_mm)));
     let mut across: Vec<f64> = Vec::new();
     for row in &rows {
-        if let Some(out) = row.iter().find(|piece| !cloth.contains(*piece)) {
+        if let Some(out) = row.iter().find(|(_, piece)| !cloth.contains(piece)) {
             found.push(format!("a piece lies outside the cloth: {out:?}"));
         }
         // a row that lies across the cloth as the one before has the same distances in it
         let start = span(row).0;
         let corners: Vec<f64> = row
             .iter()
-            .flat_map(|piece| piece.exterior().coords().flat_map(|at| [at.x, at.y - start]))
+            .flat_map(|(_, piece)| piece.exterior().coords().flat_map(|at| [at.x, at.y - start]))
             .collect();
         let same =
             across.len() == corners.len() && across.iter().zip(&corners).all(|(a, b)| (a - b).abs() < 0.001);
@@ -145,17 +151,16 @@ fn look_at(fabric: &v1::FabricUse) -> Vec<String> {
             continue;
         }
         across = corners;
-        for (at, one) in row.iter().enumerate() {
-            for other in row.iter().skip(at + 1).filter(|other| near(one, other, plan.clearance_mm)) {
+        for (at, (line, one)) in row.iter().enumerate() {
+            let near = row.iter().skip(at + 1).filter(|(_, other)| near(one, other, plan.clearance_mm));
+            for (other_line, other) in near {
                 let apart = Euclidean.distance(one, other);
+                // lines keep the row gap, pieces of a line their clearance
+                let wanted = if line == other_line { plan.clearance_mm } else { plan.row_gap_mm };
                 // pieces that share a cut touch: then they must not lie on each other
                 let shared = if apart > 0.0 { 0.0 } else { one.intersection(other).unsigned_area() };
-                if apart < plan.clearance_mm - SLACK_MM
-                    && plan.clearance_mm > SLACK_MM
-                    && !stacked(one, other)
-                    || shared > SLACK_MM * fabric.cut_drop_mm
-                {
-                    found.push(format!("neighbours are {apart} apart and share {shared}"));
+                if apart < wanted - SLACK_MM || shared > SLACK_MM * fabric.cut_drop_mm {
+                    found.push(format!("neighbours are {apart} apart and share {shared}, {wanted} wanted"));
                 }
             }
         }
@@ -168,7 +173,7 @@ fn look_at(fabric: &v1::FabricUse) -> Vec<String> {
         }
     }
     // no plan is shorter than the area of its pieces laid out flat
-    let area: f64 = rows.iter().flatten().map(Area::unsigned_area).sum();
+    let area: f64 = rows.iter().flatten().map(|(_, piece)| piece.unsigned_area()).sum();
     if fabric.used_mm * plan.cloth_width_mm < area - 1.0 {
         found.push(format!("the pieces cover {area}, more than the cloth"));
     }
@@ -197,13 +202,6 @@ fn near(one: &Polygon, other: &Polygon, clearance: f64) -> bool {
         && b.min().x - apart < a.max().x
         && a.min().y - apart < b.max().y
         && b.min().y - apart < a.max().y
-}
-
-/// Whether one lies wholly further along the cloth than the other: rows that share a
-/// straight cut may touch.
-fn stacked(one: &Polygon, other: &Polygon) -> bool {
-    let (a, b) = (one.bounding_rect().expect("corners"), other.bounding_rect().expect("corners"));
-    a.max().y <= b.min().y + SLACK_MM || b.max().y <= a.min().y + SLACK_MM
 }
 
 #[test]

@@ -102,7 +102,7 @@ pub fn calculate(shop: &Shop, order: &Order, when: When) -> Result<Quote, Error>
     notices.extend(cutting::notices(shop, order, &worked.cloth));
     notices.extend(worked.binding.notices.iter().cloned());
     notices.extend(calendar_notices(shop, order, &days));
-    notices.extend(parcel::notices(shop, order, &worked.masses, &worked.parcel));
+    notices.extend(parcel::notices(shop, &worked.masses, &worked.parcel));
     notices.extend(worked.price.notices.iter().cloned());
     notices.sort_by_key(|notice| notice.code);
     let cut: u64 = worked.cloth.iter().map(|cloth| cloth.plan.steps).sum();

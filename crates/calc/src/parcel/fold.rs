@@ -1,0 +1,120 @@
+//! How thick, wide and long the strings lie when they are folded, or rolled up.
+
+use pennantry_measure::{Length, Percent, Rounding, ceil_sqrt, divide};
+
+use crate::layout::Layout;
+use crate::order::Order;
+use crate::outline::um;
+use crate::shop::{Folding, Shop};
+
+/// Plies of a folded binding: two in front of the pennant's top, two behind it.
+const PLIES: i128 = 4;
+
+/// `4 / π`, up: 333/106 is below π by less than a ten-thousandth.
+const FOUR_BY_PI: (i128, i128) = (4 * 106, 333);
+
+/// How strings fold: pennants on each other, the stack folded into panels along its drop
+/// or rolled up along it. Without wrapping.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Fold {
+    /// Panels along the drop; one where it is rolled up.
+    pub panels: u32,
+    /// Across the stack.
+    pub width: Length,
+    /// Along the drop, folded; of a roll its diameter.
+    pub length: Length,
+    /// All layers with the air between them; of a roll its diameter.
+    pub thickness: Length,
+    /// Whether it is rolled up and not folded.
+    pub rolled: bool,
+}
+
+impl Fold {
+    /// The size with its wrapping, longest side first: wrapping stands out on either side
+    /// of length and width, and lies once about the thickness. A roll's wrapping stands
+    /// out at its two ends and lies once about its diameter.
+    ///
+    /// ```
+    /// use pennantry_calc::parcel::Fold;
+    /// use pennantry_calc::shop::Folding;
+    /// use pennantry_measure::{Length, Percent};
+    /// let mm = Length::from_mm;
+    /// let fold = Fold { panels: 2, width: mm(190), length: mm(105), thickness: mm(20), rolled: false };
+    /// let folding = Folding {
+    ///     loft: Percent::from_milli(0),
+    ///     most_panels: 2,
+    ///     wrap: mm(10),
+    ///     wrap_thickness: mm(1),
+    ///     mass_tolerance: Percent::from_milli(0),
+    /// };
+    /// assert_eq!(fold.wrapped(&folding), [mm(210), mm(125), mm(21)]);
+    /// ```
+    pub fn wrapped(&self, folding: &Folding) -> [Length; 3] {
+        let sides = um(2 * folding.wrap.wide());
+        let about = folding.wrap_thickness;
+        let grown = |length: Length, by: Length| um(length.wide() + by.wide());
+        let length = grown(self.length, if self.rolled { about } else { sides });
+        let mut size = [grown(self.width, sides), length, grown(self.thickness, about)];
+        size.sort_unstable_by(|a, b| b.cmp(a));
+        size
+    }
+}
+
+/// How so many strings fold into a stack of so many panels.
+///
+/// See the [module](super) for the formulas.
+pub fn fold(shop: &Shop, order: &Order, layout: &Layout, panels: u32, strings: u32) -> Fold {
+    let panels = panels.max(1);
+    let folded = i128::from(panels);
+    Fold {
+        panels,
+        width: layout.top_width,
+        length: um(divide(layout.top_drop.wide(), folded, Rounding::Up)),
+        thickness: um(lofted(shop, thickness(shop, order, layout, strings).saturating_mul(folded))),
+        rolled: false,
+    }
+}
+
+/// How so many strings roll up: the stack, not folded, wound along its drop. Its
+/// cross-section keeps its area, so the diameter is `√(4 · thickness · drop / π)`, up;
+/// never less than the stack is thick.
+pub fn roll(shop: &Shop, order: &Order, layout: &Layout, strings: u32) -> Fold {
+    let thick = lofted(shop, thickness(shop, order, layout, strings));
+    let section = thick.saturating_mul(layout.top_drop.wide()).saturating_mul(FOUR_BY_PI.0);
+    let square = divide(section, FOUR_BY_PI.1, Rounding::Up);
+    let round = i128::try_from(ceil_sqrt(square.unsigned_abs())).unwrap_or(i128::MAX);
+    let diameter = um(round.max(thick));
+    Fold { panels: 1, width: layout.top_width, length: diameter, thickness: diameter, rolled: true }
+}
+
+/// Layers with the air between them, up.
+fn lofted(shop: &Shop, thickness: i128) -> i128 {
+    let whole = i128::from(Percent::WHOLE.milli());
+    let share = whole + i128::from(shop.folding.loft.milli());
+    divide(thickness.saturating_mul(share), whole, Rounding::Up)
+}
+
+/// Thickness of one panel of the stack, pressed flat, in micrometres.
+fn thickness(shop: &Shop, order: &Order, layout: &Layout, strings: u32) -> i128 {
+    let cloth_of = |place: usize| shop.fabrics.get(place).map_or(0, |fabric| fabric.thickness.wide());
+    let strings = i128::from(strings);
+    let count = i128::from(layout.count);
+    let pennants = count * strings;
+
+    let cloth = order.fabrics.iter().chain(&order.backing).map(|place| cloth_of(*place)).max().unwrap_or(0);
+    let web = shop.method(order.construction).and_then(|method| method.web).map_or(0, cloth_of);
+    let pennant = i128::from(order.construction.layers()) * cloth + web;
+    let lettered = i128::try_from(order.letters.iter().flatten().count()).unwrap_or(i128::MAX);
+    let letter = shop.letters.map_or(0, |letters| cloth_of(letters.fabric) + letters.web.map_or(0, cloth_of));
+    let body = pennants * pennant + strings * lettered * letter;
+
+    let ply = shop.bindings.get(order.binding).map_or(0, |binding| binding.thickness.wide());
+    let widths = |length: i128| divide(length.max(0), layout.top_width.wide(), Rounding::Up);
+    let gaps = strings * (count - 1).max(0) * widths(layout.gap.wide());
+    let tails = strings * 2 * widths(layout.tail.wide() + shop.bench.turn_under.wide());
+    let edge = pennants * (pennant + PLIES * ply) + (gaps + tails) * PLIES * ply;
+
+    let trimming = order.trimmings.iter().filter_map(|(place, _)| shop.trimmings.get(*place));
+    let trimming = trimming.map(|trimming| trimming.thickness.wide()).max().unwrap_or(0);
+    body.max(edge) + pennants * trimming
+}
