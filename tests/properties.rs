@@ -142,18 +142,15 @@ fn counts_add_up() {
             let plan = fabric.plan.as_ref().expect("a plan");
             let rooms: u32 = plan.bands.iter().map(|band| band.row_count * band.pieces_per_row).sum();
             let (lay, cut) = (fabric.lay.expect("a lay"), fabric.piece_count + fabric.spare_count);
-            match &fabric.bought {
+            if let Some(bought) = &fabric.bought {
                 // the plan is a full bought piece's; the last one may be cut in part
-                Some(bought) => {
-                    assert_eq!(rooms, bought.holds.min(cut), "{order}: {fabric:?}");
-                    assert_eq!(bought.count, cut.div_ceil(bought.holds), "{order}: {fabric:?}");
-                }
+                assert_eq!(rooms, bought.holds.min(cut), "{order}: {fabric:?}");
+                assert_eq!(bought.count, cut.div_ceil(bought.holds), "{order}: {fabric:?}");
+            } else {
                 // the last outline of a lay may give more than is needed: those are spares
-                None => {
-                    let through = if lay.kind() == v1::Lay::Flat { 1 } else { lay.layer_count };
-                    assert_eq!(rooms * through, cut, "{order}: {fabric:?}");
-                    assert_eq!(rooms, lay.outline_count, "{order}: {fabric:?}");
-                }
+                let through = if lay.kind() == v1::Lay::Flat { 1 } else { lay.layer_count };
+                assert_eq!(rooms * through, cut, "{order}: {fabric:?}");
+                assert_eq!(rooms, lay.outline_count, "{order}: {fabric:?}");
             }
             assert!(fabric.bound_mm <= fabric.used_mm + HAIR_MM, "{order}: {fabric:?}");
             // bought pieces are square already

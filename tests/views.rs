@@ -83,7 +83,7 @@ mod tests {
             let told = house.private_json(&serde_json::json!({"flaggedMm": 6200, "view": view})).await;
             let quote = told.answer.expect("a quote");
             let found = private_fields_in("pennantry.v1.Quote", &quote.encode_to_vec());
-            let kept = ["price.cost"];
+            let kept = ["binding.bought", "parcel.postage", "price.cost"];
             assert_eq!(found, if there { kept.to_vec() } else { Vec::new() }, "{view}");
         }
         house.close().await;

@@ -26,12 +26,12 @@ fn outline(fabric: &v1::FabricUse) -> Vec<(f64, f64)> {
     let top = [(0.0, 0.0), (w, 0.0)];
     let below: Vec<(f64, f64)> = match fabric.cut_shape() {
         v1::Shape::Triangle => vec![(w / 2.0, h)],
-        v1::Shape::Blunt => vec![((w + d) / 2.0, h), ((w - d) / 2.0, h)],
+        v1::Shape::Blunt => vec![(f64::midpoint(w, d), h), ((w - d) / 2.0, h)],
         v1::Shape::Rectangle => vec![(w, h), (0.0, h)],
         v1::Shape::Swallowtail if f == 0.0 => vec![(w, h), (w / 2.0, h - d), (0.0, h)],
         v1::Shape::Swallowtail => vec![(w, h), (w - f, h), (w / 2.0, h - d), (f, h), (0.0, h)],
         v1::Shape::Shield if f == 0.0 => vec![(w, d), (w / 2.0, h), (0.0, d)],
-        v1::Shape::Shield => vec![(w, d), ((w + f) / 2.0, h), ((w - f) / 2.0, h), (0.0, d)],
+        v1::Shape::Shield => vec![(w, d), (f64::midpoint(w, f), h), ((w - f) / 2.0, h), (0.0, d)],
         v1::Shape::Scallop => {
             let radius = (w * w / 4.0 + d * d) / (2.0 * d);
             let reach = (w / 2.0 / radius).min(1.0).asin();

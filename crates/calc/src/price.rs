@@ -149,7 +149,7 @@ fn by_fabric(cloth: &[ClothUse]) -> Vec<(usize, Length)> {
     let mut charged: Vec<(usize, Length)> = Vec::with_capacity(cloth.len());
     for used in cloth {
         match charged.iter_mut().find(|(fabric, _)| *fabric == used.fabric) {
-            Some((_, sum)) => *sum = *sum + used.charged,
+            Some((_, sum)) => *sum += used.charged,
             None => charged.push((used.fabric, used.charged)),
         }
     }

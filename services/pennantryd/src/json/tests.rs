@@ -158,7 +158,7 @@ fn types_are_named_as_they_came() {
         ),
         (
             r#"{"pennant":190}"#,
-            "pennant WRONG_TYPE this is 190; an object, {…}, with keys among shape, widthMm, dropMm, sizeAt, is wanted",
+            "pennant WRONG_TYPE this is 190; an object, {…}, with keys among shape, widthMm, dropMm, sizeAt, footMm, notchMm, shoulderMm, riseMm, is wanted",
         ),
         (
             r#"{"colourOrder":{"fabricCodes":"KELP"}}"#,
