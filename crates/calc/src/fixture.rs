@@ -47,6 +47,7 @@ pub(crate) fn shop() -> Shop {
         shrink_across: Percent::from_milli(0),
         shrink_along: Percent::from_milli(0),
         repeat: Repeat::default(),
+        centred: false,
         role: FabricRole::Cloth,
     };
     let method = |construction, seam, clearance| Method {

@@ -1,21 +1,22 @@
 //! What is posted: how the strings fold, which format and service take them.
 //!
 //! **Folding.** The pennants of all strings are laid on each other, one stack of `N`
-//! pennants; the binding zigzags along the stack's top with them, and the stack is folded
-//! into `k` panels along its drop. With layers of cloth `l` of thickness `c` (the
+//! pennants, face on face and back on back; the binding zigzags along the stack's top with
+//! them, turning in the gaps, and the stack is folded into `k` panels along its drop. With layers of cloth `l` of thickness `c` (the
 //! thickest of the order's), binding of ply `b`, top width `w`, drop `h` from the top edge:
 //!
 //! | figure | formula |
 //! |---|---|
 //! | body of the stack | `N (l c + web) + letters` |
-//! | its top | `N (l c + web + 4 b) + 4 b · ⌈gap / w⌉ gaps + 4 b · ⌈(tail + turn-under) / w⌉ tails` |
+//! | its top | `N (l c + web + 4 b) + 4 b · ⌈(gap − w) / w⌉ gaps + 4 b · ⌈(tail + turn-under) / w⌉ tails` |
 //! | pressed flat | the greater of both + `N` trimmings |
 //! | thickness | pressed flat `· k (1 + loft)`, up |
-//! | width, length | `w`, `h / k`, up |
+//! | width, length | `w + gap`, at most `2 w`; `h / k`, up |
 //! | rolled up instead | diameter `√(4 · thickness · h / π)`, up, of the unfolded stack |
 //!
-//! A folded binding has four plies: two in front of a pennant's top, two behind it. What
-//! lies between the tops is folded back on the stack, so often as it is wide. Lettered
+//! A folded binding has four plies: two in front of a pennant's top, two behind it. A gap
+//! stands out at the side, half of it on either; what is wider than a pennant, and the
+//! tails, are folded back on the stack, once for every pennant width begun. Lettered
 //! pennants are thicker by one letter and its web, trimmed ones by the thickest of their
 //! trimmings. All of it is derived; it is a careful guess on the thick side, as the share
 //! of air is (common practice, no source: the shop's own). Wrapping adds twice its own
@@ -30,7 +31,8 @@
 //!
 //! **Example.** 29 pennants of one layer 0.25 mm thick and 190 × 210 mm, gaps of 24.6 mm,
 //! tails of 300 mm, turn-unders of 10 mm, binding plies of 0.2 mm: the top is
-//! `29 (0.25 + 0.8) + 0.8 · 28 + 0.8 · 2 · 2 = 56.05 mm`, with 30 % of air 72.865 mm.
+//! `29 (0.25 + 0.8) + 0.8 · 2 · 2 = 33.65 mm`, with 30 % of air 43.745 mm; the stack is
+//! 214.6 mm wide.
 
 mod choose;
 mod fold;

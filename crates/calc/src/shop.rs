@@ -130,6 +130,9 @@ pub struct Fabric {
     /// Where every pennant shows the same part of a print: after which length, across
     /// and along, the print repeats. Nought where it does not matter.
     pub repeat: Repeat,
+    /// Whether that part is to sit in the middle of each pennant, wherever on the bolt the
+    /// print begins, and not only in the same place on all of them.
+    pub centred: bool,
     /// What it is there for.
     pub role: FabricRole,
 }

@@ -105,6 +105,7 @@ fn too_many_fibres_are_left_out_and_a_long_one_is_cut_at_a_word() {
     assert_eq!(of(&[]), format!("sewn {rest}"));
     let edge = "a23456789 b23456789 c23456789 d23456789 e";
     assert_eq!(of(&[edge]).len(), 100);
+    assert_eq!(of(&[&format!("{edge} f")]), of(&[edge]));
     assert_eq!(of(&[&format!("{edge}f")]), format!("sewn a23456789 b23456789 c23456789 d23456789 {rest}"));
 }
 

@@ -68,7 +68,7 @@ pub fn fold(shop: &Shop, order: &Order, layout: &Layout, panels: u32, strings: u
     let folded = i128::from(panels);
     Fold {
         panels,
-        width: layout.top_width,
+        width: width(layout),
         length: um(divide(layout.top_drop.wide(), folded, Rounding::Up)),
         thickness: um(lofted(shop, thickness(shop, order, layout, strings).saturating_mul(folded))),
         rolled: false,
@@ -84,7 +84,13 @@ pub fn roll(shop: &Shop, order: &Order, layout: &Layout, strings: u32) -> Fold {
     let square = divide(section, FOUR_BY_PI.1, Rounding::Up);
     let round = i128::try_from(ceil_sqrt(square.unsigned_abs())).unwrap_or(i128::MAX);
     let diameter = um(round.max(thick));
-    Fold { panels: 1, width: layout.top_width, length: diameter, thickness: diameter, rolled: true }
+    Fold { panels: 1, width: width(layout), length: diameter, thickness: diameter, rolled: true }
+}
+
+/// Width of the stack: pennants, and the binding that turns from one to the next, half of a
+/// gap on either side; what is wider than a pennant is folded back.
+fn width(layout: &Layout) -> Length {
+    layout.top_width + layout.gap.clamp(Length::ZERO, layout.top_width.max(Length::ZERO))
 }
 
 /// Layers with the air between them, up.
@@ -110,7 +116,8 @@ fn thickness(shop: &Shop, order: &Order, layout: &Layout, strings: u32) -> i128 
 
     let ply = shop.bindings.get(order.binding).map_or(0, |binding| binding.thickness.wide());
     let widths = |length: i128| divide(length.max(0), layout.top_width.wide(), Rounding::Up);
-    let gaps = strings * (count - 1).max(0) * widths(layout.gap.wide());
+    // a gap of up to one width is the turn at the side of the stack
+    let gaps = strings * (count - 1).max(0) * widths((layout.gap - layout.top_width).wide());
     let tails = strings * 2 * widths(layout.tail.wide() + shop.bench.turn_under.wide());
     let edge = pennants * (pennant + PLIES * ply) + (gaps + tails) * PLIES * ply;
 

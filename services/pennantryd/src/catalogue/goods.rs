@@ -41,8 +41,12 @@ pub(super) fn fabric(table: &mut Table<'_, '_, '_>, known: &mut Fabrics, digits:
     let fibre = table.words(key("fibre", "what it is made of"));
     let width =
         table.length(key("usable_width_mm", "width between the selvedges that can be used"), mm(100, 3_000));
-    let ways =
-        [("one-way", Direction::OneWay), ("two-way", Direction::TwoWay), ("four-way", Direction::FourWay)];
+    let ways = [
+        ("one-way", Direction::OneWay),
+        ("two-way", Direction::TwoWay),
+        ("four-way", Direction::FourWay),
+        ("nap", Direction::OneWay),
+    ];
     let direction = table.choice(key("direction", "which ways pieces may lie"), &ways);
     let price = price_per_metre(table, digits);
     let sold = sold(table);
@@ -56,6 +60,18 @@ pub(super) fn fabric(table: &mut Table<'_, '_, '_>, known: &mut Fabrics, digits:
     let repeat_across = table.or(across, Length::ZERO, |table, key| table.length(key, mm(0, 2_000)));
     let along = key("repeat_along_mm", "after which length along the cloth the print repeats");
     let repeat_along = table.or(along, Length::ZERO, |table, key| table.length(key, mm(0, 2_000)));
+    let centred =
+        table.or(key("centred", "whether the print sits in the middle of each pennant"), false, Table::flag);
+    if centred == Some(true)
+        && repeat_across == Some(Length::ZERO)
+        && repeat_along == Some(Length::ZERO)
+        && let Some(node) = table.optional("centred")
+    {
+        table.note_found(
+            &node,
+            "needs a print that repeats: give repeat_across_mm, repeat_along_mm or both, or leave it out",
+        );
+    }
     let roles = [("cloth", FabricRole::Cloth), ("web", FabricRole::Web)];
     let role = table
         .or(key("role", "what it is there for"), FabricRole::Cloth, |table, key| table.choice(key, &roles));
@@ -75,6 +91,7 @@ pub(super) fn fabric(table: &mut Table<'_, '_, '_>, known: &mut Fabrics, digits:
         shrink_across: shrink_across?,
         shrink_along: shrink_along?,
         repeat: Repeat { across: repeat_across?, along: repeat_along? },
+        centred: centred?,
         role: role?,
     })
 }

@@ -16,6 +16,11 @@
 //! lies across the cloth: not where a repeat across is kept. A stack of more layers than
 //! there are pieces is not spread. Where nothing is left, the cloth lies flat.
 //!
+//! **A print that is centred.** Where the print begins across the cloth is not known before
+//! it is bought, so up to one repeat lies before the first middle: the plan has the usable
+//! width less one repeat across. Along the cloth the repeat to find the start is there in
+//! any case.
+//!
 //! **Which one.** `charged · price a metre + (outlines · time an outline + layers ·
 //! time a layer) · wage`, in whole numbers of one fraction of a minor unit, so nothing
 //! is rounded. A shop lists its lays with the simplest first. Each is held against the
@@ -188,8 +193,10 @@ impl<'a> Supply<'a> {
 /// What is to be cut from one flat layer of a fabric; no pieces yet.
 fn job(method: &Method, fabric: &Fabric, need: &Need, repeat: Repeat) -> Job {
     let pennants = need.role == Role::Pennants;
+    // where the middle of a print falls across the cloth is not known before it is bought
+    let start = if fabric.centred { repeat.across } else { Length::ZERO };
     Job {
-        cloth_width: washed(fabric.usable_width, fabric.shrink_across),
+        cloth_width: washed(fabric.usable_width, fabric.shrink_across) - start,
         direction: fabric.direction,
         outline: need.outline,
         clearance: if pennants { method.clearance } else { Length::ZERO },

@@ -20,7 +20,7 @@ fn bulky() -> Volumetric {
     }
 }
 
-/// Derived by hand: 73.865 mm with its wrapping is no letter of 25, and 129.917 g counts
+/// Derived by hand: 44.745 mm with its wrapping is no letter of 25, and 129.917 g counts
 /// as 130 of 2 000.
 #[test]
 fn the_story_goes_as_a_parcel() {
@@ -29,7 +29,7 @@ fn the_story_goes_as_a_parcel() {
     let masses = weighed(&shop, &order, &layout);
     let got = parcel(&shop, &order, &layout, &masses).expect("a parcel");
     assert_eq!(got.fold, fold(&shop, &order, &layout, 1, 1));
-    assert_eq!(got.size, [mm(230), mm(210), um(73_865)]);
+    assert_eq!(got.size, [um(234_643), mm(230), um(44_745)]);
     assert_eq!((got.service, got.band, got.format), (0, 1, 1));
     assert_eq!((got.counted, got.to_edge), (Mass::from_grams(130), Mass::from_grams(1_870)));
     assert_eq!(got.postage, Money::from_minor(420));
@@ -92,11 +92,11 @@ fn the_cheapest_band_of_the_first_service_that_takes_it_is_chosen() {
 fn more_panels_are_taken_only_where_they_make_it_cheaper() {
     let mut shop = thin_shop();
     shop.folding.most_panels = 3;
-    // 190 × 210 unfolded, 190 × 105 in two panels, 190 × 70 in three
-    shop.formats[0].most = [mm(200), mm(105), mm(50)];
+    // 210 × 210 unfolded, 210 × 105 in two panels, 210 × 70 in three
+    shop.formats[0].most = [mm(210), mm(105), mm(50)];
     let panels = |shop: &Shop| sent(shop, &counted_order(5), 100).map(|parcel| parcel.fold.panels);
     assert_eq!(panels(&shop), Ok(2));
-    shop.formats[0].most = [mm(200), um(104_999), mm(50)];
+    shop.formats[0].most = [mm(210), um(104_999), mm(50)];
     assert_eq!(panels(&shop), Ok(3));
     shop.services[0].bands[0].price = Money::from_minor(420);
     assert_eq!(panels(&shop), Ok(3), "the earlier band of the same price");
@@ -121,8 +121,8 @@ fn a_roll_goes_only_by_a_format_for_rolls() {
     assert!(roll.fold.rolled && roll.format == 0, "{roll:?}");
     assert_eq!(roll.size, roll.fold.wrapped(&shop.folding));
     assert_eq!(roll.size[1], roll.size[2]);
-    // a sum that the roll breaks: length and twice the diameter, 210 and twice 140.6
-    shop.formats[0].most_sum = Some(mm(480));
+    // a sum that the roll breaks: length and twice the diameter, 234.6 and twice 109.15
+    shop.formats[0].most_sum = Some(mm(450));
     let parcel = sent(&shop, &story(), 130).expect("a parcel");
     assert_eq!((parcel.fold.rolled, parcel.format), (false, 1));
     // a short thin roll is put in a longer tube: 2.6 · 10.5 mm of section, 6 mm across
@@ -130,7 +130,7 @@ fn a_roll_goes_only_by_a_format_for_rolls() {
     thin.formats[0] = Format { least_sum: Some(mm(400)), most_sum: None, ..shop.formats[0].clone() };
     let tube = sent(&thin, &counted_order(5), 100).expect("a tube");
     assert_eq!(tube.size[0] + tube.size[1] * 2, mm(400));
-    assert_eq!(tube.fold.width, mm(190));
+    assert_eq!(tube.fold.width, mm(210));
 }
 
 #[test]
@@ -139,38 +139,38 @@ fn a_larger_envelope_is_taken_where_a_format_has_a_least_size() {
     shop.formats[0].least = [mm(230), mm(220), mm(0)];
     let got = sent(&shop, &counted_order(5), 100).expect("a letter");
     assert_eq!((got.format, got.size[0], got.size[1]), (0, mm(230), mm(220)));
-    assert_eq!((got.fold.width, got.fold.length), (mm(190), mm(210)));
-    // 210 × 190 is not 1.4 times as long as wide; 266 is
+    assert_eq!((got.fold.width, got.fold.length), (mm(210), mm(210)));
+    // 210 × 210 is not 1.4 times as long as wide; 294 is
     shop.formats[0].least = [mm(0); 3];
     shop.formats[0].least_ratio = Some(Percent::from_milli(140_000));
     let got = sent(&shop, &counted_order(5), 100).expect("a letter");
-    assert_eq!((got.format, got.size[0], got.size[1]), (0, mm(266), mm(190)));
-    // in two panels 190 × 105 is long enough as it is
-    shop.formats[0].most[0] = mm(265);
+    assert_eq!((got.format, got.size[0], got.size[1]), (0, mm(294), mm(210)));
+    // in two panels 210 × 105 is long enough as it is
+    shop.formats[0].most[0] = mm(293);
     let got = sent(&shop, &counted_order(5), 100).expect("a letter");
-    assert_eq!((got.format, got.fold.panels, got.size[0]), (0, 2, mm(190)));
+    assert_eq!((got.format, got.fold.panels, got.size[0]), (0, 2, mm(210)));
 }
 
-/// 230 × 210 × 73.865 mm are 3 567.7 cm³: over 5 000 0.714 kg, up to 1.0; with every side
-/// up to whole centimetres 23 · 21 · 8 = 3 864, 0.773 kg. By a step of 50 g they differ:
-/// 750 and 800 g.
+/// 234.643 × 230 × 44.745 mm are 2 414.8 cm³: over 5 000 0.483 kg, up to 0.5; with every
+/// side up to whole centimetres 24 · 23 · 5 = 2 760, 0.552 kg. By a step of 50 g they
+/// differ: 500 and 600 g.
 #[test]
 fn size_counts_where_the_carrier_counts_it() {
     let mut shop = shop();
     shop.services[0].volumetric = Some(bulky());
     let of = |shop: &Shop, grams| sent(shop, &story(), grams).map(|parcel| parcel.counted.grams_up());
-    assert_eq!(of(&shop, 130), Ok(1_000));
+    assert_eq!(of(&shop, 130), Ok(500));
     assert_eq!(of(&shop, 1_201), Ok(1_201));
     let small = |sides| Some(Volumetric { sides, step: Mass::from_grams(50), ..bulky() });
     shop.services[0].volumetric = small(SideRounding::Exact);
-    assert_eq!(of(&shop, 130), Ok(750));
+    assert_eq!(of(&shop, 130), Ok(500));
     shop.services[0].volumetric = small(SideRounding::Up);
-    assert_eq!(of(&shop, 130), Ok(800));
-    // 23 · 21 · 7 = 3 381 to the nearest, and a threshold that this is not over
+    assert_eq!(of(&shop, 130), Ok(600));
+    // 23 · 23 · 4 = 2 116 to the nearest, and a threshold that this is not over
     shop.services[0].volumetric = small(SideRounding::Nearest);
-    assert_eq!(of(&shop, 130), Ok(700));
+    assert_eq!(of(&shop, 130), Ok(450));
     shop.services[0].volumetric = Some(Volumetric {
-        threshold: 3_381,
+        threshold: 2_116,
         step_real: true,
         ..small(SideRounding::Nearest).expect("knobs")
     });
@@ -189,7 +189,7 @@ fn a_bulky_parcel_is_refused_with_what_it_weighs_and_what_it_counts_for() {
     assert_eq!(limit.rule, Rule::BandMass);
     assert!(
         none.message.contains(
-            "a counted mass of 4000 g is over the 2000 g of \"parcel\" by \"Second\", as its size counts for \
+            "a counted mass of 2500 g is over the 2000 g of \"parcel\" by \"Second\", as its size counts for \
              more than the 130 g it weighs: ask for a shorter string"
         ),
         "{none}"
@@ -202,22 +202,22 @@ fn what_fits_nowhere_names_the_nearest_limit_and_how_many_strings_would_fit() {
     let shop = shop();
     let mut order = story();
     order.quantity = 40;
-    // 40 strings of 130 g are 5 200; three in two panels stand 6 · 72.865 + 1 = 438.19 mm
-    // high on 210 × 125, four 583.92
+    // 40 strings of 130 g are 5 200; five in two panels stand 10 · 43.745 + 1 = 438.45 mm
+    // high on 234.643 × 125, six 525.94
     let none = refused(&shop, &order, 5_200);
-    assert_eq!((none.field, none.strings), (Some(Field::Quantity), 3));
-    // the mass is over by 2.6 times, the length by 6.5 times: the worse of both is told
+    assert_eq!((none.field, none.strings), (Some(Field::Quantity), 5));
+    // the mass is over by 2.6 times, the length by 3.9 times: the worse of both is told
     let limit = none.nearest.expect("a limit");
     assert_eq!((limit.rule, limit.limit), (Rule::Longest, Amount::Length(mm(450))));
-    assert!(none.message.contains("2915.6 mm is over the 450 mm of \"parcel\" by \"Second\""), "{none}");
-    assert!(none.message.ends_with("send at most 3 of the 40 strings in one parcel"), "{none}");
-    order.quantity = 3;
-    assert_eq!(sent(&shop, &order, 390).map(|parcel| parcel.size), Ok([um(438_190), mm(210), mm(125)]));
-    order.quantity = 4;
-    let none = refused(&shop, &order, 520);
-    // in two panels 583.92 of 450 are 1.298 times the limit, in one 210 of 160 1.313 times
-    assert!(none.message.contains("the longest side of 583.92 mm is over the 450 mm"), "{none}");
-    assert_eq!(none.strings, 3);
+    assert!(none.message.contains("1750.8 mm is over the 450 mm of \"parcel\" by \"Second\""), "{none}");
+    assert!(none.message.ends_with("send at most 5 of the 40 strings in one parcel"), "{none}");
+    order.quantity = 5;
+    assert_eq!(sent(&shop, &order, 650).map(|parcel| parcel.size), Ok([um(438_450), um(234_643), mm(125)]));
+    order.quantity = 6;
+    let none = refused(&shop, &order, 780);
+    // in two panels 525.94 of 450 are 1.169 times the limit, in one 230 of 160 1.438 times
+    assert!(none.message.contains("the longest side of 525.94 mm is over the 450 mm"), "{none}");
+    assert_eq!(none.strings, 5);
     // thin and heavy strings: mass is what is left; packing goes with every parcel
     let thin = thin_shop();
     order.quantity = 10;

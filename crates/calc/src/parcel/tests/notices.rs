@@ -44,12 +44,12 @@ fn a_letter_within_a_fifth_of_its_slot_is_told_to_be_tried() {
         let size = parcel.as_ref().map(|parcel| parcel.size[2]).unwrap_or_default();
         (size, told(shop, &masses, &parcel).into_iter().map(|(code, _)| code).collect::<Vec<_>>())
     };
-    // 1.3 · (4 · 1.05 + 3 · 0.8 + 3.2) = 12.74, and wrapping to 20.000 and just below
-    shop.folding.wrap_thickness = um(7_260);
+    // 1.3 · (4 · 1.05 + 3.2) = 9.62, and wrapping to 20.000 and just below
+    shop.folding.wrap_thickness = um(10_380);
     assert_eq!(thick(&shop), (mm(20), vec![Code::NearThickness]));
-    shop.folding.wrap_thickness = um(7_259);
+    shop.folding.wrap_thickness = um(10_379);
     assert_eq!(thick(&shop), (um(19_999), vec![]));
-    shop.folding.wrap_thickness = um(12_260);
+    shop.folding.wrap_thickness = um(15_380);
     assert_eq!(thick(&shop), (mm(25), vec![Code::NearThickness]));
     // a box has no slot
     shop.formats[0].kind = FormatKind::Box;

@@ -40,6 +40,17 @@ fn the_table_of_parcels_is_met() {
     assert_eq!(all.len(), 81, "rows of the table");
 }
 
+/// 110 mm are 1.1 times the 100 that they may be, 10 mm a fifth of the 50 that they must.
+#[test]
+fn of_several_broken_limits_the_worst_is_told() {
+    let format = format("flat 100x100x100 least=50x50x50", "mm");
+    let told = |size: &str| fits(&format, sides(size, "mm")).map_err(|limit| limit.to_string());
+    assert_eq!(told("110x90x10"), Err(String::from("the thinnest side of 10 mm is under the 50 mm")));
+    assert_eq!(told("110x90x49"), Err(String::from("the longest side of 110 mm is over the 100 mm")));
+    assert_eq!(told("100x90x-1"), Err(String::from("the thinnest side of -1 mm is under the 50 mm")));
+    assert_eq!(told("100x90x50"), Ok(()));
+}
+
 /// At its greatest size, its sides in any order, a format is met; a micrometre more on
 /// any side breaks it, and so does a milligram on its greatest mass.
 fn edges(id: &str, format: &Format, mass: &str) {

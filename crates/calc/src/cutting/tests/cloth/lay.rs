@@ -191,6 +191,22 @@ fn a_repeat_takes_one_more() {
     assert_eq!(taken(&shop, &order(), 14).charged, um(466_667));
 }
 
+/// A print that is centred may begin anywhere across the cloth: up to a repeat of the width
+/// lies before its first middle. 1 400 less 64 is 1 336: at a pitch of 192 six upright, and
+/// seven where it need only be the same on all (derived).
+#[test]
+fn a_print_that_is_centred_takes_up_to_a_repeat_of_the_width() {
+    let mut shop = wide(&[Lay::Flat], 0, 0);
+    shop.fabrics[0].repeat = Repeat { across: mm(64), along: mm(0) };
+    let rows = |shop: &Shop| {
+        let used = taken(shop, &order(), 14);
+        (used.job.cloth_width, used.used)
+    };
+    assert_eq!(rows(&shop), (mm(1_400), mm(420)));
+    shop.fabrics[0].centred = true;
+    assert_eq!(rows(&shop), (mm(1_336), mm(630)));
+}
+
 fn lays() -> impl Strategy<Value = Vec<Lay>> {
     let lay = prop_oneof![
         Just(Lay::Flat),
