@@ -12,6 +12,7 @@ const OPTIONAL: &[(&str, &str)] = &[
     ("fabrics", "shrink_along_percent"),
     ("fabrics", "repeat_across_mm"),
     ("fabrics", "repeat_along_mm"),
+    ("fabrics", "centred"),
     ("bindings", "roll_price"),
     ("bindings", "offcuts_mm"),
     ("calendar", "rush_percent"),
