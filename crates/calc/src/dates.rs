@@ -15,8 +15,9 @@
 //! day on which the carrier is off counts from the carrier's next day. This is how
 //! lead times are told in working days (common practice, no source).
 //!
-//! Load from before today has not been done yet, so all of it counts from today. The
-//! order may be split over days. One that takes no bench time is done on its first day.
+//! Load of earlier days was worked on them, as far as they could hold it; what they could
+//! not is still to be done today. The order may be split over days. One that takes no bench
+//! time is done on its first day.
 //!
 //! A worked example: 300 minutes a day, Monday to Friday, and an order of 88. With 180
 //! minutes booked, 120 are free today and it is done today. With 600 booked, today and
@@ -24,15 +25,11 @@
 //!
 //! # The last day to order
 //!
-//! It is worked out with the load just as it is given, and none of it done meanwhile:
-//! asking again on that day, with nothing changed, keeps the wanted day, and asking on
-//! the day after does not. The search goes back from the last day on which the order
-//! may be done, `T`. With the capacity `C` of the days from `D` to `T`, the whole load
-//! `L` up to `T`, and `M` the most by which the load of the days from `s` to `T` is
-//! above their capacity, over all `s` after `D` (at least nought), an order on `D`
-//! finds `C − L + M` free by `T` (derived: what a queue leaves at the end of a day is
-//! its greatest excess over any run of days that ends there). `C` and `M` grow by one
-//! day at a time, so the first day that has enough is the last day to order.
+//! It is worked out with the load just as it is given: asking again on that day, with
+//! nothing changed, keeps the wanted day, and asking on the day after does not. What is free
+//! on a day does not depend on when it is asked, so the search goes back from the last day
+//! on which the order may be done, and the first day from which enough is free is the last
+//! day to order.
 //!
 //! Nothing is rounded: all is whole thousandths of a minute and whole days.
 
@@ -57,7 +54,8 @@ pub const HORIZON: u32 = 1_100;
 /// The days of an order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Dates {
-    /// First working day on which the bench can take it up.
+    /// The working day from which it counts: today, or the next after the cut-off. What is
+    /// promised already may leave nothing free on it.
     pub first: Day,
     /// Day on which the bench is done with it.
     pub done: Day,
@@ -65,7 +63,7 @@ pub struct Dates {
     pub leaves: Day,
     /// First and last day on which it may arrive; none without a service.
     pub arrives: Option<(Day, Day)>,
-    /// Whether the wanted day is kept, where one was said and there is a service.
+    /// Whether the wanted day is kept, where one was said and that can be told.
     pub kept: Option<bool>,
     /// Last day on which to order for the wanted day; none where that has passed. It is
     /// today after the cut-off only where ordering now still keeps the wanted day.

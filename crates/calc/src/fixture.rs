@@ -229,6 +229,7 @@ pub(crate) fn order() -> Order {
         tail: mm(300),
         tail_given: false,
         leftover: Leftover::Tails,
+        leftover_given: false,
         parity: None,
         min_gap: None,
         max_gap: None,

@@ -2,16 +2,18 @@
 //!
 //! **Folding.** The pennants of all strings are laid on each other, one stack of `N`
 //! pennants, face on face and back on back; the binding zigzags along the stack's top with
-//! them, turning in the gaps, and the stack is folded into `k` panels along its drop. With layers of cloth `l` of thickness `c` (the
-//! thickest of the order's), binding of ply `b`, top width `w`, drop `h` from the top edge:
+//! them, turning in the gaps. The stack is folded into `k` panels along its drop and, where
+//! that fits better, laid in `m` columns side by side. With layers of cloth `l` of thickness
+//! `c` (the thickest of the order's), binding of ply `b`, top width `w`, drop `h` from the
+//! top edge:
 //!
 //! | figure | formula |
 //! |---|---|
 //! | body of the stack | `N (l c + web) + letters` |
 //! | its top | `N (l c + web + 4 b) + 4 b · ⌈(gap − w) / w⌉ gaps + 4 b · ⌈(tail + turn-under) / w⌉ tails` |
 //! | pressed flat | the greater of both + `N` trimmings |
-//! | thickness | pressed flat `· k (1 + loft)`, up |
-//! | width, length | `w + gap`, at most `2 w`; `h / k`, up |
+//! | thickness | pressed flat `· k (1 + loft) / m`, up |
+//! | width, length | `m (w + gap)`, the gap at most `w`; `h / k`, up |
 //! | rolled up instead | diameter `√(4 · thickness · h / π)`, up, of the unfolded stack |
 //!
 //! A folded binding has four plies: two in front of a pennant's top, two behind it. A gap
@@ -24,7 +26,8 @@
 //!
 //! **Choosing.** The services that go to the country, in the shop's order of preference,
 //! or the one that is asked for; of the first that takes the parcel at all its cheapest
-//! band, of equal ones the earliest, of all ways to fold the one with the fewest panels.
+//! band, of equal ones the earliest, of all ways to fold the one with the fewest columns and
+//! then panels.
 //! A format's least size turns nothing away: a larger envelope is taken, and the size
 //! told is the envelope's. Carriers, formats and prices are all the shop's: they change
 //! from year to year.
@@ -69,7 +72,9 @@ pub struct Parcel {
     pub format: usize,
     /// Mass counted: the real one, or that which the size counts for.
     pub counted: Mass,
-    /// What is left to the greatest mass of the band.
+    /// Greatest mass that the band and its format take.
+    pub edge: Mass,
+    /// What is left to it.
     pub to_edge: Mass,
     /// What the shop pays for it, before tax.
     pub postage: Money,

@@ -90,18 +90,23 @@ pub enum Error {
 pub fn calculate(shop: &Shop, order: &Order, when: When) -> Result<Quote, Error> {
     let worked = work(shop, order)?;
     let service = worked.parcel.as_ref().ok().and_then(|parcel| shop.services.get(parcel.service));
-    let days = dates::dates(&shop.calendar, service, worked.labour.total, when, order.wanted);
+    let mut days = dates::dates(&shop.calendar, service, worked.labour.total, when, order.wanted);
+    if let (Ok(days), Some(wanted)) = (&mut days, order.wanted)
+        && days.arrives.is_none()
+        && wanted < days.leaves
+    {
+        // whatever carries it, it does not arrive before it leaves
+        days.kept = Some(false);
+    }
     let missed = days.as_ref().is_ok_and(|days| days.kept == Some(false));
-    let ways = match (service, order.wanted.filter(|_| missed)) {
-        (Some(service), Some(wanted)) => ways::ways(shop, order, &worked, service, when, wanted),
-        _ => Vec::new(),
-    };
+    let ways = order.wanted.filter(|_| missed);
+    let ways = ways.map_or_else(Vec::new, |wanted| ways::ways(shop, order, &worked, when, wanted));
     let mut notices = slips(shop, order, &worked);
     notices.extend(worked.layout.notices.iter().cloned());
     notices.extend(colours::notices(order, &worked.slots));
     notices.extend(cutting::notices(shop, order, &worked.cloth));
     notices.extend(worked.binding.notices.iter().cloned());
-    notices.extend(calendar_notices(shop, order, &days));
+    notices.extend(calendar_notices(shop, order, &days, !ways.is_empty()));
     notices.extend(parcel::notices(shop, &worked.masses, &worked.parcel));
     notices.extend(worked.price.notices.iter().cloned());
     notices.sort_by_key(|notice| notice.code);
@@ -192,10 +197,13 @@ fn kept(cloth: &[ClothUse]) -> Vec<(usize, Area)> {
 }
 
 /// What there is to say about the days.
-fn calendar_notices(shop: &Shop, order: &Order, days: &Result<Dates, NoDay>) -> Vec<Notice> {
+fn calendar_notices(shop: &Shop, order: &Order, days: &Result<Dates, NoDay>, has_ways: bool) -> Vec<Notice> {
     let days = match days {
         Ok(days) => days,
-        Err(none) => return vec![Notice { code: Code::NoDay, field: None, message: none.to_string() }],
+        Err(none) => {
+            let message = format!("{none}: ask for less, or ask the shop for a day");
+            return vec![Notice { code: Code::NoDay, field: None, message }];
+        }
     };
     let mut notices = Vec::new();
     if days.estimated {
@@ -203,13 +211,24 @@ fn calendar_notices(shop: &Shop, order: &Order, days: &Result<Dates, NoDay>) -> 
             format!("days off are known up to {}: what lies beyond is an estimate", shop.calendar.known_to);
         notices.push(Notice { code: Code::DaysEstimated, field: None, message });
     }
-    if let (Some(wanted), Some(false), Some((_, to))) = (order.wanted, days.kept, days.arrives) {
-        let message = format!(
-            "{wanted} cannot be promised: it leaves on {} and may arrive as late as {to}",
-            days.leaves
-        );
-        notices.push(Notice::about(Code::WantedDayMissed, Field::WantedDate, message));
-    }
+    let Some(wanted) = order.wanted else { return notices };
+    let leaves = days.leaves;
+    let next = if has_ways { "one of the ways keeps it" } else { "ask for a later day, or for less" };
+    let message = match (days.kept, days.arrives) {
+        (Some(false), Some((_, to))) => {
+            format!(
+                "{wanted} cannot be promised: it leaves on {leaves} and may arrive as late as {to}; {next}"
+            )
+        }
+        (Some(false), None) => format!("{wanted} cannot be kept: it leaves on {leaves}; {next}"),
+        (None, _) => {
+            format!(
+                "whether {wanted} is kept cannot be said: it leaves on {leaves}, and no service takes it as it is"
+            )
+        }
+        (Some(true), _) => return notices,
+    };
+    notices.push(Notice::about(Code::WantedDayMissed, Field::WantedDate, message));
     notices
 }
 

@@ -1,17 +1,30 @@
 //! The nearest ways to keep a wanted day that the order as it stands would miss.
 //!
-//! Three are looked at, each by itself: being made before all that is promised already,
-//! where the shop offers that at a surcharge; fewer pennants on the same length, as few
-//! fewer as will do; a plainer construction that the design can be had in, the most
-//! elaborate that will do. Each is worked out as an order of its own, so its price is one
-//! that the shop would ask.
+//! Four are looked at, each by itself: another postal service that goes there; being made
+//! before all that is promised already, where the shop offers that at a surcharge; fewer
+//! pennants, as few fewer as will do; a plainer construction that the design can be had in,
+//! the most elaborate that will do. Each but the rush is an order of its own, worked out as
+//! if it were asked: the same enquiry with that one field changed gives the same price and
+//! the same days.
+//!
+//! **Fewer pennants.** With `n` pennants the order takes `t`, and `m` may be taken. What an
+//! order takes is a share for each pennant and something besides, so `n m / t` is a count
+//! that certainly all keep within when it is exceeded; from there each count that takes
+//! `t'` too long steps down by `n (t' − m) / t`, at least by one, which passes over none
+//! that would do. Where the work is not quite even, as joins in the binding are not, a
+//! count in between may be missed. A string with less than half its pennants is another
+//! string and is not offered.
 
-use pennantry_measure::{BenchTime, Money, Percent, Rounding};
+use pennantry_measure::{BenchTime, Length, Money, Percent, Rounding, divide};
 
-use crate::dates;
-use crate::order::{AskedLength, ColourRule, Leftover, Order};
+use crate::dates::{self, Dates};
+use crate::order::{ColourRule, Leftover, Order};
+use crate::parcel;
 use crate::quote::{When, Worked, work};
 use crate::shop::{Construction, Day, Service, Shop};
+
+#[cfg(test)]
+mod tests;
 
 /// One way to keep a wanted day.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -20,8 +33,14 @@ pub struct Way {
     pub kind: WayKind,
     /// Pennants of each string.
     pub count: u32,
+    /// Their gap, at the top edge.
+    pub gap: Length,
+    /// The tail.
+    pub tail: Length,
     /// Construction.
     pub construction: Construction,
+    /// Place of the postal service.
+    pub service: usize,
     /// Day it would leave.
     pub leaves: Day,
     /// Last day on which it may arrive.
@@ -33,6 +52,8 @@ pub struct Way {
 /// What is changed to keep a wanted day.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum WayKind {
+    /// Another postal service.
+    OtherService,
     /// Made before all that is promised already.
     Rush,
     /// Fewer pennants.
@@ -41,122 +62,146 @@ pub enum WayKind {
     Plainer,
 }
 
-/// Counts of pennants tried at the most, beyond those that halving needs.
-const MOST_TRIES: u32 = 16;
+/// Counts of pennants tried at the most.
+const MOST_TRIES: u32 = 64;
 
-/// The ways to keep `wanted` that there are.
-pub fn ways(
-    shop: &Shop,
-    order: &Order,
-    worked: &Worked,
-    service: &Service,
+/// An order that misses its wanted day.
+struct Missed<'a> {
+    shop: &'a Shop,
+    order: &'a Order,
+    worked: &'a Worked,
+    /// Place of the service that takes it.
+    service: usize,
+    carrier: &'a Service,
     when: When,
     wanted: Day,
-) -> Vec<Way> {
-    let calendar = &shop.calendar;
-    let mut found = Vec::new();
-    if let Some(surcharge) = calendar.rush
-        && let Ok(days) =
-            dates::dates_before_all(calendar, Some(service), worked.labour.total, when, Some(wanted))
-        && let (Some(true), Some((_, arrives_to))) = (days.kept, days.arrives)
-    {
-        found.push(Way {
-            kind: WayKind::Rush,
-            count: worked.layout.count,
-            construction: order.construction,
-            leaves: days.leaves,
-            arrives_to,
-            total: with_surcharge(worked.price.total, surcharge),
-        });
+    /// The most bench time that would keep the day.
+    most: BenchTime,
+}
+
+/// The ways to keep `wanted` that there are; none where no service takes the parcel.
+pub fn ways(shop: &Shop, order: &Order, worked: &Worked, when: When, wanted: Day) -> Vec<Way> {
+    let Ok(parcel) = &worked.parcel else { return Vec::new() };
+    let Some(carrier) = shop.services.get(parcel.service) else { return Vec::new() };
+    let most = dates::most_time_by(&shop.calendar, Some(carrier), when, wanted);
+    let missed = Missed { shop, order, worked, service: parcel.service, carrier, when, wanted, most };
+    let ways = [missed.other_service(), missed.rush(), missed.fewer(), missed.plainer()];
+    ways.into_iter().flatten().collect()
+}
+
+impl Missed<'_> {
+    /// The first other service, in the shop's order, that takes the parcel and keeps the day.
+    fn other_service(&self) -> Option<Way> {
+        let (shop, worked) = (self.shop, self.worked);
+        (0..shop.services.len()).filter(|place| *place != self.service).find_map(|place| {
+            let carrier = shop.services.get(place)?;
+            if !carrier.countries.contains(&self.order.country) {
+                return None;
+            }
+            let days = self.days(carrier, worked.labour.total)?;
+            let asked = Order { service: Some(place), ..self.order.clone() };
+            parcel::parcel(shop, &asked, &worked.layout, &worked.masses).ok()?;
+            Some(Way { service: place, ..self.way(WayKind::OtherService, self.order, worked, days)? })
+        })
     }
-    let most = dates::most_time_by(calendar, Some(service), when, wanted);
-    if most <= BenchTime::ZERO {
-        return found;
+
+    fn rush(&self) -> Option<Way> {
+        let surcharge = self.shop.calendar.rush?;
+        let (time, wanted) = (self.worked.labour.total, Some(self.wanted));
+        let days = dates::dates_before_all(&self.shop.calendar, Some(self.carrier), time, self.when, wanted);
+        let days = days.ok().filter(|days| days.kept == Some(true))?;
+        let way = self.way(WayKind::Rush, self.order, self.worked, days)?;
+        Some(Way { total: with_surcharge(way.total, surcharge), ..way })
     }
-    let kept = |order: &Order, kind| {
-        let worked = work(shop, order).ok().filter(|worked| worked.labour.total <= most)?;
-        let days = dates::dates(calendar, Some(service), worked.labour.total, when, Some(wanted)).ok()?;
-        let (Some(true), Some((_, arrives_to))) = (days.kept, days.arrives) else { return None };
+
+    fn fewer(&self) -> Option<Way> {
+        let (count, time) = (self.worked.layout.count, self.worked.labour.total.milli_minutes());
+        // a listed colour order has one entry for each pennant
+        if self.order.rule == ColourRule::Listed || self.most <= BenchTime::ZERO || time <= 0 {
+            return None;
+        }
+        let letters = u32::try_from(self.order.letters.len()).unwrap_or(u32::MAX);
+        let least = letters.max(count.div_ceil(2)).max(1);
+        let pennants_of = |milli: i64| {
+            let pennants = divide(i128::from(milli) * i128::from(count), i128::from(time), Rounding::Down);
+            u32::try_from(pennants.max(0)).unwrap_or(u32::MAX)
+        };
+        let mut next = pennants_of(self.most.milli_minutes()).min(count.checked_sub(1)?);
+        for _ in 0..MOST_TRIES {
+            if next < least {
+                return None;
+            }
+            let holds = self.order.parity.is_none_or(|parity| parity.holds(next));
+            let order = self.with(next);
+            let worked = if holds { work(self.shop, &order).ok() } else { None };
+            let over =
+                worked.as_ref().map_or(0, |w| w.labour.total.milli_minutes() - self.most.milli_minutes());
+            if let Some(worked) = &worked
+                && let Some(way) = self.kept(WayKind::FewerPennants, &order, worked)
+            {
+                return Some(way);
+            }
+            next = next.checked_sub(pennants_of(over).max(1))?;
+        }
+        None
+    }
+
+    /// The same enquiry with a count of pennants beside what it says.
+    fn with(&self, count: u32) -> Order {
+        let order = self.order;
+        let solved = order.length.is_some() && !order.gap_given && !order.leftover_given;
+        let leftover = if solved { Leftover::Gaps } else { order.leftover };
+        Order { count: Some(count), leftover, ..order.clone() }
+    }
+
+    fn plainer(&self) -> Option<Way> {
+        let design = self.shop.designs.get(self.order.design)?;
+        let mut others: Vec<(Order, Worked)> = design
+            .constructions
+            .iter()
+            .filter(|other| **other != self.order.construction)
+            .filter(|other| self.order.backing.is_none() || other.layers() > 1)
+            .filter_map(|other| {
+                let order = Order { construction: *other, ..self.order.clone() };
+                let worked = work(self.shop, &order).ok()?;
+                (worked.labour.total < self.worked.labour.total).then_some((order, worked))
+            })
+            .collect();
+        others.sort_by_key(|(_, worked)| std::cmp::Reverse(worked.labour.total));
+        others.iter().find_map(|(order, worked)| self.kept(WayKind::Plainer, order, worked))
+    }
+
+    /// The way that an order of its own is, where it keeps the day.
+    fn kept(&self, kind: WayKind, order: &Order, worked: &Worked) -> Option<Way> {
+        let place = worked.parcel.as_ref().ok()?.service;
+        let days = self.days(self.shop.services.get(place)?, worked.labour.total)?;
+        Some(Way { service: place, ..self.way(kind, order, worked, days)? })
+    }
+
+    /// The days of an order that takes so long, where they keep the wanted one.
+    fn days(&self, carrier: &Service, time: BenchTime) -> Option<Dates> {
+        let days = dates::dates(&self.shop.calendar, Some(carrier), time, self.when, Some(self.wanted));
+        days.ok().filter(|days| days.kept == Some(true))
+    }
+
+    fn way(&self, kind: WayKind, order: &Order, worked: &Worked, days: Dates) -> Option<Way> {
+        let (_, arrives_to) = days.arrives?;
         Some(Way {
             kind,
             count: worked.layout.count,
+            gap: worked.layout.gap,
+            tail: worked.layout.tail,
             construction: order.construction,
+            service: self.service,
             leaves: days.leaves,
             arrives_to,
             total: worked.price.total,
         })
-    };
-    found.extend(fewer(order, worked.layout.count, |order| kept(order, WayKind::FewerPennants)));
-    found.extend(plainer(shop, order, worked.labour.total, |order| kept(order, WayKind::Plainer)));
-    found
+    }
 }
 
 /// A price with a surcharge on it, half up.
 fn with_surcharge(total: Money, surcharge: Percent) -> Money {
     let whole = i128::from(Percent::WHOLE.milli());
     total.scaled(whole + i128::from(surcharge.milli()), whole, Rounding::HalfUp)
-}
-
-/// The most pennants below `count` that will do, by halving: less work never takes longer.
-/// A lettering keeps its letters, a listed colour order its list.
-fn fewer(order: &Order, count: u32, kept: impl Fn(&Order) -> Option<Way>) -> Option<Way> {
-    let least = u32::try_from(order.letters.len()).unwrap_or(u32::MAX).max(1);
-    let listed = order.rule == ColourRule::Listed;
-    let with = |count| {
-        let gaps = matches!(order.length, Some(AskedLength::Flagged(_) | AskedLength::Hang(_)));
-        Order {
-            count: Some(count),
-            gap_given: false,
-            max_gap: None,
-            leftover: if gaps { Leftover::Gaps } else { order.leftover },
-            ..order.clone()
-        }
-    };
-    let step = if order.parity.is_some() { 2 } else { 1 };
-    if listed || count <= least {
-        return None;
-    }
-    // in steps down from the count: `low` will do or is nought, `high` will not
-    let (mut low, mut high) = (None, 0);
-    let steps = (count - least) / step;
-    let mut width = 1;
-    let mut tries = 0;
-    while low.is_none() && high < steps && tries < 2 * MOST_TRIES {
-        let down = (high + width).min(steps);
-        match kept(&with(count - down * step)) {
-            Some(way) => low = Some((down, way)),
-            None => high = down,
-        }
-        width *= 2;
-        tries += 1;
-    }
-    let (mut down, mut best) = low?;
-    while down - high > 1 && tries < 4 * MOST_TRIES {
-        let middle = u32::midpoint(down, high);
-        match kept(&with(count - middle * step)) {
-            Some(way) => (down, best) = (middle, way),
-            None => high = middle,
-        }
-        tries += 1;
-    }
-    Some(best)
-}
-
-/// The construction that takes longest of those of the design that will do.
-fn plainer(shop: &Shop, order: &Order, now: BenchTime, kept: impl Fn(&Order) -> Option<Way>) -> Option<Way> {
-    let design = shop.designs.get(order.design)?;
-    let mut others: Vec<(BenchTime, Order)> = design
-        .constructions
-        .iter()
-        .filter(|other| **other != order.construction)
-        .filter(|other| order.backing.is_none() || other.layers() > 1)
-        .filter_map(|other| {
-            let order = Order { construction: *other, ..order.clone() };
-            let time = work(shop, &order).ok()?.labour.total;
-            Some((time, order))
-        })
-        .filter(|(time, _)| *time < now)
-        .collect();
-    others.sort_by_key(|(time, _)| std::cmp::Reverse(*time));
-    others.iter().find_map(|(_, order)| kept(order))
 }

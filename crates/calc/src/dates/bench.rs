@@ -22,13 +22,16 @@ struct AtBench {
 }
 
 impl Bench<'_> {
-    /// The days from today on, what is left of the load carried from each to the next.
+    /// The days from today on, what is left of the load carried from each to the next. Load
+    /// of earlier days was worked on them, as far as they could hold it.
     fn days(&self, today: Day) -> impl Iterator<Item = AtBench> {
-        let (mut load, mut left, mut next) = (self.load, 0, today);
+        let horizon = i32::try_from(HORIZON).unwrap_or(i32::MAX);
+        // what was promised longer ago than the horizon is taken to begin there
+        let start = self.load.first().map_or(today, |booked| booked.day.max(today - horizon).min(today));
+        let (mut load, mut left, mut next) = (self.load, 0, start);
         let days = std::iter::repeat_with(move || {
             let day = next;
             next = next + 1;
-            // on the first day all that is older too
             while let Some((booked, later)) = load.split_first()
                 && booked.day <= day
             {
@@ -40,7 +43,8 @@ impl Bench<'_> {
             left -= worked;
             AtBench { day, capacity, free: capacity - worked }
         });
-        days.take(usize::try_from(HORIZON).unwrap_or(usize::MAX))
+        let before = today.0.saturating_sub(start.0);
+        days.skip(usize::try_from(before).unwrap_or(0)).take(usize::try_from(HORIZON).unwrap_or(usize::MAX))
     }
 
     /// The day from which an order is worked and the day on which it is done.
@@ -71,33 +75,22 @@ impl Bench<'_> {
         BenchTime::from_milli_minutes(i64::try_from(free).unwrap_or(i64::MAX))
     }
 
-    /// The last day after today on which an order finds its time free by the working
-    /// day `last`, with all load up to then still to be done.
+    /// The last day after today from which an order finds its time free up to the working
+    /// day `last`.
     pub fn order_by(&self, time: BenchTime, last: Day, today: Day, steps: &mut u64) -> Option<Day> {
         let time = minutes(time);
-        let (mut load, _) = self.load.split_at(self.load.partition_point(|booked| booked.day <= last));
-        let whole: i128 = load.iter().map(|booked| minutes(booked.time)).sum();
-        // of the days from `day` to `last`: capacity, load, and the most that load was above it
-        let (mut held, mut booked, mut over) = (0, 0, 0);
-        let mut day = last;
-        for _ in 0..HORIZON {
-            if day <= today {
-                break;
-            }
+        // a wanted day years ahead is looked at from its own end
+        let from = today.max(last - i32::try_from(HORIZON).unwrap_or(i32::MAX) + 1);
+        let days = self.days(from).take_while(|at| at.day <= last).filter(|at| at.day > today);
+        let free: Vec<(Day, i128)> = days.map(|at| (at.day, at.free)).collect();
+        let mut sum = 0;
+        for (day, free) in free.into_iter().rev() {
             *steps += 1;
-            held += capacity(self.calendar, day);
+            sum += free;
             // an order of no time needs nothing free
-            if time == 0 || held - whole + over >= time {
+            if sum >= time {
                 return Some(day);
             }
-            while let Some((at, sooner)) = load.split_last()
-                && at.day >= day
-            {
-                booked += minutes(at.time);
-                load = sooner;
-            }
-            over = over.max(booked - held);
-            day = day - 1;
         }
         None
     }

@@ -2,9 +2,8 @@
 
 use pennantry_measure::{Mass, Rounding, divide};
 
-use super::{
-    Amount, Fold, Limit, NoService, Parcel, Rule, band as band_of, counted, fits, fold, limits, roll,
-};
+use super::fold::Stack;
+use super::{Amount, Fold, Limit, NoService, Parcel, Rule, band as band_of, counted, fits, limits};
 use crate::layout::Layout;
 use crate::mass::Masses;
 use crate::order::{Field, Order};
@@ -12,6 +11,9 @@ use crate::shop::{Format, FormatKind, Service, Shop};
 
 /// No stack is folded more often than this, whatever the shop says.
 const MOST_PANELS: u32 = 64;
+
+/// No stack is laid in more columns than this.
+const MOST_COLUMNS: u32 = 6;
 
 /// The strings that are to be sent.
 struct Strings<'a> {
@@ -64,21 +66,19 @@ pub(super) fn parcel(
 }
 
 impl<'a> Strings<'a> {
-    /// So many of the strings as one parcel by the first of the services that takes them.
+    /// So many of the strings as one parcel by the first of the services that takes them:
+    /// its cheapest band, of equal ones the earliest, and the first way to pack that fits.
     fn send(&self, strings: u32, services: &[usize]) -> Result<Parcel, Option<Nearest<'a>>> {
+        let stack = Stack::new(self.shop, self.order, self.layout, strings);
         let mut nearest: Option<Nearest<'a>> = None;
         for place in services {
             let Some(service) = self.shop.services.get(*place) else { continue };
-            let mut best: Option<Parcel> = None;
-            for way in self.ways(strings) {
-                for band in 0..service.bands.len() {
+            let mut bands: Vec<usize> = (0..service.bands.len()).collect();
+            bands.sort_by_key(|band| (service.bands.get(*band).map(|band| band.price), *band));
+            for band in bands {
+                for way in self.ways(&stack) {
                     match self.try_band(strings, way, *place, service, band) {
-                        Ok(parcel) => {
-                            let key = |parcel: &Parcel| (parcel.postage, parcel.band);
-                            if best.as_ref().is_none_or(|best| key(&parcel) < key(best)) {
-                                best = Some(parcel);
-                            }
-                        }
+                        Ok(parcel) => return Ok(parcel),
                         Err(Some(next)) => {
                             if nearest.as_ref().is_none_or(|near| near.limit.is_worse_than(&next.limit)) {
                                 nearest = Some(next);
@@ -88,19 +88,18 @@ impl<'a> Strings<'a> {
                     }
                 }
             }
-            if let Some(best) = best {
-                return Ok(best);
-            }
         }
         Err(nearest)
     }
 
-    /// All ways to pack so many strings, the fewest panels first and rolled up last.
-    fn ways(&self, strings: u32) -> impl Iterator<Item = Fold> {
-        let Strings { shop, order, layout, .. } = *self;
-        let panels = shop.folding.most_panels.clamp(1, MOST_PANELS);
-        let folded = (1..=panels).map(move |panels| fold(shop, order, layout, panels, strings));
-        folded.chain(std::iter::once_with(move || roll(shop, order, layout, strings)))
+    /// All ways to pack so many strings, the fewest columns first, then the fewest panels,
+    /// and rolled up last.
+    fn ways(&self, stack: &Stack) -> impl Iterator<Item = Fold> {
+        let panels = self.shop.folding.most_panels.clamp(1, MOST_PANELS);
+        let columns = stack.pennants.clamp(1, MOST_COLUMNS);
+        let stack = *stack;
+        let in_columns = move |columns| (1..=panels).map(move |panels| stack.folded(panels, columns));
+        (1..=columns).flat_map(in_columns).chain(std::iter::once_with(move || stack.rolled()))
     }
 
     /// One way to pack in one band of one service: the parcel, or the limit that it breaks
@@ -132,6 +131,10 @@ impl<'a> Strings<'a> {
             let bulky = (counted > real).then_some(real);
             return Err(Some(Nearest { limit, service, format, bulky }));
         }
+        // by the band what the size counts for, by the format what it weighs
+        let by_format = format.most_mass.map(|most| (most - real, most));
+        let by_band = (taken.most - counted, taken.most);
+        let (to_edge, edge) = by_format.map_or(by_band, |by_format| by_band.min(by_format));
         Ok(Parcel {
             fold: way,
             size,
@@ -139,7 +142,8 @@ impl<'a> Strings<'a> {
             band,
             format: taken.format,
             counted,
-            to_edge: taken.most - counted,
+            edge,
+            to_edge,
             postage: taken.price,
         })
     }

@@ -14,12 +14,15 @@ const PLIES: i128 = 4;
 const FOUR_BY_PI: (i128, i128) = (4 * 106, 333);
 
 /// How strings fold: pennants on each other, the stack folded into panels along its drop
-/// or rolled up along it. Without wrapping.
+/// and laid in columns, or rolled up along it. Without wrapping.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Fold {
     /// Panels along the drop; one where it is rolled up.
     pub panels: u32,
-    /// Across the stack.
+    /// Columns side by side into which the stack is divided; the binding goes on from one
+    /// to the next.
+    pub columns: u32,
+    /// Across the columns.
     pub width: Length,
     /// Along the drop, folded; of a roll its diameter.
     pub length: Length,
@@ -39,7 +42,7 @@ impl Fold {
     /// use pennantry_calc::shop::Folding;
     /// use pennantry_measure::{Length, Percent};
     /// let mm = Length::from_mm;
-    /// let fold = Fold { panels: 2, width: mm(190), length: mm(105), thickness: mm(20), rolled: false };
+    /// let fold = Fold { panels: 2, columns: 1, width: mm(190), length: mm(105), thickness: mm(20), rolled: false };
     /// let folding = Folding {
     ///     loft: Percent::from_milli(0),
     ///     most_panels: 2,
@@ -60,44 +63,82 @@ impl Fold {
     }
 }
 
-/// How so many strings fold into a stack of so many panels.
+/// So many strings laid on each other, before they are folded.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Stack {
+    /// Across the stack, the turns of the binding in it.
+    width: Length,
+    /// Along the drop.
+    drop: Length,
+    /// Pressed flat, in micrometres.
+    thickness: i128,
+    /// Pennants: there are no more columns than that.
+    pub(super) pennants: u32,
+    /// Air, as a share of the thickness.
+    loft: Percent,
+}
+
+impl Stack {
+    pub(super) fn new(shop: &Shop, order: &Order, layout: &Layout, strings: u32) -> Stack {
+        Stack {
+            width: width(layout),
+            drop: layout.top_drop,
+            thickness: thickness(shop, order, layout, strings),
+            pennants: layout.count.saturating_mul(strings),
+            loft: shop.folding.loft,
+        }
+    }
+
+    /// Folded into so many panels and laid in so many columns.
+    pub(super) fn folded(&self, panels: u32, columns: u32) -> Fold {
+        let (panels, columns) = (panels.max(1), columns.max(1));
+        let thickness = self.lofted(self.thickness.saturating_mul(i128::from(panels)));
+        Fold {
+            panels,
+            columns,
+            width: self.width * i64::from(columns),
+            length: um(divide(self.drop.wide(), i128::from(panels), Rounding::Up)),
+            thickness: um(divide(thickness, i128::from(columns), Rounding::Up)),
+            rolled: false,
+        }
+    }
+
+    /// Not folded, wound along its drop.
+    pub(super) fn rolled(&self) -> Fold {
+        let thick = self.lofted(self.thickness);
+        let section = thick.saturating_mul(self.drop.wide()).saturating_mul(FOUR_BY_PI.0);
+        let square = divide(section, FOUR_BY_PI.1, Rounding::Up);
+        let round = i128::try_from(ceil_sqrt(square.unsigned_abs())).unwrap_or(i128::MAX);
+        let diameter = um(round.max(thick));
+        let (width, length, thickness) = (self.width, diameter, diameter);
+        Fold { panels: 1, columns: 1, width, length, thickness, rolled: true }
+    }
+
+    /// Layers with the air between them, up.
+    fn lofted(&self, thickness: i128) -> i128 {
+        let whole = i128::from(Percent::WHOLE.milli());
+        divide(thickness.saturating_mul(whole + i128::from(self.loft.milli())), whole, Rounding::Up)
+    }
+}
+
+/// How so many strings fold into a stack of so many panels, laid in so many columns.
 ///
 /// See the [module](super) for the formulas.
-pub fn fold(shop: &Shop, order: &Order, layout: &Layout, panels: u32, strings: u32) -> Fold {
-    let panels = panels.max(1);
-    let folded = i128::from(panels);
-    Fold {
-        panels,
-        width: width(layout),
-        length: um(divide(layout.top_drop.wide(), folded, Rounding::Up)),
-        thickness: um(lofted(shop, thickness(shop, order, layout, strings).saturating_mul(folded))),
-        rolled: false,
-    }
+pub fn fold(shop: &Shop, order: &Order, layout: &Layout, panels: u32, columns: u32, strings: u32) -> Fold {
+    Stack::new(shop, order, layout, strings).folded(panels, columns)
 }
 
 /// How so many strings roll up: the stack, not folded, wound along its drop. Its
 /// cross-section keeps its area, so the diameter is `√(4 · thickness · drop / π)`, up;
 /// never less than the stack is thick.
 pub fn roll(shop: &Shop, order: &Order, layout: &Layout, strings: u32) -> Fold {
-    let thick = lofted(shop, thickness(shop, order, layout, strings));
-    let section = thick.saturating_mul(layout.top_drop.wide()).saturating_mul(FOUR_BY_PI.0);
-    let square = divide(section, FOUR_BY_PI.1, Rounding::Up);
-    let round = i128::try_from(ceil_sqrt(square.unsigned_abs())).unwrap_or(i128::MAX);
-    let diameter = um(round.max(thick));
-    Fold { panels: 1, width: width(layout), length: diameter, thickness: diameter, rolled: true }
+    Stack::new(shop, order, layout, strings).rolled()
 }
 
 /// Width of the stack: pennants, and the binding that turns from one to the next, half of a
 /// gap on either side; what is wider than a pennant is folded back.
 fn width(layout: &Layout) -> Length {
     layout.top_width + layout.gap.clamp(Length::ZERO, layout.top_width.max(Length::ZERO))
-}
-
-/// Layers with the air between them, up.
-fn lofted(shop: &Shop, thickness: i128) -> i128 {
-    let whole = i128::from(Percent::WHOLE.milli());
-    let share = whole + i128::from(shop.folding.loft.milli());
-    divide(thickness.saturating_mul(share), whole, Rounding::Up)
 }
 
 /// Thickness of one panel of the stack, pressed flat, in micrometres.

@@ -70,7 +70,10 @@ fn cases() -> impl Strategy<Value = Case> {
 /// turn with every load and then with the order, and lists of days that are walked.
 fn by_hand(case: &Case) -> Option<(Day, Day, Day, (Day, Day))> {
     let Case { calendar, service, when, .. } = case;
-    let all: Vec<Day> = (0..1_100).map(|day| when.today + day).collect();
+    // from the first load on, where that is before today
+    let before = calendar.load.first().map_or(0, |first| (when.today.0 - first.day.0).max(0));
+    let all: Vec<Day> = (-before..1_100).map(|day| when.today + day).collect();
+    let today = usize::try_from(before).expect("small");
     let of = |day: &Day| -> i64 {
         let person = |person: &Person| {
             let off = person.off.contains(day) || calendar.closed.contains(day);
@@ -94,10 +97,10 @@ fn by_hand(case: &Case) -> Option<(Day, Day, Day, (Day, Day))> {
         (left, last)
     };
     for booked in &calendar.load {
-        let from = usize::try_from(booked.day.0 - when.today.0).unwrap_or(0);
+        let from = usize::try_from(booked.day.0 - all[0].0).expect("no load is earlier");
         fill(from, booked.time.milli_minutes());
     }
-    let first = *working.iter().find(|at| !(when.late && **at == 0))?;
+    let first = *working.iter().find(|at| **at >= today && !(when.late && **at == today))?;
     let done = match fill(first, case.time.milli_minutes()) {
         (0, last) => last.unwrap_or(first),
         _ => return None,

@@ -28,7 +28,7 @@ fn the_story_goes_as_a_parcel() {
     let layout = layout(&shop, &order);
     let masses = weighed(&shop, &order, &layout);
     let got = parcel(&shop, &order, &layout, &masses).expect("a parcel");
-    assert_eq!(got.fold, fold(&shop, &order, &layout, 1, 1));
+    assert_eq!(got.fold, fold(&shop, &order, &layout, 1, 1, 1));
     assert_eq!(got.size, [um(234_643), mm(230), um(44_745)]);
     assert_eq!((got.service, got.band, got.format), (0, 1, 1));
     assert_eq!((got.counted, got.to_edge), (Mass::from_grams(130), Mass::from_grams(1_870)));
@@ -202,22 +202,24 @@ fn what_fits_nowhere_names_the_nearest_limit_and_how_many_strings_would_fit() {
     let shop = shop();
     let mut order = story();
     order.quantity = 40;
-    // 40 strings of 130 g are 5 200; five in two panels stand 10 · 43.745 + 1 = 438.45 mm
-    // high on 234.643 × 125, six 525.94
+    // 40 strings of 130 g are 5 200; seven in two columns, 2 · 214.643 + 20 = 449.286 wide,
+    // stand 7 · 43.745 / 2 + 1 = 154.108 mm high; eight 175.98, and in two panels 350.96
     let none = refused(&shop, &order, 5_200);
-    assert_eq!((none.field, none.strings), (Some(Field::Quantity), 5));
-    // the mass is over by 2.6 times, the length by 3.9 times: the worse of both is told
+    assert_eq!((none.field, none.strings), (Some(Field::Quantity), 7));
+    // the mass is over by 2.6 times, in three columns the second side by 1.7 times: the worse
+    // of both is told
     let limit = none.nearest.expect("a limit");
-    assert_eq!((limit.rule, limit.limit), (Rule::Longest, Amount::Length(mm(450))));
-    assert!(none.message.contains("1750.8 mm is over the 450 mm of \"parcel\" by \"Second\""), "{none}");
-    assert!(none.message.ends_with("send at most 5 of the 40 strings in one parcel"), "{none}");
-    order.quantity = 5;
-    assert_eq!(sent(&shop, &order, 650).map(|parcel| parcel.size), Ok([um(438_450), um(234_643), mm(125)]));
-    order.quantity = 6;
-    let none = refused(&shop, &order, 780);
-    // in two panels 525.94 of 450 are 1.169 times the limit, in one 230 of 160 1.438 times
-    assert!(none.message.contains("the longest side of 525.94 mm is over the 450 mm"), "{none}");
-    assert_eq!(none.strings, 5);
+    assert_eq!((limit.rule, limit.limit), (Rule::FormatMass, Amount::Mass(Mass::from_grams(2_000))));
+    assert!(none.message.contains("5200 g is over the 2000 g of \"parcel\" by \"Second\""), "{none}");
+    assert!(none.message.ends_with("send at most 7 of the 40 strings in one parcel"), "{none}");
+    order.quantity = 7;
+    let seven = sent(&shop, &order, 910).expect("a parcel");
+    assert_eq!((seven.size, seven.fold.columns), ([um(449_286), mm(230), um(154_108)], 2));
+    order.quantity = 8;
+    let none = refused(&shop, &order, 1_040);
+    // 350.96 of 350 in two columns of two panels are nearer than anything else
+    assert!(none.message.contains("350.96 mm is over the 350 mm"), "{none}");
+    assert_eq!(none.strings, 7);
     // thin and heavy strings: mass is what is left; packing goes with every parcel
     let thin = thin_shop();
     order.quantity = 10;
@@ -316,21 +318,22 @@ proptest! {
         let knobs = shop.services[0].volumetric.as_ref();
         let mut holding = Vec::new();
         for (place, band) in shop.services[0].bands.iter().enumerate() {
-            for panels in 1..=panels {
+            for (columns, panels) in (1..=6.min(count * quantity)).flat_map(|m| (1..=panels).map(move |k| (m, k))) {
                 let format = &shop.formats[band.format];
-                let size = fold(&shop, &order, &layout, panels, quantity).wrapped(&shop.folding);
+                let size = fold(&shop, &order, &layout, panels, columns, quantity).wrapped(&shop.folding);
                 let light = format.most_mass.is_none_or(|most| masses.packed <= most);
                 let mass = counted(masses.packed, knobs, size);
                 if fits(format, size).is_ok() && light && mass <= band.most {
-                    holding.push((band.price, place, panels, mass));
+                    holding.push((band.price, place, columns, panels, mass));
                 }
             }
         }
         match parcel(&shop, &order, &layout, &masses) {
             Ok(got) => {
                 let best = holding.iter().min().expect("one that holds");
-                prop_assert_eq!((got.postage, got.band, got.fold.panels, got.counted), *best);
-                prop_assert_eq!(got.counted + got.to_edge, shop.services[0].bands[got.band].most);
+                prop_assert_eq!((got.postage, got.band, got.fold.columns, got.fold.panels, got.counted), *best);
+                let most = shop.services[0].bands[got.band].most;
+                prop_assert!(got.counted + got.to_edge <= most && got.edge <= most);
                 prop_assert!(got.to_edge >= Mass::ZERO);
             }
             Err(none) => {

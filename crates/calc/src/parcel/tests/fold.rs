@@ -7,7 +7,7 @@ use crate::fixture::um;
 use crate::shop::Trimming;
 
 fn folded(shop: &Shop, order: &Order, panels: u32, strings: u32) -> Fold {
-    fold(shop, order, &layout(shop, order), panels, strings)
+    fold(shop, order, &layout(shop, order), panels, 1, strings)
 }
 
 /// Derived by hand: top 29 · (0.25 + 4 · 0.2) = 30.45, tails of 310 on a width of 190
@@ -15,7 +15,14 @@ fn folded(shop: &Shop, order: &Order, panels: u32, strings: u32) -> Fold {
 #[test]
 fn the_story_folds_as_by_hand() {
     let shop = shop();
-    let one = Fold { panels: 1, width: um(214_643), length: mm(210), thickness: um(43_745), rolled: false };
+    let one = Fold {
+        panels: 1,
+        columns: 1,
+        width: um(214_643),
+        length: mm(210),
+        thickness: um(43_745),
+        rolled: false,
+    };
     assert_eq!(folded(&shop, &story(), 1, 1), one);
     let two = Fold { panels: 2, length: mm(105), thickness: um(87_490), ..one };
     assert_eq!(folded(&shop, &story(), 2, 1), two);
