@@ -58,7 +58,7 @@ pub struct Slot {
 /// use pennantry_measure::Length;
 /// # let plain = Order {
 /// #     design: 0, length: None, count: Some(9), gap: Length::from_mm(20), gap_given: false,
-/// #     tail: Length::ZERO, tail_given: false, leftover: Leftover::Tails, leftover_given: false, parity: None,
+/// #     tail: Length::ZERO, tail_given: false, leftover: Leftover::Tails, parity: None,
 /// #     min_gap: None, max_gap: None, shape: Shape::Triangle, width: Length::from_mm(190),
 /// #     drop: Length::from_mm(210), size_at: SizeAt::TopEdge, detail: Length::ZERO,
 /// #     construction: Construction::SinglePinked, backing: None, rule: ColourRule::Repeat,

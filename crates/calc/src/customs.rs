@@ -135,8 +135,10 @@ fn fibres(shop: &Shop, order: &Order, masses: &Masses) -> Vec<String> {
     }
     let cloth = |fabric: &&Fabric| fabric.role == FabricRole::Cloth;
     let mut found: Vec<String> = Vec::new();
-    for fabric in places.into_iter().filter_map(|place| shop.fabrics.get(place)).filter(cloth) {
-        let fibre = ascii(&fabric.fibre);
+    let fabrics = places.into_iter().filter_map(|place| shop.fabrics.get(place)).filter(cloth);
+    // "linen and cotton" are two fibres, each named once
+    let named = fabrics.flat_map(|fabric| fabric.fibre.split(" and ").map(ascii).collect::<Vec<_>>());
+    for fibre in named {
         let vague = VAGUE.iter().any(|word| fibre.eq_ignore_ascii_case(word));
         let named = found.iter().any(|other| other.eq_ignore_ascii_case(&fibre));
         if !fibre.is_empty() && !vague && !named {

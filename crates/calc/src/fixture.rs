@@ -229,7 +229,6 @@ pub(crate) fn order() -> Order {
         tail: mm(300),
         tail_given: false,
         leftover: Leftover::Tails,
-        leftover_given: false,
         parity: None,
         min_gap: None,
         max_gap: None,

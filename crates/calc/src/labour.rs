@@ -96,6 +96,8 @@ pub struct Labour {
     pub total: BenchTime,
     /// What is done once an order, with its allowance, spread over the strings.
     pub set_up_per_string: BenchTime,
+    /// The same spread over the metres of all strings.
+    pub set_up_per_metre: BenchTime,
 }
 
 /// One operation's time.
@@ -142,8 +144,10 @@ pub fn labour(shop: &Shop, construction: Construction, counts: &Counts) -> Labou
     let total = allowed(work);
     let allowance = milli(i128::from(total.milli_minutes()) - work);
     let strings = i128::from(counts.strings.max(1));
-    let set_up_per_string = milli(divide(allowed(set_up).milli_minutes().into(), strings, Rounding::Up));
-    Labour { operations, work: milli(work), allowance, total, set_up_per_string }
+    let set_up = i128::from(allowed(set_up).milli_minutes());
+    let set_up_per_string = milli(divide(set_up, strings, Rounding::Up));
+    let set_up_per_metre = milli(divide(set_up * 1_000_000, counts.overall.wide(), Rounding::Up));
+    Labour { operations, work: milli(work), allowance, total, set_up_per_string, set_up_per_metre }
 }
 
 /// So many, all at the same pace.

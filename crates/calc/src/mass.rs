@@ -29,7 +29,7 @@
 use pennantry_measure::{Area, Length, Mass, MassPerArea, MassPerLength, Percent, Rounding, divide};
 
 use crate::order::Order;
-use crate::shop::Shop;
+use crate::shop::{Fabric, Shop};
 use crate::sundries::{Used, UsedKind};
 
 #[cfg(test)]
@@ -133,10 +133,21 @@ fn cloth(shop: &Shop, areas: &[(usize, Area)]) -> Vec<Part> {
         }
     }
     let weighed = added.into_iter().map(|(place, area)| {
-        let mass = shop.fabrics.get(place).map(|fabric| fabric.mass).unwrap_or_default();
-        Part { kind: PartKind::Cloth(place), mass: mass.of(Area::from_um2(area), Rounding::HalfUp) }
+        let mass = shop.fabrics.get(place).map_or(Mass::ZERO, |fabric| of_washed(fabric, area));
+        Part { kind: PartKind::Cloth(place), mass }
     });
     weighed.collect()
+}
+
+/// What an area of a cloth weighs as it is cut, to the nearest milligram, a half up. Its
+/// mass is stated as it is bought; what shrinks in the wash gets heavier by what it loses,
+/// `1 / ((1 − across) (1 − along))`.
+fn of_washed(fabric: &Fabric, area: i128) -> Mass {
+    let whole = i128::from(Percent::WHOLE.milli());
+    let left = |loss: Percent| (whole - i128::from(loss.milli())).max(1);
+    let parts = i128::from(fabric.mass.mg_per_m2()).saturating_mul(area).saturating_mul(whole * whole);
+    let of = left(fabric.shrink_across) * left(fabric.shrink_along) * 1_000_000_000_000;
+    Mass::from_mg(i64::try_from(divide(parts, of, Rounding::HalfUp)).unwrap_or(i64::MAX))
 }
 
 /// The least and the most of a mass that may be off by a share of itself, each to the

@@ -43,6 +43,8 @@ pub enum Code {
     HookBehindPennant,
     /// A fit without any tolerance.
     ZeroTolerance,
+    /// None of the shop's lays can be for a cloth, which is cut flat.
+    LayLeftOut,
     /// Some of the cloth and the binding are washed before they are used, some are not.
     MixedWash,
     /// A join in the binding shows, or lies near the middle.

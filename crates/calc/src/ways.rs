@@ -4,8 +4,8 @@
 //! before all that is promised already, where the shop offers that at a surcharge; fewer
 //! pennants, as few fewer as will do; a plainer construction that the design can be had in,
 //! the most elaborate that will do. Each but the rush is an order of its own, worked out as
-//! if it were asked: the same enquiry with that one field changed gives the same price and
-//! the same days.
+//! if it were asked: what was understood, with that one field changed, gives the same price
+//! and the same days.
 //!
 //! **Fewer pennants.** With `n` pennants the order takes `t`, and `m` may be taken. What an
 //! order takes is a share for each pennant and something besides, so `n m / t` is a count
@@ -146,12 +146,11 @@ impl Missed<'_> {
         None
     }
 
-    /// The same enquiry with a count of pennants beside what it says.
+    /// What was understood, with a count of pennants beside it: what goes to the tails keeps
+    /// its gap.
     fn with(&self, count: u32) -> Order {
-        let order = self.order;
-        let solved = order.length.is_some() && !order.gap_given && !order.leftover_given;
-        let leftover = if solved { Leftover::Gaps } else { order.leftover };
-        Order { count: Some(count), leftover, ..order.clone() }
+        let gap_given = self.order.leftover == Leftover::Tails;
+        Order { count: Some(count), gap_given, ..self.order.clone() }
     }
 
     fn plainer(&self) -> Option<Way> {

@@ -155,7 +155,7 @@ pub(super) fn bias(
             charged,
         },
         cost: from.fabric.price.per_metre(charged, Rounding::HalfUp),
-        notices: Vec::new(),
+        notices: vec![told::spiral(binding, turns, side, spiral_seams(turns))],
         steps: 1,
     })
 }

@@ -104,3 +104,13 @@ pub(super) fn too_many(binding: &Binding) -> Violation {
 pub(super) fn does_not_fit(message: String) -> Vec<Violation> {
     vec![Violation::new(Field::Binding, Reason::DoesNotFit, message)]
 }
+
+/// A spiral's seams fall where they fall.
+pub(super) fn spiral(binding: &Binding, turns: u32, side: Length, seams: u32) -> Notice {
+    let message = format!(
+        "\"{}\" is cut as a spiral of {turns} turns round {side}: its seams cross the strip {seams} times, wherever \
+         they fall, and cannot be brought behind pennants; look where they come before it is sewn",
+        binding.code
+    );
+    Notice::about(Code::JoinShows, Field::Binding, message)
+}

@@ -16,7 +16,6 @@ fn order(rule: ColourRule, fabrics: &[usize], lettering: &str) -> Order {
         tail: Length::ZERO,
         tail_given: false,
         leftover: Leftover::Tails,
-        leftover_given: false,
         parity: None,
         min_gap: None,
         max_gap: None,

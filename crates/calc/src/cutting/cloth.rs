@@ -100,9 +100,10 @@ pub struct Bought {
 /// of letters, one letter more or fewer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Step {
-    /// Cloth charged more for one pennant more.
+    /// Cloth charged more for one pennant more; below nought where that makes another plan or
+    /// lay worth its trouble.
     pub more: Length,
-    /// Cloth charged less for one pennant fewer.
+    /// Cloth charged less for one pennant fewer; below nought likewise.
     pub fewer: Length,
 }
 
@@ -183,8 +184,8 @@ fn use_of(
         return Err(format!("the plan takes {} and was reckoned at {}", plan.used, taken.each));
     }
     // where one piece more makes another plan worth its trouble, it may take less
-    let more = supply.charged(lay, pieces.saturating_add(need.each));
-    let fewer = supply.charged(lay, pieces.saturating_sub(need.each));
+    let more = supply.charged(need.role, pieces.saturating_add(need.each));
+    let fewer = supply.charged(need.role, pieces.saturating_sub(need.each));
     let seams = match need.what {
         What::Pennant => seam_share(finished.width, need.outline),
         What::Letter => Percent::from_milli(0),
@@ -204,10 +205,7 @@ fn use_of(
         bound: bound(&flat),
         charged: taken.charged,
         bought: taken.bought,
-        step: Step {
-            more: (more - taken.charged).max(Length::ZERO),
-            fewer: (taken.charged - fewer).max(Length::ZERO),
-        },
+        step: Step { more: more - taken.charged, fewer: taken.charged - fewer },
         plan,
         job: taken.layer,
     }))

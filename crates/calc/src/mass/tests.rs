@@ -25,6 +25,19 @@ fn of(masses: &Masses, kind: PartKind) -> Mass {
     masses.parts.iter().filter(|part| part.kind == kind).map(|part| part.mass).sum()
 }
 
+/// 1 m² of 185 g/m² that loses 3 % and 5 % is cut after the wash: 185 / (0.97 · 0.95) =
+/// 200.760 g (derived).
+#[test]
+fn washed_cloth_is_heavier() {
+    let mut shop = crate::fixture::shop();
+    shop.fabrics[0].mass = MassPerArea::from_mg_per_m2(185_000);
+    let of = |shop: &crate::shop::Shop| of_washed(&shop.fabrics[0], 1_000_000_000_000).mg();
+    assert_eq!(of(&shop), 185_000);
+    shop.fabrics[0].shrink_across = Percent::from_milli(3_000);
+    shop.fabrics[0].shrink_along = Percent::from_milli(5_000);
+    assert_eq!(of(&shop), 200_760);
+}
+
 #[test]
 fn the_table_of_masses_is_met() {
     let all = rows(TABLE, ["id", "function", "amount", "other", "expected", "tolerance", "source", "grade"]);

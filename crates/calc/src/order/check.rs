@@ -53,7 +53,7 @@ pub fn check(shop: &Shop, asked: &Asked, unreadable: &[Field]) -> Result<Order, 
         SizeAt::TopEdge => shop.bindings.get(binding).map_or(Length::ZERO, Binding::insertion),
         SizeAt::BindingEdge => Length::ZERO,
     };
-    let detail = detail::check(asked, design, shape, width, drop, hidden, &mut found);
+    let detail = detail::check(asked, design, shape, width, drop, hidden, unreadable, &mut found);
     let trimmings = asked
         .trimmings
         .iter()
@@ -80,7 +80,6 @@ pub fn check(shop: &Shop, asked: &Asked, unreadable: &[Field]) -> Result<Order, 
         tail: asked.tail.unwrap_or(design.tail),
         tail_given: asked.tail.is_some(),
         leftover,
-        leftover_given: asked.leftover.is_some(),
         parity: asked.parity,
         min_gap: asked.min_gap,
         max_gap: asked.max_gap,
@@ -273,8 +272,10 @@ fn check_sending(shop: &Shop, asked: &Asked, found: &mut Vec<Violation>) -> (Str
     reached.dedup();
     if asked.country.is_some() && !reached.contains(&country.as_str()) {
         let message = format!(
-            "{} sends nothing to \"{country}\": it sends to {}",
+            "{} sends nothing to \"{country}\"{}: it sends to {}",
             shop.name,
+            // reserved for the United Kingdom, whose code is GB (ISO 3166-1)
+            if country == "UK" { "; did you mean GB?" } else { "" },
             if reached.is_empty() { String::from("no country") } else { reached.join(", ") }
         );
         found.push(Violation::new(Field::Country, Reason::NotOffered, message));

@@ -7,7 +7,7 @@ use super::{Asked, Field, Reason, Violation};
 use crate::shop::{Design, Shape};
 
 /// The detail of the shape: as asked, or the design's where the shape is the design's.
-/// `hidden` is how much of the drop the binding hides.
+/// `hidden` is how much of the drop the binding hides; what is `unreadable` counts as said.
 pub(super) fn check(
     asked: &Asked,
     design: &Design,
@@ -15,6 +15,7 @@ pub(super) fn check(
     width: Length,
     drop: Length,
     hidden: Length,
+    unreadable: &[Field],
     found: &mut Vec<Violation>,
 ) -> Length {
     let said = [
@@ -25,7 +26,7 @@ pub(super) fn check(
     ];
     for (field, _, of) in said.into_iter().filter(|(_, value, of)| value.is_some() && *of != shape) {
         let message = format!(
-            "{} is a measure of a {} pennant, and this one is a {}: leave it out, or ask for that shape",
+            "{} is a measure of a {} pennant, and this is a {} one: leave it out, or ask for that shape",
             measure_name(of),
             shape_name(of),
             shape_name(shape)
@@ -37,6 +38,9 @@ pub(super) fn check(
     };
     let (least, most) = limits(shape, width, drop, hidden);
     let own = (design.shape == shape).then_some(design.detail);
+    if unreadable.contains(&field) {
+        return Length::ZERO;
+    }
     let Some(detail) = value.or(own) else {
         let message = format!(
             "a {} pennant needs {}, which the design \"{}\" does not have: give {least} to {most}",
@@ -78,12 +82,12 @@ pub fn limits(shape: Shape, width: Length, drop: Length, hidden: Length) -> (Len
 /// How a shape is spoken of.
 pub fn shape_name(shape: Shape) -> &'static str {
     match shape {
-        Shape::Triangle => "triangle",
+        Shape::Triangle => "triangular",
         Shape::Blunt => "blunt",
         Shape::Swallowtail => "swallowtail",
         Shape::Shield => "shield",
         Shape::Scallop => "scallop",
-        Shape::Rectangle => "rectangle",
+        Shape::Rectangle => "rectangular",
     }
 }
 

@@ -311,8 +311,6 @@ pub struct Order {
     pub tail_given: bool,
     /// Where the rest goes.
     pub leftover: Leftover,
-    /// Whether that was given.
-    pub leftover_given: bool,
     /// Odd or even, if said.
     pub parity: Option<Parity>,
     /// Least gap, if said.

@@ -191,7 +191,7 @@ pub struct Enquiry {
     /// Who will be near it, and where it hangs. Default: not told.
     #[prost(message, optional, tag = "18")]
     pub near: ::core::option::Option<Near>,
-    /// Where it is sent.
+    /// Where it is sent. Default: the shop's own country.
     #[prost(message, optional, tag = "19")]
     pub destination: ::core::option::Option<Destination>,
     /// Code of the postal service. Default: the shop's first that fits.
@@ -411,7 +411,8 @@ pub struct Quote {
     /// Where the pennants sit.
     #[prost(message, optional, tag = "6")]
     pub layout: ::core::option::Option<Layout>,
-    /// The cloth, one entry for each fabric, in the order first hung; a backing last.
+    /// The cloth, one entry for each fabric and what is cut from it: pennants in the order
+    /// first hung, a backing after them, then letters, then web.
     #[prost(message, repeated, tag = "7")]
     pub fabrics: ::prost::alloc::vec::Vec<FabricUse>,
     /// The binding.
@@ -423,13 +424,13 @@ pub struct Quote {
     /// Bench time.
     #[prost(message, optional, tag = "10")]
     pub labour: ::core::option::Option<Labour>,
-    /// When it leaves and arrives. Absent where the bench has no day for it.
+    /// When it leaves and arrives. Absent where bench or post have no day for it.
     #[prost(message, optional, tag = "11")]
     pub dates: ::core::option::Option<Dates>,
     /// What is posted.
     #[prost(message, optional, tag = "12")]
     pub parcel: ::core::option::Option<Parcel>,
-    /// What it costs. Absent where something asked for cannot be priced yet.
+    /// What it costs.
     #[prost(message, optional, tag = "13")]
     pub price: ::core::option::Option<Price>,
     /// Whether a small child may be near. Absent until built, which clears nothing.
@@ -609,8 +610,9 @@ pub struct FabricUse {
     /// Unit mm.
     #[prost(double, tag = "5")]
     pub used_mm: f64,
-    /// Length of cloth charged, as it is bought: used, before it shrank where it is
-    /// washed, squared at its end, up to the next step or piece in which it is sold.
+    /// Length of cloth charged, as it is bought: used, in whole repeats and one more where
+    /// every pennant shows the same part of a print, before it shrank where it is washed,
+    /// squared at its end, up to the next step or piece in which it is sold.
     /// Unit mm.
     #[prost(double, tag = "6")]
     pub charged_mm: f64,
@@ -632,10 +634,11 @@ pub struct FabricUse {
     /// Present where it is bought in pieces.
     #[prost(message, optional, tag = "12")]
     pub bought: ::core::option::Option<ClothPieces>,
-    /// Cloth charged more for one pennant more of this fabric. Unit mm.
+    /// Cloth charged more for one pennant more of this fabric; below 0 where that makes
+    /// another plan or lay worth its trouble. Unit mm.
     #[prost(double, tag = "13")]
     pub one_more_mm: f64,
-    /// Cloth charged less for one pennant fewer of this fabric. Unit mm.
+    /// Cloth charged less for one pennant fewer of this fabric; below 0 likewise. Unit mm.
     #[prost(double, tag = "14")]
     pub one_fewer_mm: f64,
     /// The cut outline's shape; a triangle whose tip is clipped is blunt.
@@ -685,7 +688,7 @@ pub struct CuttingPlan {
     /// Cloth left between rows; 0 where they share a cut. Unit mm.
     #[prost(double, tag = "3")]
     pub row_gap_mm: f64,
-    /// Cloth spent on squaring the end. Unit mm.
+    /// Cloth spent on squaring the end; 0 for bought pieces, which are square. Unit mm.
     #[prost(double, tag = "4")]
     pub squaring_mm: f64,
     /// Rows alike, from the start of the cloth.
@@ -752,13 +755,14 @@ pub struct BindingUse {
     /// Length taken for all strings, with what joins lose. Unit mm.
     #[prost(double, tag = "5")]
     pub taken_mm: f64,
-    /// Joins in all strings.
+    /// Joins in all strings; of a spiral on the bias, how often its seams cross it.
     #[prost(uint32, tag = "6")]
     pub join_count: u32,
     /// What each join loses. Unit mm.
     #[prost(double, tag = "7")]
     pub join_loss_mm: f64,
-    /// Where joins fall, the first 400 at most.
+    /// Where joins fall, the first 400 at most. Empty for a spiral on the bias, whose seams
+    /// cross the string wherever they fall.
     #[prost(message, repeated, tag = "8")]
     pub joins: ::prost::alloc::vec::Vec<BindingJoin>,
     /// Where it comes from.
@@ -924,6 +928,9 @@ pub struct Labour {
     /// What is done once an order, spread over its strings, allowance in it. Unit minute.
     #[prost(double, tag = "4")]
     pub set_up_minutes_per_string: f64,
+    /// The same, spread over the overall length of all strings. Unit minute a metre.
+    #[prost(double, tag = "5")]
+    pub set_up_minutes_per_metre: f64,
 }
 /// One operation at the bench.
 #[derive(Clone, PartialEq, ::prost::Message)]
@@ -969,13 +976,15 @@ pub struct Dates {
     /// Last day it may arrive, ISO date. Absent where no service takes it.
     #[prost(string, optional, tag = "3")]
     pub arrive_to: ::core::option::Option<::prost::alloc::string::String>,
-    /// Whether the wanted day is kept. Absent where none was said.
+    /// Whether the wanted day is kept. Absent where none was said, or where no service takes
+    /// the parcel and it leaves by then.
     #[prost(bool, optional, tag = "4")]
     pub wanted_kept: ::core::option::Option<bool>,
-    /// Last day to order for the wanted day, ISO date. Absent where that has passed.
+    /// Last day to order for the wanted day, ISO date. Absent where the day is not kept.
     #[prost(string, optional, tag = "5")]
     pub order_by_date: ::core::option::Option<::prost::alloc::string::String>,
-    /// First day on which the bench can take it up, ISO date.
+    /// Working day from which it counts: the day of the enquiry, or the next one after the
+    /// cut-off, ISO date. What is promised already may leave nothing free on it.
     #[prost(string, tag = "6")]
     pub begin_date: ::prost::alloc::string::String,
     /// Day on which the bench is done with it, ISO date.
@@ -992,8 +1001,9 @@ pub struct Dates {
     #[prost(bool, tag = "10")]
     pub order_by_estimated: bool,
 }
-/// One way to keep a wanted day.
-#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+/// One way to keep a wanted day. All but a rush can be asked for: what was understood, with
+/// that one field changed.
+#[derive(Clone, PartialEq, ::prost::Message)]
 pub struct WayToKeep {
     /// What is changed.
     #[prost(enumeration = "WayKind", tag = "1")]
@@ -1016,6 +1026,15 @@ pub struct WayToKeep {
     /// What the goods would cost, tax included.
     #[prost(message, optional, tag = "7")]
     pub total: ::core::option::Option<Money>,
+    /// Gap that goes with it, at the top edge. Unit mm.
+    #[prost(double, tag = "8")]
+    pub gap_mm: f64,
+    /// Tail that goes with it. Unit mm.
+    #[prost(double, tag = "9")]
+    pub tail_mm: f64,
+    /// Code of the postal service that goes with it.
+    #[prost(string, tag = "10")]
+    pub service_code: ::prost::alloc::string::String,
 }
 /// What is posted, for all strings together.
 #[derive(Clone, PartialEq, ::prost::Message)]
@@ -1038,36 +1057,42 @@ pub struct Parcel {
     /// The most that may be on the scales, by the tolerance of the materials. Unit g.
     #[prost(double, tag = "6")]
     pub most_grams: f64,
-    /// Longest side of the parcel. Unit mm.
-    #[prost(double, tag = "7")]
-    pub length_mm: f64,
-    /// Second side of the parcel. Unit mm.
-    #[prost(double, tag = "8")]
-    pub width_mm: f64,
-    /// Shortest side of the parcel. Unit mm.
-    #[prost(double, tag = "9")]
-    pub thickness_mm: f64,
-    /// Panels into which the stack of pennants is folded along its drop.
-    #[prost(uint32, tag = "10")]
-    pub panel_count: u32,
+    /// Longest side of the parcel. Unit mm. Absent where no service takes it.
+    #[prost(double, optional, tag = "7")]
+    pub length_mm: ::core::option::Option<f64>,
+    /// Second side of the parcel. Unit mm. Absent where no service takes it.
+    #[prost(double, optional, tag = "8")]
+    pub width_mm: ::core::option::Option<f64>,
+    /// Shortest side of the parcel. Unit mm. Absent where no service takes it.
+    #[prost(double, optional, tag = "9")]
+    pub thickness_mm: ::core::option::Option<f64>,
+    /// Panels into which the stack of pennants is folded along its drop. Absent where no
+    /// service takes it.
+    #[prost(uint32, optional, tag = "10")]
+    pub panel_count: ::core::option::Option<u32>,
     /// Mass that the service counts: the real one, or what the size counts for. Unit g.
-    #[prost(double, tag = "11")]
-    pub counted_grams: f64,
-    /// Greatest mass of the band it falls in. Unit g.
-    #[prost(double, tag = "12")]
-    pub band_grams: f64,
-    /// What is left to the greatest mass of the band. Unit g.
-    #[prost(double, tag = "13")]
-    pub to_edge_grams: f64,
+    /// Absent where no service takes it.
+    #[prost(double, optional, tag = "11")]
+    pub counted_grams: ::core::option::Option<f64>,
+    /// Greatest mass that the band and its format take. Unit g. Absent where no service
+    /// takes it.
+    #[prost(double, optional, tag = "12")]
+    pub band_grams: ::core::option::Option<f64>,
+    /// What is left to that greatest mass. Unit g. Absent where no service takes it.
+    #[prost(double, optional, tag = "13")]
+    pub to_edge_grams: ::core::option::Option<f64>,
     /// What the shop pays for it, before tax.
     #[prost(message, optional, tag = "14")]
     pub postage: ::core::option::Option<Money>,
     /// Parts of the net mass; they sum to it.
     #[prost(message, repeated, tag = "15")]
     pub parts: ::prost::alloc::vec::Vec<MassPart>,
-    /// What customs want to know.
+    /// What customs want to know. Absent where it stays in the shop's own country.
     #[prost(message, optional, tag = "16")]
     pub customs: ::core::option::Option<CustomsDeclaration>,
+    /// Columns side by side into which the stack is divided. Absent where no service takes it.
+    #[prost(uint32, optional, tag = "17")]
+    pub column_count: ::core::option::Option<u32>,
 }
 /// One part of the net mass.
 #[derive(Clone, PartialEq, ::prost::Message)]
@@ -1885,7 +1910,8 @@ pub enum Driver {
     Metre = 7,
     /// Ends of strings.
     End = 8,
-    /// Joins in the binding.
+    /// Joins in the binding as they are sewn: of a spiral on the bias two long seams for each
+    /// square, and one between squares.
     Join = 9,
     /// Letters.
     Letter = 10,
@@ -1973,10 +1999,12 @@ pub enum WayKind {
     Unspecified = 0,
     /// Made before all that is promised already.
     Rush = 1,
-    /// Fewer pennants, at a wider gap.
+    /// Fewer pennants; what was said of length and gaps stays.
     FewerPennants = 2,
     /// A plainer construction.
     Plainer = 3,
+    /// Another postal service.
+    OtherService = 4,
 }
 impl WayKind {
     /// String value of the enum field names used in the ProtoBuf definition.
@@ -1989,6 +2017,7 @@ impl WayKind {
             Self::Rush => "WAY_KIND_RUSH",
             Self::FewerPennants => "WAY_KIND_FEWER_PENNANTS",
             Self::Plainer => "WAY_KIND_PLAINER",
+            Self::OtherService => "WAY_KIND_OTHER_SERVICE",
         }
     }
     /// Creates an enum from field names used in the ProtoBuf definition.
@@ -1998,6 +2027,7 @@ impl WayKind {
             "WAY_KIND_RUSH" => Some(Self::Rush),
             "WAY_KIND_FEWER_PENNANTS" => Some(Self::FewerPennants),
             "WAY_KIND_PLAINER" => Some(Self::Plainer),
+            "WAY_KIND_OTHER_SERVICE" => Some(Self::OtherService),
             _ => None,
         }
     }

@@ -7323,6 +7323,9 @@ impl serde::Serialize for Labour {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.Labour", len)?;
         if true {
             struct_ser.serialize_field("minutes", &self.minutes)?;
@@ -7340,6 +7343,13 @@ impl serde::Serialize for Labour {
                     &self.set_up_minutes_per_string,
                 )?;
         }
+        if true {
+            struct_ser
+                .serialize_field(
+                    "setUpMinutesPerMetre",
+                    &self.set_up_minutes_per_metre,
+                )?;
+        }
         struct_ser.end()
     }
 }
@@ -7355,6 +7365,8 @@ impl<'de> serde::Deserialize<'de> for Labour {
             "allowance",
             "set_up_minutes_per_string",
             "setUpMinutesPerString",
+            "set_up_minutes_per_metre",
+            "setUpMinutesPerMetre",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -7362,6 +7374,7 @@ impl<'de> serde::Deserialize<'de> for Labour {
             Operations,
             Allowance,
             SetUpMinutesPerString,
+            SetUpMinutesPerMetre,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -7394,6 +7407,9 @@ impl<'de> serde::Deserialize<'de> for Labour {
                             "setUpMinutesPerString" | "set_up_minutes_per_string" => {
                                 Ok(GeneratedField::SetUpMinutesPerString)
                             }
+                            "setUpMinutesPerMetre" | "set_up_minutes_per_metre" => {
+                                Ok(GeneratedField::SetUpMinutesPerMetre)
+                            }
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -7418,6 +7434,7 @@ impl<'de> serde::Deserialize<'de> for Labour {
                 let mut operations__ = None;
                 let mut allowance__ = None;
                 let mut set_up_minutes_per_string__ = None;
+                let mut set_up_minutes_per_metre__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Minutes => {
@@ -7454,6 +7471,18 @@ impl<'de> serde::Deserialize<'de> for Labour {
                                     .0,
                             );
                         }
+                        GeneratedField::SetUpMinutesPerMetre => {
+                            if set_up_minutes_per_metre__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("setUpMinutesPerMetre"),
+                                );
+                            }
+                            set_up_minutes_per_metre__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
                     }
                 }
                 Ok(Labour {
@@ -7461,6 +7490,8 @@ impl<'de> serde::Deserialize<'de> for Labour {
                     operations: operations__.unwrap_or_default(),
                     allowance: allowance__,
                     set_up_minutes_per_string: set_up_minutes_per_string__
+                        .unwrap_or_default(),
+                    set_up_minutes_per_metre: set_up_minutes_per_metre__
                         .unwrap_or_default(),
                 })
             }
@@ -9382,6 +9413,9 @@ impl serde::Serialize for Parcel {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.Parcel", len)?;
         if true {
             struct_ser.serialize_field("netGrams", &self.net_grams)?;
@@ -9401,26 +9435,26 @@ impl serde::Serialize for Parcel {
         if true {
             struct_ser.serialize_field("mostGrams", &self.most_grams)?;
         }
-        if true {
-            struct_ser.serialize_field("lengthMm", &self.length_mm)?;
+        if let Some(v) = self.length_mm.as_ref() {
+            struct_ser.serialize_field("lengthMm", v)?;
         }
-        if true {
-            struct_ser.serialize_field("widthMm", &self.width_mm)?;
+        if let Some(v) = self.width_mm.as_ref() {
+            struct_ser.serialize_field("widthMm", v)?;
         }
-        if true {
-            struct_ser.serialize_field("thicknessMm", &self.thickness_mm)?;
+        if let Some(v) = self.thickness_mm.as_ref() {
+            struct_ser.serialize_field("thicknessMm", v)?;
         }
-        if true {
-            struct_ser.serialize_field("panelCount", &self.panel_count)?;
+        if let Some(v) = self.panel_count.as_ref() {
+            struct_ser.serialize_field("panelCount", v)?;
         }
-        if true {
-            struct_ser.serialize_field("countedGrams", &self.counted_grams)?;
+        if let Some(v) = self.counted_grams.as_ref() {
+            struct_ser.serialize_field("countedGrams", v)?;
         }
-        if true {
-            struct_ser.serialize_field("bandGrams", &self.band_grams)?;
+        if let Some(v) = self.band_grams.as_ref() {
+            struct_ser.serialize_field("bandGrams", v)?;
         }
-        if true {
-            struct_ser.serialize_field("toEdgeGrams", &self.to_edge_grams)?;
+        if let Some(v) = self.to_edge_grams.as_ref() {
+            struct_ser.serialize_field("toEdgeGrams", v)?;
         }
         if let Some(v) = self.postage.as_ref() {
             struct_ser.serialize_field("postage", v)?;
@@ -9430,6 +9464,9 @@ impl serde::Serialize for Parcel {
         }
         if let Some(v) = self.customs.as_ref() {
             struct_ser.serialize_field("customs", v)?;
+        }
+        if let Some(v) = self.column_count.as_ref() {
+            struct_ser.serialize_field("columnCount", v)?;
         }
         struct_ser.end()
     }
@@ -9470,6 +9507,8 @@ impl<'de> serde::Deserialize<'de> for Parcel {
             "postage",
             "parts",
             "customs",
+            "column_count",
+            "columnCount",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -9489,6 +9528,7 @@ impl<'de> serde::Deserialize<'de> for Parcel {
             Postage,
             Parts,
             Customs,
+            ColumnCount,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -9547,6 +9587,9 @@ impl<'de> serde::Deserialize<'de> for Parcel {
                             "postage" => Ok(GeneratedField::Postage),
                             "parts" => Ok(GeneratedField::Parts),
                             "customs" => Ok(GeneratedField::Customs),
+                            "columnCount" | "column_count" => {
+                                Ok(GeneratedField::ColumnCount)
+                            }
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -9583,6 +9626,7 @@ impl<'de> serde::Deserialize<'de> for Parcel {
                 let mut postage__ = None;
                 let mut parts__ = None;
                 let mut customs__ = None;
+                let mut column_count__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::NetGrams => {
@@ -9645,21 +9689,25 @@ impl<'de> serde::Deserialize<'de> for Parcel {
                             if length_mm__.is_some() {
                                 return Err(serde::de::Error::duplicate_field("lengthMm"));
                             }
-                            length_mm__ = Some(
-                                map_
-                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
-                                    .0,
-                            );
+                            length_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
                         }
                         GeneratedField::WidthMm => {
                             if width_mm__.is_some() {
                                 return Err(serde::de::Error::duplicate_field("widthMm"));
                             }
-                            width_mm__ = Some(
-                                map_
-                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
-                                    .0,
-                            );
+                            width_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
                         }
                         GeneratedField::ThicknessMm => {
                             if thickness_mm__.is_some() {
@@ -9667,21 +9715,25 @@ impl<'de> serde::Deserialize<'de> for Parcel {
                                     serde::de::Error::duplicate_field("thicknessMm"),
                                 );
                             }
-                            thickness_mm__ = Some(
-                                map_
-                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
-                                    .0,
-                            );
+                            thickness_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
                         }
                         GeneratedField::PanelCount => {
                             if panel_count__.is_some() {
                                 return Err(serde::de::Error::duplicate_field("panelCount"));
                             }
-                            panel_count__ = Some(
-                                map_
-                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
-                                    .0,
-                            );
+                            panel_count__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
                         }
                         GeneratedField::CountedGrams => {
                             if counted_grams__.is_some() {
@@ -9689,21 +9741,25 @@ impl<'de> serde::Deserialize<'de> for Parcel {
                                     serde::de::Error::duplicate_field("countedGrams"),
                                 );
                             }
-                            counted_grams__ = Some(
-                                map_
-                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
-                                    .0,
-                            );
+                            counted_grams__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
                         }
                         GeneratedField::BandGrams => {
                             if band_grams__.is_some() {
                                 return Err(serde::de::Error::duplicate_field("bandGrams"));
                             }
-                            band_grams__ = Some(
-                                map_
-                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
-                                    .0,
-                            );
+                            band_grams__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
                         }
                         GeneratedField::ToEdgeGrams => {
                             if to_edge_grams__.is_some() {
@@ -9711,11 +9767,13 @@ impl<'de> serde::Deserialize<'de> for Parcel {
                                     serde::de::Error::duplicate_field("toEdgeGrams"),
                                 );
                             }
-                            to_edge_grams__ = Some(
-                                map_
-                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
-                                    .0,
-                            );
+                            to_edge_grams__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
                         }
                         GeneratedField::Postage => {
                             if postage__.is_some() {
@@ -9735,6 +9793,20 @@ impl<'de> serde::Deserialize<'de> for Parcel {
                             }
                             customs__ = map_.next_value()?;
                         }
+                        GeneratedField::ColumnCount => {
+                            if column_count__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("columnCount"),
+                                );
+                            }
+                            column_count__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
                     }
                 }
                 Ok(Parcel {
@@ -9744,16 +9816,17 @@ impl<'de> serde::Deserialize<'de> for Parcel {
                     service_code: service_code__,
                     least_grams: least_grams__.unwrap_or_default(),
                     most_grams: most_grams__.unwrap_or_default(),
-                    length_mm: length_mm__.unwrap_or_default(),
-                    width_mm: width_mm__.unwrap_or_default(),
-                    thickness_mm: thickness_mm__.unwrap_or_default(),
-                    panel_count: panel_count__.unwrap_or_default(),
-                    counted_grams: counted_grams__.unwrap_or_default(),
-                    band_grams: band_grams__.unwrap_or_default(),
-                    to_edge_grams: to_edge_grams__.unwrap_or_default(),
+                    length_mm: length_mm__,
+                    width_mm: width_mm__,
+                    thickness_mm: thickness_mm__,
+                    panel_count: panel_count__,
+                    counted_grams: counted_grams__,
+                    band_grams: band_grams__,
+                    to_edge_grams: to_edge_grams__,
                     postage: postage__,
                     parts: parts__.unwrap_or_default(),
                     customs: customs__,
+                    column_count: column_count__,
                 })
             }
         }
@@ -13366,6 +13439,7 @@ impl serde::Serialize for WayKind {
             Self::Rush => "WAY_KIND_RUSH",
             Self::FewerPennants => "WAY_KIND_FEWER_PENNANTS",
             Self::Plainer => "WAY_KIND_PLAINER",
+            Self::OtherService => "WAY_KIND_OTHER_SERVICE",
         };
         serializer.serialize_str(variant)
     }
@@ -13381,6 +13455,7 @@ impl<'de> serde::Deserialize<'de> for WayKind {
             "WAY_KIND_RUSH",
             "WAY_KIND_FEWER_PENNANTS",
             "WAY_KIND_PLAINER",
+            "WAY_KIND_OTHER_SERVICE",
         ];
         struct GeneratedVisitor;
         impl serde::de::Visitor<'_> for GeneratedVisitor {
@@ -13428,6 +13503,7 @@ impl<'de> serde::Deserialize<'de> for WayKind {
                     "WAY_KIND_RUSH" => Ok(WayKind::Rush),
                     "WAY_KIND_FEWER_PENNANTS" => Ok(WayKind::FewerPennants),
                     "WAY_KIND_PLAINER" => Ok(WayKind::Plainer),
+                    "WAY_KIND_OTHER_SERVICE" => Ok(WayKind::OtherService),
                     _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
                 }
             }
@@ -13443,6 +13519,15 @@ impl serde::Serialize for WayToKeep {
     {
         use serde::ser::SerializeStruct;
         let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         if true {
             len += 1;
         }
@@ -13494,6 +13579,15 @@ impl serde::Serialize for WayToKeep {
         if let Some(v) = self.total.as_ref() {
             struct_ser.serialize_field("total", v)?;
         }
+        if true {
+            struct_ser.serialize_field("gapMm", &self.gap_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("tailMm", &self.tail_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("serviceCode", &self.service_code)?;
+        }
         struct_ser.end()
     }
 }
@@ -13514,6 +13608,12 @@ impl<'de> serde::Deserialize<'de> for WayToKeep {
             "arrive_to",
             "arriveTo",
             "total",
+            "gap_mm",
+            "gapMm",
+            "tail_mm",
+            "tailMm",
+            "service_code",
+            "serviceCode",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -13524,6 +13624,9 @@ impl<'de> serde::Deserialize<'de> for WayToKeep {
             LeaveDate,
             ArriveTo,
             Total,
+            GapMm,
+            TailMm,
+            ServiceCode,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -13559,6 +13662,11 @@ impl<'de> serde::Deserialize<'de> for WayToKeep {
                             "leaveDate" | "leave_date" => Ok(GeneratedField::LeaveDate),
                             "arriveTo" | "arrive_to" => Ok(GeneratedField::ArriveTo),
                             "total" => Ok(GeneratedField::Total),
+                            "gapMm" | "gap_mm" => Ok(GeneratedField::GapMm),
+                            "tailMm" | "tail_mm" => Ok(GeneratedField::TailMm),
+                            "serviceCode" | "service_code" => {
+                                Ok(GeneratedField::ServiceCode)
+                            }
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -13589,6 +13697,9 @@ impl<'de> serde::Deserialize<'de> for WayToKeep {
                 let mut leave_date__ = None;
                 let mut arrive_to__ = None;
                 let mut total__ = None;
+                let mut gap_mm__ = None;
+                let mut tail_mm__ = None;
+                let mut service_code__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Kind => {
@@ -13643,6 +13754,34 @@ impl<'de> serde::Deserialize<'de> for WayToKeep {
                             }
                             total__ = map_.next_value()?;
                         }
+                        GeneratedField::GapMm => {
+                            if gap_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("gapMm"));
+                            }
+                            gap_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::TailMm => {
+                            if tail_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("tailMm"));
+                            }
+                            tail_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::ServiceCode => {
+                            if service_code__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("serviceCode"),
+                                );
+                            }
+                            service_code__ = Some(map_.next_value()?);
+                        }
                     }
                 }
                 Ok(WayToKeep {
@@ -13653,6 +13792,9 @@ impl<'de> serde::Deserialize<'de> for WayToKeep {
                     leave_date: leave_date__.unwrap_or_default(),
                     arrive_to: arrive_to__.unwrap_or_default(),
                     total: total__,
+                    gap_mm: gap_mm__.unwrap_or_default(),
+                    tail_mm: tail_mm__.unwrap_or_default(),
+                    service_code: service_code__.unwrap_or_default(),
                 })
             }
         }

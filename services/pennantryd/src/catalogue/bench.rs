@@ -191,7 +191,7 @@ fn learning(table: &mut Table<'_, '_, '_>) -> Option<Learning> {
     );
     let floor = table.percent(
         key("learning_floor_percent", "least share of the first one's time; goes with learning_percent"),
-        within(1, 100),
+        within(20, 100),
     );
     Some(Learning { rate: rate?, floor: floor? })
 }

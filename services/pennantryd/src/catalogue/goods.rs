@@ -60,6 +60,13 @@ pub(super) fn fabric(table: &mut Table<'_, '_, '_>, known: &mut Fabrics, digits:
     let repeat_across = table.or(across, Length::ZERO, |table, key| table.length(key, mm(0, 2_000)));
     let along = key("repeat_along_mm", "after which length along the cloth the print repeats");
     let repeat_along = table.or(along, Length::ZERO, |table, key| table.length(key, mm(0, 2_000)));
+    if let (Some(across), Some(width)) = (repeat_across, width)
+        && across > width
+        && let Some(node) = table.optional("repeat_across_mm")
+    {
+        let fault = format!("is wider than the cloth, which can be used over {width}: write that or less");
+        table.note_found(&node, &fault);
+    }
     let centred =
         table.or(key("centred", "whether the print sits in the middle of each pennant"), false, Table::flag);
     if centred == Some(true)
@@ -212,7 +219,7 @@ fn needed<T>(
 fn bought(table: &mut Table<'_, '_, '_>, digits: Digits, unsure: bool) -> Option<BindingSource> {
     let price = needed(table, unsure, PRICE, |table, _| price_per_metre(table, digits));
     let roll = key("roll_mm", "length of a whole roll");
-    let length = needed(table, unsure, roll, |table, key| table.length(key, mm(100, 2_000_000)));
+    let length = needed(table, unsure, roll, |table, key| table.length(key, mm(1_000, 2_000_000)));
     let roll = key("roll_price", "price of a whole roll before tax");
     let roll_price = table.maybe(roll, |table, key| table.money(key, digits, within(0, 1_000_000)));
     let form = "lengths in square brackets, such as [2400, 900]";

@@ -134,6 +134,7 @@ pub(super) fn service(
     table: &mut Table<'_, '_, '_>,
     codes: &mut Codes,
     formats: &Codes,
+    sizes: &[Option<Format>],
     digits: Digits,
 ) -> Option<Service> {
     let code = code(table, codes);
@@ -152,7 +153,7 @@ pub(super) fn service(
         &WEEK,
     );
     let closed = table.or(key("closed", "days on which it does not carry"), Vec::new(), Table::days);
-    let bands = bands(table, formats, digits);
+    let bands = bands(table, formats, sizes, digits);
     let form = "{ divisor = 5000, sides = \"exact\", step_grams = 500, threshold_cm3 = 0, step_real = true }";
     let volumetric = table.maybe(key("volumetric", "how a bulky parcel counts"), |table, key| {
         table.inline(key, form, volumetric)
@@ -190,7 +191,12 @@ fn transit(table: &mut Table<'_, '_, '_>) -> Option<(u32, u32)> {
 }
 
 /// Weight bands, in each format from the lightest to the heaviest.
-fn bands(table: &mut Table<'_, '_, '_>, formats: &Codes, digits: Digits) -> Option<Vec<Band>> {
+fn bands(
+    table: &mut Table<'_, '_, '_>,
+    formats: &Codes,
+    sizes: &[Option<Format>],
+    digits: Digits,
+) -> Option<Vec<Band>> {
     let form = "{ format = \"letter\", grams = 100, price = \"1.10\" }";
     let mut heaviest: Vec<(usize, Mass)> = Vec::new();
     let bands = table.rows(key("bands", "what it takes up to which mass"), form, BANDS, |table| {
@@ -208,6 +214,13 @@ fn bands(table: &mut Table<'_, '_, '_>, formats: &Codes, digits: Digits) -> Opti
                 "is not above {before}, the band of this format before it: write them from the lightest to \
                  the heaviest"
             );
+            table.note_found(&node, &fault);
+        }
+        let limit = sizes.get(format).and_then(Option::as_ref).and_then(|size| size.most_mass);
+        if let Some(limit) = limit.filter(|limit| most > *limit)
+            && let Some(node) = table.optional("grams")
+        {
+            let fault = format!("is above {limit}, the greatest mass of its format: write that or less");
             table.note_found(&node, &fault);
         }
         heaviest.push((format, most));

@@ -90,7 +90,7 @@ pub(super) fn read(document: &DeTable<'_>, notes: &mut Notes<'_>) -> Option<(Sho
         root.each(key("formats", "a postal format"), UP_TO_50, |table| post::format(table, &mut sizes));
     let mut codes = Codes::new("services", "code");
     let services = root.each(key("services", "a postal service"), UP_TO_50, |table| {
-        post::service(table, &mut codes, &sizes, digits)
+        post::service(table, &mut codes, &sizes, &formats, digits)
     });
 
     let known = designs::Known { made: &made, fabrics: &cloths, bindings: &folded };

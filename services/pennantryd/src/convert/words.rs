@@ -87,7 +87,7 @@ written! {
     }
     /// What is changed to keep a wanted day, in the contract.
     way_kind: WayKind => WayKind {
-        WayKind::Rush => Rush, WayKind::FewerPennants => FewerPennants, WayKind::Plainer => Plainer,
+        WayKind::OtherService => OtherService, WayKind::Rush => Rush, WayKind::FewerPennants => FewerPennants, WayKind::Plainer => Plainer,
     }
 }
 
@@ -104,6 +104,7 @@ pub fn notice_code(code: Code) -> &'static str {
         Code::FabricUnused => "FABRIC_UNUSED",
         Code::HookBehindPennant => "HOOK_BEHIND_PENNANT",
         Code::ZeroTolerance => "ZERO_TOLERANCE",
+        Code::LayLeftOut => "LAY_LEFT_OUT",
         Code::MixedWash => "MIXED_WASH",
         Code::JoinShows => "JOIN_SHOWS",
         Code::RollCheaper => "ROLL_CHEAPER",

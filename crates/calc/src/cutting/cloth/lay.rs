@@ -45,7 +45,7 @@ use super::wash::{bought_length, washed, washed_repeat, whole_repeats};
 use super::{Bought, Role};
 use crate::cutting::{Job, charged, length, spares};
 use crate::labour::time_of;
-use crate::shop::{Direction, Driver, Fabric, Lay, Method, Repeat, Shop, Sold};
+use crate::shop::{Allowance, Direction, Driver, Fabric, Lay, Method, Repeat, Shop, Sold};
 
 /// A later lay has to save more than this share of the cost (common practice, no source).
 pub(super) const WORTH_SHARE: Percent = Percent::from_milli(1_000);
@@ -122,9 +122,13 @@ impl<'a> Supply<'a> {
         }
     }
 
-    /// Cloth charged for a number of pieces in a lay; nothing for none.
-    pub(super) fn charged(&self, lay: Lay, pieces: u32) -> Length {
-        if pieces == 0 { Length::ZERO } else { self.take(lay, pieces).map_or(Length::ZERO, |t| t.charged) }
+    /// Cloth charged for a number of pieces in the lay that is best for them; nothing for none.
+    pub(super) fn charged(&self, role: Role, pieces: u32) -> Length {
+        if pieces == 0 {
+            Length::ZERO
+        } else {
+            self.choose(role, pieces).map_or(Length::ZERO, |(_, t)| t.charged)
+        }
     }
 
     /// Pieces to cut: those needed and the shop's share of spares.
@@ -167,20 +171,30 @@ impl<'a> Supply<'a> {
         }
     }
 
-    /// Cloth and cutting, in the smallest fraction of a minor unit that holds both
-    /// exactly: one in `60 000 · 10¹²`.
+    /// Cloth and cutting with its allowance, in the smallest fraction of a minor unit that
+    /// holds both exactly: one in `60 000 · 10¹²` and the parts of the allowance.
     fn cost(&self, taken: &Taken) -> i128 {
         let time = |driver, count: u32| {
             let one = time_of(self.shop, self.method.construction, driver).milli_minutes();
             i128::from(one) * i128::from(count)
         };
         let milli = time(Driver::Outline, taken.outlines) + time(Driver::Layer, taken.layers);
-        self.worth(taken.charged) + milli * i128::from(self.shop.bench.wage.micro_minor()) * 1_000_000
+        let (more, _) = self.allowance();
+        self.worth(taken.charged) + more * milli * i128::from(self.shop.bench.wage.micro_minor()) * 1_000_000
+    }
+
+    /// What an allowance multiplies and divides work by.
+    fn allowance(&self) -> (i128, i128) {
+        let whole = i128::from(Percent::WHOLE.milli());
+        match self.shop.bench.allowance {
+            Allowance::OfWork(share) => (whole + i128::from(share.milli()), whole),
+            Allowance::OfShift(share) => (whole, (whole - i128::from(share.milli())).max(1)),
+        }
     }
 
     /// What a length of the cloth is worth, in the same fraction.
     fn worth(&self, length: Length) -> i128 {
-        length.wide() * i128::from(self.fabric.price.micro_minor()) * 60_000
+        self.allowance().1 * length.wide() * i128::from(self.fabric.price.micro_minor()) * 60_000
     }
 
     /// Whether a later lay saves enough of the cost of an earlier one.

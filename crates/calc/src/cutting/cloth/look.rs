@@ -7,7 +7,7 @@ use super::wash::{washed, washed_repeat};
 use super::{ClothUse, Role};
 use crate::cutting::TIGHT_HALF_UM;
 use crate::notice::{Code, Notice};
-use crate::order::{Field, Order};
+use crate::order::{Field, Order, construction_name};
 use crate::shop::{BindingSource, Fabric, Lay, Shop, Sold};
 
 /// Seams beyond this share of the cut width are noticed (common practice, no source).
@@ -52,8 +52,30 @@ pub fn notices(shop: &Shop, order: &Order, uses: &[ClothUse]) -> Vec<Notice> {
             notices.push(Notice::about(Code::ZeroTolerance, field, message));
         }
     }
+    notices.extend(lays_left_out(shop, order, uses));
     notices.extend(mixed_wash(shop, order, uses));
     notices
+}
+
+/// Cloth that lies flat though the shop does not cut it so: none of its lays can be.
+fn lays_left_out(shop: &Shop, order: &Order, uses: &[ClothUse]) -> Vec<Notice> {
+    let Some(method) = shop.method(order.construction) else { return Vec::new() };
+    if method.lays.contains(&Lay::Flat) {
+        return Vec::new();
+    }
+    let flat = uses
+        .iter()
+        .filter(|used| used.role == Role::Pennants && used.lay == Lay::Flat && used.bought.is_none());
+    let told = flat.filter_map(|used| {
+        let code = &shop.fabrics.get(used.fabric)?.code;
+        let message = format!(
+            "\"{code}\" is cut lying flat: it cannot lie as the shop cuts pennants {}, because of its print, its \
+             width or the number of pieces",
+            construction_name(order.construction)
+        );
+        Some(Notice::about(Code::LayLeftOut, field(shop, order, used), message))
+    });
+    told.collect()
 }
 
 /// What the plan of a full piece leaves of its length, where cloth is bought in pieces.

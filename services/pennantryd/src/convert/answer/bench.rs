@@ -8,7 +8,7 @@ use pennantry_calc::ways::{Way, WayKind};
 use pennantry_contract::v1;
 use pennantry_measure::{BenchTime, Percent};
 
-use super::{money, number, percent, words};
+use super::{mm, money, number, percent, words};
 
 /// Minutes to the thousandth, exactly.
 pub(super) fn minutes(time: BenchTime) -> f64 {
@@ -40,6 +40,7 @@ pub(super) fn labour(shop: &Shop, labour: &Labour) -> v1::Labour {
             minutes: minutes(labour.allowance),
         }),
         set_up_minutes_per_string: minutes(labour.set_up_per_string),
+        set_up_minutes_per_metre: minutes(labour.set_up_per_metre),
     }
 }
 
@@ -61,14 +62,18 @@ pub(super) fn dates(shop: &Shop, order: &Order, dates: &Dates, ways: &[Way]) -> 
 fn way_to_keep(shop: &Shop, order: &Order, way: &Way) -> v1::WayToKeep {
     let by = format!("leaves on {}, arrives by {}", way.leaves, way.arrives_to);
     let text = match way.kind {
+        WayKind::OtherService => {
+            let name = shop.services.get(way.service).map_or("", |service| service.name.as_str());
+            format!("sent by \"{name}\": {by}")
+        }
         WayKind::Rush => {
             let share = shop.calendar.rush.unwrap_or_default();
             format!("made before all that is promised already, at {share} more: {by}")
         }
         WayKind::FewerPennants if order.length.is_some() => {
-            format!("{} pennants on the same length: {by}", way.count)
+            format!("{} pennants on the same length, {} apart: {by}", way.count, way.gap)
         }
-        WayKind::FewerPennants => format!("{} pennants: {by}", way.count),
+        WayKind::FewerPennants => format!("a shorter string of {} pennants: {by}", way.count),
         WayKind::Plainer => format!("made {}: {by}", construction_name(way.construction)),
     };
     v1::WayToKeep {
@@ -79,5 +84,8 @@ fn way_to_keep(shop: &Shop, order: &Order, way: &Way) -> v1::WayToKeep {
         leave_date: way.leaves.to_string(),
         arrive_to: way.arrives_to.to_string(),
         total: Some(money(shop, way.total)),
+        gap_mm: mm(way.gap),
+        tail_mm: mm(way.tail),
+        service_code: shop.services.get(way.service).map_or_else(String::new, |service| service.code.clone()),
     }
 }

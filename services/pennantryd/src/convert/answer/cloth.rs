@@ -39,7 +39,7 @@ fn plan(shop: &Shop, cloth: &ClothUse) -> v1::CuttingPlan {
         cloth_width_mm: mm(cloth.job.cloth_width),
         clearance_mm: mm(cloth.job.clearance),
         row_gap_mm: mm(cloth.job.row_pitch() - cloth.outline.drop),
-        squaring_mm: mm(shop.cloth.squaring),
+        squaring_mm: if cloth.bought.is_some() { 0.0 } else { mm(shop.cloth.squaring) },
         bands: plan
             .bands
             .iter()
