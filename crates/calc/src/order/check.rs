@@ -53,7 +53,8 @@ pub fn check(shop: &Shop, asked: &Asked, unreadable: &[Field]) -> Result<Order, 
         SizeAt::TopEdge => shop.bindings.get(binding).map_or(Length::ZERO, Binding::insertion),
         SizeAt::BindingEdge => Length::ZERO,
     };
-    let detail = detail::check(asked, design, shape, width, drop, hidden, unreadable, &mut found);
+    let size = detail::Sized { shape, width, drop, hidden };
+    let detail = detail::check(asked, design, size, unreadable, &mut found);
     let trimmings = asked
         .trimmings
         .iter()

@@ -6,15 +6,25 @@ use pennantry_measure::Length;
 use super::{Asked, Field, Reason, Violation};
 use crate::shop::{Design, Shape};
 
+/// A shape and the size it is asked in.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Sized {
+    /// The shape.
+    pub shape: Shape,
+    /// Width at the size basis.
+    pub width: Length,
+    /// Drop at the size basis.
+    pub drop: Length,
+    /// How much of the drop the binding hides.
+    pub hidden: Length,
+}
+
 /// The detail of the shape: as asked, or the design's where the shape is the design's.
-/// `hidden` is how much of the drop the binding hides; what is `unreadable` counts as said.
+/// What is `unreadable` counts as said.
 pub(super) fn check(
     asked: &Asked,
     design: &Design,
-    shape: Shape,
-    width: Length,
-    drop: Length,
-    hidden: Length,
+    Sized { shape, width, drop, hidden }: Sized,
     unreadable: &[Field],
     found: &mut Vec<Violation>,
 ) -> Length {
