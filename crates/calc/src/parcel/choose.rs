@@ -1,13 +1,13 @@
 //! Which service, format and way to fold take the strings; or why none does.
 
-use pennantry_measure::{Mass, Rounding, divide};
+use pennantry_measure::{Length, Mass, Rounding, divide};
 
 use super::fold::Stack;
 use super::{Amount, Fold, Limit, NoService, Parcel, Rule, band as band_of, counted, fits, limits};
 use crate::layout::Layout;
 use crate::mass::Masses;
 use crate::order::{Field, Order};
-use crate::shop::{Format, FormatKind, Service, Shop};
+use crate::shop::{Band, Format, FormatKind, Service, Shop};
 
 /// No stack is folded more often than this, whatever the shop says.
 const MOST_PANELS: u32 = 64;
@@ -21,6 +21,15 @@ struct Strings<'a> {
     order: &'a Order,
     layout: &'a Layout,
     masses: &'a Masses,
+}
+
+/// A band of postage of a service, and the format it takes.
+struct Postage<'a> {
+    place: usize,
+    service: &'a Service,
+    number: usize,
+    band: &'a Band,
+    format: &'a Format,
 }
 
 /// The way to send something that misses by the least.
@@ -70,82 +79,94 @@ impl<'a> Strings<'a> {
     /// its cheapest band, of equal ones the earliest, and the first way to pack that fits.
     fn send(&self, strings: u32, services: &[usize]) -> Result<Parcel, Option<Nearest<'a>>> {
         let stack = Stack::new(self.shop, self.order, self.layout, strings);
-        let mut nearest: Option<Nearest<'a>> = None;
-        for place in services {
-            let Some(service) = self.shop.services.get(*place) else { continue };
-            let mut bands: Vec<usize> = (0..service.bands.len()).collect();
-            bands.sort_by_key(|band| (service.bands.get(*band).map(|band| band.price), *band));
-            for band in bands {
-                for way in self.ways(&stack) {
-                    match self.try_band(strings, way, *place, service, band) {
-                        Ok(parcel) => return Ok(parcel),
-                        Err(Some(next)) => {
-                            if nearest.as_ref().is_none_or(|near| near.limit.is_worse_than(&next.limit)) {
-                                nearest = Some(next);
-                            }
-                        }
-                        Err(None) => {}
-                    }
-                }
-            }
-        }
-        Err(nearest)
+        let ways = self.ways(&stack);
+        let packed = self.packed(strings);
+        let bands = || services.iter().flat_map(|place| self.bands(*place));
+        let taken = bands().find_map(|band| ways.iter().find_map(|way| self.take(packed, *way, &band)));
+        // what is missed is only asked where nothing takes it
+        taken.ok_or_else(|| {
+            let missed =
+                bands().flat_map(|band| ways.iter().filter_map(move |way| self.miss(packed, *way, &band)));
+            missed
+                .reduce(|nearest, next| if nearest.limit.is_worse_than(&next.limit) { next } else { nearest })
+        })
+    }
+
+    /// The bands of a service, the cheapest first, of equal ones the earliest.
+    fn bands(&self, place: usize) -> impl Iterator<Item = Postage<'a>> {
+        let shop = self.shop;
+        let service = shop.services.get(place);
+        let mut bands: Vec<usize> = (0..service.map_or(0, |service| service.bands.len())).collect();
+        bands.sort_by_key(|band| {
+            (service.and_then(|service| service.bands.get(*band)).map(|b| b.price), *band)
+        });
+        bands.into_iter().filter_map(move |number| {
+            let service = service?;
+            let band = service.bands.get(number)?;
+            Some(Postage { place, service, number, band, format: shop.formats.get(band.format)? })
+        })
     }
 
     /// All ways to pack so many strings, the fewest columns first, then the fewest panels,
     /// and rolled up last.
-    fn ways(&self, stack: &Stack) -> impl Iterator<Item = Fold> {
+    fn ways(&self, stack: &Stack) -> Vec<Fold> {
         let panels = self.shop.folding.most_panels.clamp(1, MOST_PANELS);
         let columns = stack.pennants.clamp(1, MOST_COLUMNS);
-        let stack = *stack;
-        let in_columns = move |columns| (1..=panels).map(move |panels| stack.folded(panels, columns));
-        (1..=columns).flat_map(in_columns).chain(std::iter::once_with(move || stack.rolled()))
+        let in_columns = |columns| (1..=panels).map(move |panels| stack.folded(panels, columns));
+        (1..=columns).flat_map(in_columns).chain(std::iter::once(stack.rolled())).collect()
     }
 
-    /// One way to pack in one band of one service: the parcel, or the limit that it breaks
-    /// the worst. Nothing where the way is not one for the band's format.
-    fn try_band(
-        &self,
-        strings: u32,
-        way: Fold,
-        place: usize,
-        service: &'a Service,
-        band: usize,
-    ) -> Result<Parcel, Option<Nearest<'a>>> {
-        let taken = service.bands.get(band).ok_or(None)?;
-        let format = self.shop.formats.get(taken.format).ok_or(None)?;
-        if (format.kind == FormatKind::Roll) != way.rolled {
-            return Err(None);
+    /// One way to pack in one band: its size and what it counts for. Nothing where the way
+    /// is not one for the band's format.
+    fn wrap(&self, packed: Mass, way: Fold, band: &Postage<'a>) -> Option<([Length; 3], Mass)> {
+        if (band.format.kind == FormatKind::Roll) != way.rolled {
+            return None;
         }
-        let size = limits::enlarged(format, way.wrapped(&self.shop.folding));
-        let real = Mass::from_grams(self.packed(strings).grams_up());
-        let counted = counted(self.packed(strings), service.volumetric.as_ref(), size);
-        let heavy = |rule, mass, most| Limit { rule, value: Amount::Mass(mass), limit: Amount::Mass(most) };
-        let by_format = format.most_mass.filter(|most| real > *most);
-        let by_format = by_format.map(|most| heavy(Rule::FormatMass, real, most));
-        let by_band = band_of(std::slice::from_ref(taken), counted).is_err();
-        let by_band = by_band.then(|| heavy(Rule::BandMass, counted, taken.most));
-        let broken = fits(format, size).err().into_iter().chain(by_format).chain(by_band);
-        let worst = broken.reduce(|worst, next| if next.is_worse_than(&worst) { next } else { worst });
-        if let Some(limit) = worst {
-            let bulky = (counted > real).then_some(real);
-            return Err(Some(Nearest { limit, service, format, bulky }));
+        let size = limits::enlarged(band.format, way.wrapped(&self.shop.folding));
+        Some((size, counted(packed, band.service.volumetric.as_ref(), size)))
+    }
+
+    /// One way to pack in one band, where it breaks no limit.
+    fn take(&self, packed: Mass, way: Fold, band: &Postage<'a>) -> Option<Parcel> {
+        let (real, taken) = (Mass::from_grams(packed.grams_up()), band.band);
+        let by_format = band.format.most_mass;
+        if real > taken.most || by_format.is_some_and(|most| real > most) {
+            return None;
+        }
+        let (size, counted) = self.wrap(packed, way, band)?;
+        if counted > taken.most || !limits::holds(band.format, size) {
+            return None;
         }
         // by the band what the size counts for, by the format what it weighs
-        let by_format = format.most_mass.map(|most| (most - real, most));
+        let by_format = by_format.map(|most| (most - real, most));
         let by_band = (taken.most - counted, taken.most);
         let (to_edge, edge) = by_format.map_or(by_band, |by_format| by_band.min(by_format));
-        Ok(Parcel {
+        Some(Parcel {
             fold: way,
             size,
-            service: place,
-            band,
+            service: band.place,
+            band: band.number,
             format: taken.format,
             counted,
             edge,
             to_edge,
             postage: taken.price,
         })
+    }
+
+    /// One way to pack in one band, and the limit that it breaks the worst.
+    fn miss(&self, packed: Mass, way: Fold, band: &Postage<'a>) -> Option<Nearest<'a>> {
+        let real = Mass::from_grams(packed.grams_up());
+        let (size, counted) = self.wrap(packed, way, band)?;
+        let (format, taken) = (band.format, band.band);
+        let heavy = |rule, mass, most| Limit { rule, value: Amount::Mass(mass), limit: Amount::Mass(most) };
+        let by_format = format.most_mass.filter(|most| real > *most);
+        let by_format = by_format.map(|most| heavy(Rule::FormatMass, real, most));
+        let by_band = band_of(std::slice::from_ref(taken), counted).is_err();
+        let by_band = by_band.then(|| heavy(Rule::BandMass, counted, taken.most));
+        let broken = fits(format, size).err().into_iter().chain(by_format).chain(by_band);
+        let limit = broken.reduce(|worst, next| if next.is_worse_than(&worst) { next } else { worst })?;
+        Some(Nearest { limit, service: band.service, format, bulky: (counted > real).then_some(real) })
     }
 
     /// What so many of the strings weigh, packing and all: their share of the strings, up.

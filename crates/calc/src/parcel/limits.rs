@@ -157,54 +157,53 @@ impl fmt::Display for Limit {
 /// assert_eq!(broken.to_string(), "the three sides, together 901 mm, are over the 900 mm");
 /// ```
 pub fn fits(format: &Format, size: [Length; 3]) -> Result<(), Limit> {
-    let worst = broken(format, size)
-        .into_iter()
-        .reduce(|worst, next| if next.is_worse_than(&worst) { next } else { worst });
+    let worst =
+        broken(format, size).reduce(|worst, next| if next.is_worse_than(&worst) { next } else { worst });
     worst.map_or(Ok(()), Err)
 }
 
+/// Whether a size, its sides in any order, breaks no limit of a format.
+pub(super) fn holds(format: &Format, size: [Length; 3]) -> bool {
+    broken(format, size).next().is_none()
+}
+
 /// All limits that a size breaks.
-fn broken(format: &Format, size: [Length; 3]) -> Vec<Limit> {
+fn broken(format: &Format, size: [Length; 3]) -> impl Iterator<Item = Limit> {
     let size = sorted(size);
-    let [longest, second, shortest] = size.map(Length::wide);
-    let mut found = Vec::new();
     let most = [Rule::Longest, Rule::Second, Rule::Shortest];
-    for ((rule, value), limit) in most.into_iter().zip(size).zip(sorted(format.most)) {
-        if value > limit {
-            found.push(Limit::length(rule, value.wide(), limit));
-        }
-    }
+    let most = most.into_iter().zip(size).zip(sorted(format.most));
+    let most = most.filter(|((_, value), limit)| value > limit);
     let least = [Rule::LeastLongest, Rule::LeastSecond, Rule::LeastShortest];
-    for ((rule, value), limit) in least.into_iter().zip(size).zip(sorted(format.least)) {
-        let limit = limit.max(Length::ZERO);
-        if value < limit {
-            found.push(Limit::length(rule, value.wide(), limit));
-        }
-    }
+    let least = least.into_iter().zip(size).zip(sorted(format.least).map(|least| least.max(Length::ZERO)));
+    let least = least.filter(|((_, value), limit)| value < limit);
+    let sides = most.chain(least).map(|((rule, value), limit)| Limit::length(rule, value.wide(), limit));
+    sides.chain(broken_together(format, size).into_iter().flatten())
+}
+
+/// The limits of several sides together that a size, its sides sorted, breaks.
+fn broken_together(format: &Format, size: [Length; 3]) -> [Option<Limit>; 4] {
+    let [longest, second, shortest] = size.map(Length::wide);
     let roll = format.kind == FormatKind::Roll;
     let (length, diameter) = round(size);
     let about = length.wide() + 2 * diameter.wide();
     let (rule, sum) = if roll { (Rule::RollSum, about) } else { (Rule::Sum, longest + second + shortest) };
-    if let Some(limit) = format.most_sum.filter(|limit| sum > limit.wide()) {
-        found.push(Limit::length(rule, sum, limit));
-    }
-    if let Some(limit) = format.least_sum.filter(|limit| roll && about < limit.wide()) {
-        found.push(Limit::length(Rule::LeastRollSum, about, limit));
-    }
+    let most = format.most_sum.filter(|limit| sum > limit.wide());
+    let least = format.least_sum.filter(|limit| roll && about < limit.wide());
     let girth = longest + 2 * (second + shortest);
-    if let Some(limit) = format.most_girth.filter(|limit| girth > limit.wide()) {
-        found.push(Limit::length(Rule::Girth, girth, limit));
-    }
+    let around = format.most_girth.filter(|limit| girth > limit.wide());
     let whole = i128::from(Percent::WHOLE.milli());
-    if let Some(limit) = format.least_ratio
-        && longest * whole < second * i128::from(limit.milli())
-    {
-        // down: a share that is under its limit also reads as under it
-        let share = i64::try_from(divide(longest * whole, second, Rounding::Down)).unwrap_or(i64::MAX);
-        let value = Amount::Share(Percent::from_milli(share));
-        found.push(Limit { rule: Rule::Ratio, value, limit: Amount::Share(limit) });
-    }
-    found
+    let square = format.least_ratio.filter(|limit| longest * whole < second * i128::from(limit.milli()));
+    [
+        most.map(|limit| Limit::length(rule, sum, limit)),
+        least.map(|limit| Limit::length(Rule::LeastRollSum, about, limit)),
+        around.map(|limit| Limit::length(Rule::Girth, girth, limit)),
+        square.map(|limit| {
+            // down: a share that is under its limit also reads as under it
+            let share = i64::try_from(divide(longest * whole, second, Rounding::Down)).unwrap_or(i64::MAX);
+            let value = Amount::Share(Percent::from_milli(share));
+            Limit { rule: Rule::Ratio, value, limit: Amount::Share(limit) }
+        }),
+    ]
 }
 
 /// The size that a wrapper has to have for something to be neither too small nor too
