@@ -12,7 +12,7 @@ use crate::contract_source::{Source, compile};
 use crate::contract_tables::{messages, rule_of};
 
 /// Every field whose range is a bound of lengths.
-const LENGTHS: [(&str, Bound<Length>); 19] = [
+const LENGTHS: [(&str, Bound<Length>); 24] = [
     ("Enquiry.flagged_mm", bounds::LENGTH),
     ("Enquiry.overall_mm", bounds::LENGTH),
     ("Enquiry.binding_mm", bounds::LENGTH),
@@ -32,11 +32,16 @@ const LENGTHS: [(&str, Bound<Length>); 19] = [
     ("Near.fixing_height_mm", bounds::FIXING_HEIGHT),
     ("Near.span_mm", bounds::LENGTH),
     ("Near.cot_distance_mm", bounds::COT_DISTANCE),
+    ("Near.wall_width_mm", bounds::WALL_WIDTH),
+    ("Near.wall_height_mm", bounds::WALL_HEIGHT),
+    ("End.tie_mm", bounds::TIE),
+    ("End.second_tie_mm", bounds::TIE),
+    ("End.ties_apart_mm", bounds::TIES_APART),
 ];
 
 /// Every field whose range is a bound of counts; of texts and lists the number of
 /// characters and entries.
-const COUNTS: [(&str, Bound<u32>); 9] = [
+const COUNTS: [(&str, Bound<u32>); 11] = [
     ("CalculateQuotesRequest.enquiries", bounds::ENQUIRIES),
     ("Enquiry.pennant_count", bounds::PENNANTS),
     ("Enquiry.lettering", bounds::LETTERS),
@@ -46,10 +51,12 @@ const COUNTS: [(&str, Bound<u32>); 9] = [
     ("Trimming.per_pennant", bounds::PER_PENNANT),
     ("Near.youngest_months", bounds::MONTHS),
     ("Near.fixings", bounds::FIXINGS),
+    ("Discount.reason", bounds::REASON),
+    ("Discount.minor_units", bounds::DISCOUNT_MINOR),
 ];
 
 /// Every other field with a range, and why no bound of measures is its own.
-const OTHERS: [(&str, &str); 11] = [
+const OTHERS: [(&str, &str); 15] = [
     ("Enquiry.design_code", "length of a code of the catalogue"),
     ("Enquiry.backing", "length of a code of the catalogue"),
     ("Enquiry.binding_code", "length of a code of the catalogue"),
@@ -61,6 +68,10 @@ const OTHERS: [(&str, &str); 11] = [
     ("Finish.ends", "a string has two ends"),
     ("Finish.trimmings", "kinds of trimming"),
     ("Near.jurisdictions", "values of the enum"),
+    ("End.trimming_code", "length of a code of the catalogue"),
+    ("Enquiry.as_of_date", "length of an ISO date"),
+    ("Discount.percent", "a share, whose least is what anybody would call a discount"),
+    ("Ticket.token", "length of a ticket, which its own reader checks"),
 ];
 
 fn name(field: &FieldDescriptor) -> String {

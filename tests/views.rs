@@ -92,8 +92,12 @@ mod tests {
     #[test]
     fn private_fields_are_found_wherever_they_are() {
         let money = || Some(v1::Money { currency_code: "GBP".to_owned(), minor_units: 5400 });
-        let line =
-            |code: &str| v1::PriceLine { code: code.to_owned(), text: "Bunting".to_owned(), amount: money() };
+        let line = |code: &str| v1::PriceLine {
+            code: code.to_owned(),
+            text: "Bunting".to_owned(),
+            amount: money(),
+            tax: None,
+        };
         let mut quote = v1::Quote {
             catalogue_revision: "r".to_owned(),
             price: Some(v1::Price { lines: vec![line("GOODS")], total: money(), ..Default::default() }),

@@ -65,6 +65,14 @@ pub const LOOP: Bound<Length> = lengths(10, 2_000);
 pub const FIXING_HEIGHT: Bound<Length> = lengths(0, 50_000);
 /// Distance to a cot.
 pub const COT_DISTANCE: Bound<Length> = lengths(0, 100_000);
+/// Free end of a tie.
+pub const TIE: Bound<Length> = lengths(10, 2_000);
+/// Distance between the roots of two ties.
+pub const TIES_APART: Bound<Length> = lengths(0, 2_000);
+/// Width of a wall.
+pub const WALL_WIDTH: Bound<Length> = lengths(100, 1_000_000);
+/// Height of a wall.
+pub const WALL_HEIGHT: Bound<Length> = lengths(100, 100_000);
 /// Pennants on one string.
 pub const PENNANTS: Bound<u32> = Bound { least: 1, most: 20_000 };
 /// Pieces in one order.
@@ -83,6 +91,12 @@ pub const PER_PENNANT: Bound<u32> = Bound { least: 1, most: 20 };
 pub const MONTHS: Bound<u32> = Bound { least: 0, most: 216 };
 /// Fixings.
 pub const FIXINGS: Bound<u32> = Bound { least: 1, most: 1_000 };
+/// Characters of the reason for a discount.
+pub const REASON: Bound<u32> = Bound { least: 3, most: 120 };
+/// Minor units of a discount.
+pub const DISCOUNT_MINOR: Bound<u32> = Bound { least: 1, most: 100_000_000 };
+/// Characters of a ticket.
+pub const TICKET_CHARS: usize = 4_000;
 /// Enquiries in one call.
 pub const ENQUIRIES: Bound<u32> = Bound { least: 1, most: 50 };
 /// Pennants up to which every mark is listed.

@@ -67,6 +67,70 @@ pub struct Money {
     #[prost(int64, tag = "2")]
     pub minor_units: i64,
 }
+/// A ticket to be looked through.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct CheckQuoteRequest {
+    /// The ticket.
+    #[prost(message, optional, tag = "1")]
+    pub ticket: ::core::option::Option<Ticket>,
+}
+/// What a ticket promises.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct CheckQuoteResponse {
+    /// The finding.
+    #[prost(message, optional, tag = "1")]
+    pub check: ::core::option::Option<QuoteCheck>,
+}
+/// A quote's ticket. It may hold a lettering: keep it out of addresses and logs.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct Ticket {
+    /// The token of the quote, as it was given. Range: 1 to 4 000 characters.
+    #[prost(string, tag = "1")]
+    pub token: ::prost::alloc::string::String,
+}
+/// Whether a ticket holds, and what it promises.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct QuoteCheck {
+    /// Whether it is one of this shop's and has not expired. Where it is not, charge nothing.
+    #[prost(bool, tag = "1")]
+    pub valid: bool,
+    /// Why it does not hold. Absent where it does.
+    #[prost(enumeration = "TicketFault", optional, tag = "2")]
+    pub fault: ::core::option::Option<i32>,
+    /// What to do, or what is promised, in one line.
+    #[prost(string, tag = "3")]
+    pub summary: ::prost::alloc::string::String,
+    /// Identity of the quote. Absent, as all that follows, where the ticket is not this shop's.
+    #[prost(string, optional, tag = "4")]
+    pub quote_id: ::core::option::Option<::prost::alloc::string::String>,
+    /// Instant from which it no longer holds, RFC 3339.
+    #[prost(string, optional, tag = "5")]
+    pub expire_time: ::core::option::Option<::prost::alloc::string::String>,
+    /// What was promised for all of it, tax and delivery in it.
+    #[prost(message, optional, tag = "6")]
+    pub total: ::core::option::Option<Money>,
+    /// Day on which it was quoted, ISO date.
+    #[prost(string, optional, tag = "7")]
+    pub order_date: ::core::option::Option<::prost::alloc::string::String>,
+    /// Day it was said to leave, ISO date. Absent where none was said.
+    #[prost(string, optional, tag = "8")]
+    pub leave_date: ::core::option::Option<::prost::alloc::string::String>,
+    /// Last day it was said to arrive, ISO date. Absent where none was said.
+    #[prost(string, optional, tag = "9")]
+    pub arrive_to: ::core::option::Option<::prost::alloc::string::String>,
+    /// What was found about small children.
+    #[prost(enumeration = "Outcome", tag = "10")]
+    pub child_outcome: i32,
+    /// Revision of the catalogue that it was computed from.
+    #[prost(string, optional, tag = "11")]
+    pub catalogue_revision: ::core::option::Option<::prost::alloc::string::String>,
+    /// Whether the catalogue has changed since. The price that was promised stands.
+    #[prost(bool, tag = "12")]
+    pub catalogue_changed: bool,
+    /// The enquiry as it was understood.
+    #[prost(message, optional, tag = "13")]
+    pub understood: ::core::option::Option<Enquiry>,
+}
 /// One enquiry.
 #[derive(Clone, PartialEq, ::prost::Message)]
 pub struct CalculateQuoteRequest {
@@ -211,6 +275,17 @@ pub struct Enquiry {
     /// Whether to look at what is on the shelf now. Default false.
     #[prost(bool, optional, tag = "24")]
     pub shelf: ::core::option::Option<bool>,
+    /// What staff take off the goods. The public door refuses it. Default: nothing.
+    #[prost(message, optional, tag = "25")]
+    pub discount: ::core::option::Option<Discount>,
+    /// Whether it is to be made before all that is promised already, for what the shop
+    /// charges for that. Default false.
+    #[prost(bool, optional, tag = "26")]
+    pub rush: ::core::option::Option<bool>,
+    /// Day as of which staff ask, at noon, as an ISO date. The public door refuses it.
+    /// Default: now.
+    #[prost(string, optional, tag = "27")]
+    pub as_of_date: ::core::option::Option<::prost::alloc::string::String>,
     /// The wanted length, said in one way.
     #[prost(oneof = "enquiry::Length", tags = "2, 3, 4, 5")]
     pub length: ::core::option::Option<enquiry::Length>,
@@ -233,6 +308,29 @@ pub mod enquiry {
         /// Hook to hook.
         #[prost(message, tag = "5")]
         Hang(super::Hang),
+    }
+}
+/// What staff take off the goods, and why.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct Discount {
+    /// Why, for the line on the bill. Range: 3 to 120 characters.
+    #[prost(string, tag = "3")]
+    pub reason: ::prost::alloc::string::String,
+    /// How much: one of the two.
+    #[prost(oneof = "discount::Off", tags = "1, 2")]
+    pub off: ::core::option::Option<discount::Off>,
+}
+/// Nested message and enum types in `Discount`.
+pub mod discount {
+    /// How much: one of the two.
+    #[derive(Clone, Copy, PartialEq, ::prost::Oneof)]
+    pub enum Off {
+        /// Share of the goods. Unit percent, range 1 to 100.
+        #[prost(double, tag = "1")]
+        Percent(f64),
+        /// Amount, tax in it where prices include it, in minor units. Range 1 to 100 000 000.
+        #[prost(int64, tag = "2")]
+        MinorUnits(i64),
     }
 }
 /// A string hung between two hooks.
@@ -325,7 +423,7 @@ pub struct Finish {
     pub trimmings: ::prost::alloc::vec::Vec<Trimming>,
 }
 /// One end of the binding.
-#[derive(Clone, Copy, PartialEq, ::prost::Message)]
+#[derive(Clone, PartialEq, ::prost::Message)]
 pub struct End {
     /// How it is finished. Default: END_STYLE_PLAIN.
     #[prost(enumeration = "EndStyle", optional, tag = "1")]
@@ -339,6 +437,20 @@ pub struct End {
     /// Force at which it parts by design. Unit N, range 1 to 500. Default: none.
     #[prost(double, optional, tag = "4")]
     pub breakaway_n: ::core::option::Option<f64>,
+    /// Tie: length of the free end that is to be tied. Unit mm, range 10 to 2 000. Default:
+    /// the tail.
+    #[prost(double, optional, tag = "5")]
+    pub tie_mm: ::core::option::Option<f64>,
+    /// Tie: length of a second free end at the same end of the string. Unit mm, range 10 to
+    /// 2 000. Default: none.
+    #[prost(double, optional, tag = "6")]
+    pub second_tie_mm: ::core::option::Option<f64>,
+    /// Tie: distance between the roots of the two free ends. Unit mm, range 0 to 2 000. Default 0.
+    #[prost(double, optional, tag = "7")]
+    pub ties_apart_mm: ::core::option::Option<f64>,
+    /// Code of a trimming that hangs from this end. Default: none.
+    #[prost(string, optional, tag = "8")]
+    pub trimming_code: ::core::option::Option<::prost::alloc::string::String>,
 }
 /// One kind of trimming.
 #[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
@@ -381,6 +493,12 @@ pub struct Near {
     /// Whose rules to look at, each once. Default: those of the destination.
     #[prost(enumeration = "Jurisdiction", repeated, tag = "8")]
     pub jurisdictions: ::prost::alloc::vec::Vec<i32>,
+    /// Venue: width of the wall it hangs on. Unit mm, range 100 to 1 000 000. Default: not told.
+    #[prost(double, optional, tag = "9")]
+    pub wall_width_mm: ::core::option::Option<f64>,
+    /// Venue: height of the wall it hangs on. Unit mm, range 100 to 100 000. Default: not told.
+    #[prost(double, optional, tag = "10")]
+    pub wall_height_mm: ::core::option::Option<f64>,
 }
 /// Where it is sent.
 #[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
@@ -393,16 +511,16 @@ pub struct Destination {
 #[derive(Clone, PartialEq, ::prost::Message)]
 pub struct Quote {
     /// Identity of the quote: the same question on the same day has the same one.
-    /// Absent until tickets are built.
     #[prost(string, optional, tag = "1")]
     pub quote_id: ::core::option::Option<::prost::alloc::string::String>,
     /// Revision of the catalogue that it was computed from.
     #[prost(string, tag = "2")]
     pub catalogue_revision: ::prost::alloc::string::String,
-    /// Instant from which it no longer holds, RFC 3339. Absent until tickets are built.
+    /// Instant from which it no longer holds, RFC 3339: a midnight at the shop.
     #[prost(string, optional, tag = "3")]
     pub expire_time: ::core::option::Option<::prost::alloc::string::String>,
-    /// Ticket with which it can be taken up later. Absent until tickets are built.
+    /// Ticket with which it can be taken up later, until it expires. It may hold a lettering: keep
+    /// it out of addresses and logs.
     #[prost(string, optional, tag = "4")]
     pub token: ::core::option::Option<::prost::alloc::string::String>,
     /// The enquiry as it was understood, with everything that stood in.
@@ -433,16 +551,16 @@ pub struct Quote {
     /// What it costs.
     #[prost(message, optional, tag = "13")]
     pub price: ::core::option::Option<Price>,
-    /// Whether a small child may be near. Absent until built, which clears nothing.
+    /// What was found about small children. Local rules and competent people decide.
     #[prost(message, optional, tag = "14")]
     pub child: ::core::option::Option<ChildFinding>,
-    /// Duties on paper. Absent until built.
+    /// Duties on paper. They never change what was found about children.
     #[prost(message, optional, tag = "15")]
     pub paperwork: ::core::option::Option<Paperwork>,
     /// What to look at, in the order of the work.
     #[prost(message, repeated, tag = "16")]
     pub notices: ::prost::alloc::vec::Vec<Notice>,
-    /// How each figure was worked out. Empty until built.
+    /// How each figure was worked out, where workings are wanted.
     #[prost(message, repeated, tag = "17")]
     pub workings: ::prost::alloc::vec::Vec<Working>,
     /// What is on the shelf. Absent until built.
@@ -451,6 +569,9 @@ pub struct Quote {
     /// What is used up by the piece: labels, trimmings, packaging.
     #[prost(message, repeated, tag = "19")]
     pub sundries: ::prost::alloc::vec::Vec<SundryUse>,
+    /// What is printed on the leaflet in every parcel, a line each.
+    #[prost(string, repeated, tag = "20")]
+    pub leaflet: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
 }
 /// Where the pennants of one string sit.
 #[derive(Clone, PartialEq, ::prost::Message)]
@@ -1001,8 +1122,7 @@ pub struct Dates {
     #[prost(bool, tag = "10")]
     pub order_by_estimated: bool,
 }
-/// One way to keep a wanted day. All but a rush can be asked for: what was understood, with
-/// that one field changed.
+/// One way to keep a wanted day: what was understood, with that one field changed.
 #[derive(Clone, PartialEq, ::prost::Message)]
 pub struct WayToKeep {
     /// What is changed.
@@ -1023,7 +1143,7 @@ pub struct WayToKeep {
     /// Last day it might arrive, ISO date.
     #[prost(string, tag = "6")]
     pub arrive_to: ::prost::alloc::string::String,
-    /// What the goods would cost, tax included.
+    /// What it would cost, tax and delivery in it.
     #[prost(message, optional, tag = "7")]
     pub total: ::core::option::Option<Money>,
     /// Gap that goes with it, at the top edge. Unit mm.
@@ -1138,18 +1258,58 @@ pub struct Price {
     /// The selling lines; they sum to the total.
     #[prost(message, repeated, tag = "1")]
     pub lines: ::prost::alloc::vec::Vec<PriceLine>,
-    /// What the buyer pays for the goods, tax included. Delivery is not in it yet.
+    /// What the buyer pays, tax and delivery in it.
     #[prost(message, optional, tag = "2")]
     pub total: ::core::option::Option<Money>,
     /// How many digits of the amounts are minor: 2 for pence.
     #[prost(uint32, tag = "3")]
     pub minor_digits: u32,
-    /// The tax in the total.
+    /// The tax in the total. Absent where the shop is not registered for one.
     #[prost(message, optional, tag = "4")]
     pub tax: ::core::option::Option<Tax>,
     /// What it costs the shop. Absent in the buyer's view.
     #[prost(message, optional, tag = "5")]
     pub cost: ::core::option::Option<Cost>,
+    /// What the goods come to for a metre of overall length, tax in it, to the nearest minor
+    /// unit: the figure to compare by, not one that is multiplied.
+    #[prost(message, optional, tag = "6")]
+    pub per_metre: ::core::option::Option<Money>,
+    /// How the price is made.
+    #[prost(enumeration = "PriceBasis", tag = "7")]
+    pub basis: i32,
+    /// Whether a consumer may withdraw from the contract, and why.
+    #[prost(message, optional, tag = "8")]
+    pub withdrawal: ::core::option::Option<Withdrawal>,
+    /// The total shared out over the strings, first to last; the shares sum to the total. At
+    /// most 400, else none.
+    #[prost(message, repeated, tag = "9")]
+    pub strings: ::prost::alloc::vec::Vec<Money>,
+    /// Quantities from which each string is cheaper. Empty where there are none.
+    #[prost(message, repeated, tag = "10")]
+    pub breaks: ::prost::alloc::vec::Vec<QuantityBreak>,
+}
+/// A quantity from which each string is cheaper.
+#[derive(Clone, Copy, PartialEq, ::prost::Message)]
+pub struct QuantityBreak {
+    /// The quantity.
+    #[prost(uint32, tag = "1")]
+    pub quantity: u32,
+    /// What is taken off the goods from there on. Unit percent.
+    #[prost(double, tag = "2")]
+    pub off_percent: f64,
+}
+/// Whether a consumer may withdraw from the contract.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct Withdrawal {
+    /// Whether.
+    #[prost(enumeration = "WithdrawalRight", tag = "1")]
+    pub right: i32,
+    /// Why, in words.
+    #[prost(string, tag = "2")]
+    pub reason: ::prost::alloc::string::String,
+    /// Where that is written.
+    #[prost(string, tag = "3")]
+    pub source: ::prost::alloc::string::String,
 }
 /// What it costs the shop, and what stands over it.
 #[derive(Clone, PartialEq, ::prost::Message)]
@@ -1166,6 +1326,13 @@ pub struct Cost {
     /// How the surplus over cost is set.
     #[prost(message, optional, tag = "4")]
     pub surplus: ::core::option::Option<Surplus>,
+    /// The goods as they are worked out, tax in them, before they are moved to a price point.
+    /// Absent where the shop keeps none.
+    #[prost(message, optional, tag = "5")]
+    pub before_point: ::core::option::Option<Money>,
+    /// The least price before tax that the shop's floor allows.
+    #[prost(message, optional, tag = "6")]
+    pub floor: ::core::option::Option<Money>,
 }
 /// One line of a price.
 #[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
@@ -1176,9 +1343,13 @@ pub struct PriceLine {
     /// The line in words.
     #[prost(string, tag = "2")]
     pub text: ::prost::alloc::string::String,
-    /// The amount.
+    /// The amount, below 0 where it is taken off.
     #[prost(message, optional, tag = "3")]
     pub amount: ::core::option::Option<Money>,
+    /// The tax in the amount; the taxes of the lines sum to that of the total. Absent where
+    /// there is no tax.
+    #[prost(message, optional, tag = "4")]
+    pub tax: ::core::option::Option<Money>,
 }
 /// The tax in a total.
 #[derive(Clone, PartialEq, ::prost::Message)]
@@ -1189,9 +1360,27 @@ pub struct Tax {
     /// Rate. Unit percent.
     #[prost(double, tag = "2")]
     pub rate_percent: f64,
-    /// The tax that the total includes: total x rate / (100 + rate), half up.
+    /// The tax that the total includes.
     #[prost(message, optional, tag = "3")]
     pub included: ::core::option::Option<Money>,
+    /// The total without it.
+    #[prost(message, optional, tag = "4")]
+    pub net: ::core::option::Option<Money>,
+    /// Whether the lines include the tax; else a line of its own is the tax.
+    #[prost(bool, tag = "5")]
+    pub lines_include: bool,
+    /// What is rounded by itself.
+    #[prost(enumeration = "TaxLevel", tag = "6")]
+    pub level: i32,
+    /// How it is rounded.
+    #[prost(enumeration = "TaxRounding", tag = "7")]
+    pub rounding: i32,
+    /// Day whose rate holds, ISO date.
+    #[prost(string, tag = "8")]
+    pub point_date: ::prost::alloc::string::String,
+    /// Number under which the shop is registered. Empty where none is stated.
+    #[prost(string, tag = "9")]
+    pub registration: ::prost::alloc::string::String,
 }
 /// How the surplus over cost is set: one of the two, never both.
 #[derive(Clone, Copy, PartialEq, ::prost::Message)]
@@ -1213,23 +1402,37 @@ pub mod surplus {
         MarkupPercent(f64),
     }
 }
-/// Whether a small child may be near. Not built yet; its absence clears nothing.
+/// What was found about small children by the rules listed. It clears nothing: local rules
+/// and competent people decide.
 #[derive(Clone, PartialEq, ::prost::Message)]
 pub struct ChildFinding {
     /// The worst outcome of all findings.
     #[prost(enumeration = "Outcome", tag = "1")]
     pub outcome: i32,
-    /// Every finding.
+    /// Every finding, the worst first, then in the order of the rules.
     #[prost(message, repeated, tag = "2")]
     pub findings: ::prost::alloc::vec::Vec<Finding>,
+    /// Lowest point above whatever a child can stand on. Unit mm. Absent where no height was told,
+    /// which counts as within reach.
+    #[prost(double, optional, tag = "3")]
+    pub lowest_mm: ::core::option::Option<f64>,
+    /// Whose rules were looked at. Empty where none of them is known here for the place it goes to.
+    #[prost(enumeration = "Jurisdiction", repeated, tag = "4")]
+    pub jurisdictions: ::prost::alloc::vec::Vec<i32>,
+    /// What this can say and what it cannot.
+    #[prost(string, tag = "5")]
+    pub scope: ::prost::alloc::string::String,
+    /// Identities of the rules that need a word of acknowledgement before the public may hold it.
+    #[prost(string, repeated, tag = "6")]
+    pub acknowledge: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
 }
-/// One finding of one rule. Not built yet.
+/// One finding of one rule.
 #[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
 pub struct Finding {
     /// Identity of the rule.
     #[prost(string, tag = "1")]
     pub rule_id: ::prost::alloc::string::String,
-    /// Whose rule it is.
+    /// Whose rule it is. Unspecified where it is the shop's own, for everywhere.
     #[prost(enumeration = "Jurisdiction", tag = "2")]
     pub jurisdiction: i32,
     /// What the rule says to do.
@@ -1244,16 +1447,62 @@ pub struct Finding {
     /// Where the limit comes from.
     #[prost(string, tag = "6")]
     pub source: ::prost::alloc::string::String,
+    /// What would end it, or that nothing here does.
+    #[prost(string, tag = "7")]
+    pub remedy: ::prost::alloc::string::String,
+    /// The finding in plain words.
+    #[prost(string, tag = "8")]
+    pub text: ::prost::alloc::string::String,
+    /// What kind of rule it is.
+    #[prost(enumeration = "RuleBasis", tag = "9")]
+    pub basis: i32,
+    /// Where the figure of the limit was found.
+    #[prost(enumeration = "FigureOrigin", tag = "10")]
+    pub figure: i32,
+}
+/// Duties on paper.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct Paperwork {
+    /// The worst outcome of all findings.
+    #[prost(enumeration = "PaperOutcome", tag = "1")]
+    pub outcome: i32,
+    /// Every finding, the worst first, then in the order of the rules.
+    #[prost(message, repeated, tag = "2")]
+    pub findings: ::prost::alloc::vec::Vec<PaperFinding>,
+}
+/// One duty on paper.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct PaperFinding {
+    /// Identity of the rule.
+    #[prost(string, tag = "1")]
+    pub rule_id: ::prost::alloc::string::String,
+    /// Whose rule it is.
+    #[prost(enumeration = "Jurisdiction", tag = "2")]
+    pub jurisdiction: i32,
+    /// What the rule says to do.
+    #[prost(enumeration = "PaperOutcome", tag = "3")]
+    pub outcome: i32,
+    /// What was measured or is missing, in words.
+    #[prost(string, tag = "4")]
+    pub measured: ::prost::alloc::string::String,
+    /// What is allowed or wanted, in words.
+    #[prost(string, tag = "5")]
+    pub limit: ::prost::alloc::string::String,
+    /// Where that comes from.
+    #[prost(string, tag = "6")]
+    pub source: ::prost::alloc::string::String,
     /// What would end it.
     #[prost(string, tag = "7")]
     pub remedy: ::prost::alloc::string::String,
-}
-/// Duties on paper. Not built yet.
-#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
-pub struct Paperwork {
-    /// Every duty found, in words.
-    #[prost(string, repeated, tag = "1")]
-    pub duties: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
+    /// The finding in plain words.
+    #[prost(string, tag = "8")]
+    pub text: ::prost::alloc::string::String,
+    /// What kind of rule it is.
+    #[prost(enumeration = "RuleBasis", tag = "9")]
+    pub basis: i32,
+    /// Where the figure of the limit was found.
+    #[prost(enumeration = "FigureOrigin", tag = "10")]
+    pub figure: i32,
 }
 /// Something to look at.
 #[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
@@ -1268,15 +1517,30 @@ pub struct Notice {
     #[prost(string, tag = "3")]
     pub message: ::prost::alloc::string::String,
 }
-/// How one figure was worked out. Not built yet.
+/// How one figure was worked out.
 #[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
 pub struct Working {
-    /// Path of the figure in the answer.
+    /// Path of the figure in the answer, such as "layout.flaggedMm"; or the name of a constant
+    /// of the shop or of a figure on the way, which begins with "shop." or "via.".
     #[prost(string, tag = "1")]
     pub name: ::prost::alloc::string::String,
-    /// Its formula.
+    /// Its formula, in names and numbers: + - * /, brackets, min, max, abs, floor, ceil, round,
+    /// sqrt and sum. Empty for a figure that is given.
     #[prost(string, tag = "2")]
     pub formula: ::prost::alloc::string::String,
+    /// Its value, a decimal number or a text.
+    #[prost(string, tag = "3")]
+    pub value: ::prost::alloc::string::String,
+    /// Its unit, such as "mm", "min" or "minor"; empty for a pure number.
+    #[prost(string, tag = "4")]
+    pub unit: ::prost::alloc::string::String,
+    /// How the formula's result is rounded to the value: "exact", or a mode and a step, such as
+    /// "half-up 0.001".
+    #[prost(string, tag = "5")]
+    pub rounding: ::prost::alloc::string::String,
+    /// Where formula or value come from.
+    #[prost(string, tag = "6")]
+    pub source: ::prost::alloc::string::String,
 }
 /// What is on the shelf. Not built yet.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, ::prost::Message)]
@@ -1724,6 +1988,302 @@ impl Outcome {
             "OUTCOME_ASK" => Some(Self::Ask),
             "OUTCOME_RESTRICT" => Some(Self::Restrict),
             "OUTCOME_REFUSE" => Some(Self::Refuse),
+            _ => None,
+        }
+    }
+}
+/// What a finding about paper says to do; the worst stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum PaperOutcome {
+    /// Not said: not looked at, which clears nothing.
+    Unspecified = 0,
+    /// Nothing found by these rules.
+    NothingFound = 1,
+    /// A paper, label or text is due.
+    Duty = 2,
+    /// Only as the remedy says.
+    Restrict = 3,
+    /// Not to be offered there.
+    Refuse = 4,
+}
+impl PaperOutcome {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "PAPER_OUTCOME_UNSPECIFIED",
+            Self::NothingFound => "PAPER_OUTCOME_NOTHING_FOUND",
+            Self::Duty => "PAPER_OUTCOME_DUTY",
+            Self::Restrict => "PAPER_OUTCOME_RESTRICT",
+            Self::Refuse => "PAPER_OUTCOME_REFUSE",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "PAPER_OUTCOME_UNSPECIFIED" => Some(Self::Unspecified),
+            "PAPER_OUTCOME_NOTHING_FOUND" => Some(Self::NothingFound),
+            "PAPER_OUTCOME_DUTY" => Some(Self::Duty),
+            "PAPER_OUTCOME_RESTRICT" => Some(Self::Restrict),
+            "PAPER_OUTCOME_REFUSE" => Some(Self::Refuse),
+            _ => None,
+        }
+    }
+}
+/// What kind of rule a finding rests on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum RuleBasis {
+    /// Not said.
+    Unspecified = 0,
+    /// Law that applies to a decoration as such.
+    Law = 1,
+    /// A rule for toys or child care, which binds only these.
+    Toy = 2,
+    /// A rule for something else, taken by the shop as a yardstick.
+    Analogy = 3,
+    /// Official guidance without the force of law.
+    Guidance = 4,
+    /// The shop's own rule.
+    Shop = 5,
+}
+impl RuleBasis {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "RULE_BASIS_UNSPECIFIED",
+            Self::Law => "RULE_BASIS_LAW",
+            Self::Toy => "RULE_BASIS_TOY",
+            Self::Analogy => "RULE_BASIS_ANALOGY",
+            Self::Guidance => "RULE_BASIS_GUIDANCE",
+            Self::Shop => "RULE_BASIS_SHOP",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "RULE_BASIS_UNSPECIFIED" => Some(Self::Unspecified),
+            "RULE_BASIS_LAW" => Some(Self::Law),
+            "RULE_BASIS_TOY" => Some(Self::Toy),
+            "RULE_BASIS_ANALOGY" => Some(Self::Analogy),
+            "RULE_BASIS_GUIDANCE" => Some(Self::Guidance),
+            "RULE_BASIS_SHOP" => Some(Self::Shop),
+            _ => None,
+        }
+    }
+}
+/// Where the figure of a limit was found.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum FigureOrigin {
+    /// Not said.
+    Unspecified = 0,
+    /// Read in the text that is named.
+    Read = 1,
+    /// Remembered of the text that is named: look it up before you rely on it.
+    Remembered = 2,
+    /// The shop's own figure.
+    Shop = 3,
+    /// There is no figure in the rule.
+    None = 4,
+}
+impl FigureOrigin {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "FIGURE_ORIGIN_UNSPECIFIED",
+            Self::Read => "FIGURE_ORIGIN_READ",
+            Self::Remembered => "FIGURE_ORIGIN_REMEMBERED",
+            Self::Shop => "FIGURE_ORIGIN_SHOP",
+            Self::None => "FIGURE_ORIGIN_NONE",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "FIGURE_ORIGIN_UNSPECIFIED" => Some(Self::Unspecified),
+            "FIGURE_ORIGIN_READ" => Some(Self::Read),
+            "FIGURE_ORIGIN_REMEMBERED" => Some(Self::Remembered),
+            "FIGURE_ORIGIN_SHOP" => Some(Self::Shop),
+            "FIGURE_ORIGIN_NONE" => Some(Self::None),
+            _ => None,
+        }
+    }
+}
+/// How a price is made.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum PriceBasis {
+    /// Not said.
+    Unspecified = 0,
+    /// From what it costs, and a surplus.
+    CostPlus = 1,
+    /// From a list by the metre.
+    PerMetre = 2,
+}
+impl PriceBasis {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "PRICE_BASIS_UNSPECIFIED",
+            Self::CostPlus => "PRICE_BASIS_COST_PLUS",
+            Self::PerMetre => "PRICE_BASIS_PER_METRE",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "PRICE_BASIS_UNSPECIFIED" => Some(Self::Unspecified),
+            "PRICE_BASIS_COST_PLUS" => Some(Self::CostPlus),
+            "PRICE_BASIS_PER_METRE" => Some(Self::PerMetre),
+            _ => None,
+        }
+    }
+}
+/// Whether a consumer may withdraw from the contract.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum WithdrawalRight {
+    /// Not looked at for that destination.
+    Unspecified = 0,
+    /// Made to the buyer's own specification: no right to withdraw.
+    Excluded = 1,
+    /// As offered to everybody: the usual right to withdraw.
+    Applies = 2,
+}
+impl WithdrawalRight {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "WITHDRAWAL_RIGHT_UNSPECIFIED",
+            Self::Excluded => "WITHDRAWAL_RIGHT_EXCLUDED",
+            Self::Applies => "WITHDRAWAL_RIGHT_APPLIES",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "WITHDRAWAL_RIGHT_UNSPECIFIED" => Some(Self::Unspecified),
+            "WITHDRAWAL_RIGHT_EXCLUDED" => Some(Self::Excluded),
+            "WITHDRAWAL_RIGHT_APPLIES" => Some(Self::Applies),
+            _ => None,
+        }
+    }
+}
+/// What is rounded by itself.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum TaxLevel {
+    /// Not said.
+    Unspecified = 0,
+    /// The tax of the whole, shared out over the lines.
+    Document = 1,
+    /// The tax of each line; the whole is their sum.
+    Line = 2,
+}
+impl TaxLevel {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "TAX_LEVEL_UNSPECIFIED",
+            Self::Document => "TAX_LEVEL_DOCUMENT",
+            Self::Line => "TAX_LEVEL_LINE",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "TAX_LEVEL_UNSPECIFIED" => Some(Self::Unspecified),
+            "TAX_LEVEL_DOCUMENT" => Some(Self::Document),
+            "TAX_LEVEL_LINE" => Some(Self::Line),
+            _ => None,
+        }
+    }
+}
+/// How a tax is rounded to a minor unit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum TaxRounding {
+    /// Not said.
+    Unspecified = 0,
+    /// To the nearest, half away from nought.
+    HalfUp = 1,
+    /// To the nearest, half to the even one.
+    HalfEven = 2,
+    /// Towards nought.
+    Down = 3,
+}
+impl TaxRounding {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "TAX_ROUNDING_UNSPECIFIED",
+            Self::HalfUp => "TAX_ROUNDING_HALF_UP",
+            Self::HalfEven => "TAX_ROUNDING_HALF_EVEN",
+            Self::Down => "TAX_ROUNDING_DOWN",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "TAX_ROUNDING_UNSPECIFIED" => Some(Self::Unspecified),
+            "TAX_ROUNDING_HALF_UP" => Some(Self::HalfUp),
+            "TAX_ROUNDING_HALF_EVEN" => Some(Self::HalfEven),
+            "TAX_ROUNDING_DOWN" => Some(Self::Down),
+            _ => None,
+        }
+    }
+}
+/// Why a ticket does not hold.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum TicketFault {
+    /// Not said.
+    Unspecified = 0,
+    /// Not one of this shop's, or changed on the way.
+    NotOurs = 1,
+    /// Its time is over: ask again.
+    Expired = 2,
+}
+impl TicketFault {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "TICKET_FAULT_UNSPECIFIED",
+            Self::NotOurs => "TICKET_FAULT_NOT_OURS",
+            Self::Expired => "TICKET_FAULT_EXPIRED",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "TICKET_FAULT_UNSPECIFIED" => Some(Self::Unspecified),
+            "TICKET_FAULT_NOT_OURS" => Some(Self::NotOurs),
+            "TICKET_FAULT_EXPIRED" => Some(Self::Expired),
             _ => None,
         }
     }
@@ -2213,6 +2773,35 @@ pub mod quote_service_client {
                 .insert(GrpcMethod::new("pennantry.v1.QuoteService", "CalculateQuotes"));
             self.inner.unary(req, path, codec).await
         }
+        /// Looks a ticket through before anything is charged on it: whether it is one of this
+        /// shop's and still holds, and what it promises.
+        ///
+        /// Errors: INVALID_ARGUMENT where there is no ticket. One that does not hold is an
+        /// answer, not an error.
+        pub async fn check_quote(
+            &mut self,
+            request: impl tonic::IntoRequest<super::CheckQuoteRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::CheckQuoteResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.QuoteService/CheckQuote",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(GrpcMethod::new("pennantry.v1.QuoteService", "CheckQuote"));
+            self.inner.unary(req, path, codec).await
+        }
     }
 }
 /// Generated server implementations.
@@ -2247,6 +2836,18 @@ pub mod quote_service_server {
             request: tonic::Request<super::CalculateQuotesRequest>,
         ) -> std::result::Result<
             tonic::Response<super::CalculateQuotesResponse>,
+            tonic::Status,
+        >;
+        /// Looks a ticket through before anything is charged on it: whether it is one of this
+        /// shop's and still holds, and what it promises.
+        ///
+        /// Errors: INVALID_ARGUMENT where there is no ticket. One that does not hold is an
+        /// answer, not an error.
+        async fn check_quote(
+            &self,
+            request: tonic::Request<super::CheckQuoteRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::CheckQuoteResponse>,
             tonic::Status,
         >;
     }
@@ -2418,6 +3019,51 @@ pub mod quote_service_server {
                     };
                     Box::pin(fut)
                 }
+                "/pennantry.v1.QuoteService/CheckQuote" => {
+                    #[allow(non_camel_case_types)]
+                    struct CheckQuoteSvc<T: QuoteService>(pub Arc<T>);
+                    impl<
+                        T: QuoteService,
+                    > tonic::server::UnaryService<super::CheckQuoteRequest>
+                    for CheckQuoteSvc<T> {
+                        type Response = super::CheckQuoteResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::CheckQuoteRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as QuoteService>::check_quote(&inner, request).await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = CheckQuoteSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
                 _ => {
                     Box::pin(async move {
                         let mut response = http::Response::new(
@@ -2507,6 +3153,28 @@ pub struct Catalogue {
     /// Whether letters can be put on pennants.
     #[prost(bool, tag = "12")]
     pub letters_offered: bool,
+    /// Who makes the strings and answers for them.
+    #[prost(message, optional, tag = "13")]
+    pub maker: ::core::option::Option<Maker>,
+    /// Whether a rush is offered.
+    #[prost(bool, tag = "14")]
+    pub rush_offered: bool,
+}
+/// Who makes the strings and answers for them. What is empty is not stated.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct Maker {
+    /// Name of the maker.
+    #[prost(string, tag = "1")]
+    pub name: ::prost::alloc::string::String,
+    /// Postal address, in one line.
+    #[prost(string, tag = "2")]
+    pub postal_address: ::prost::alloc::string::String,
+    /// E-mail or web address.
+    #[prost(string, tag = "3")]
+    pub electronic_address: ::prost::alloc::string::String,
+    /// Who answers for them in the European Union, with address, where the maker is elsewhere.
+    #[prost(string, tag = "4")]
+    pub responsible_person: ::prost::alloc::string::String,
 }
 /// A postal service.
 #[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]

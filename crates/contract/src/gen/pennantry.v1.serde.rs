@@ -1986,6 +1986,12 @@ impl serde::Serialize for Catalogue {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.Catalogue", len)?;
         if true {
             struct_ser.serialize_field("revision", &self.revision)?;
@@ -2023,6 +2029,12 @@ impl serde::Serialize for Catalogue {
         if true {
             struct_ser.serialize_field("lettersOffered", &self.letters_offered)?;
         }
+        if let Some(v) = self.maker.as_ref() {
+            struct_ser.serialize_field("maker", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("rushOffered", &self.rush_offered)?;
+        }
         struct_ser.end()
     }
 }
@@ -2051,6 +2063,9 @@ impl<'de> serde::Deserialize<'de> for Catalogue {
             "services",
             "letters_offered",
             "lettersOffered",
+            "maker",
+            "rush_offered",
+            "rushOffered",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -2066,6 +2081,8 @@ impl<'de> serde::Deserialize<'de> for Catalogue {
             MostMm,
             Services,
             LettersOffered,
+            Maker,
+            RushOffered,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -2110,6 +2127,10 @@ impl<'de> serde::Deserialize<'de> for Catalogue {
                             "lettersOffered" | "letters_offered" => {
                                 Ok(GeneratedField::LettersOffered)
                             }
+                            "maker" => Ok(GeneratedField::Maker),
+                            "rushOffered" | "rush_offered" => {
+                                Ok(GeneratedField::RushOffered)
+                            }
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -2145,6 +2166,8 @@ impl<'de> serde::Deserialize<'de> for Catalogue {
                 let mut most_mm__ = None;
                 let mut services__ = None;
                 let mut letters_offered__ = None;
+                let mut maker__ = None;
+                let mut rush_offered__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Revision => {
@@ -2237,6 +2260,20 @@ impl<'de> serde::Deserialize<'de> for Catalogue {
                             }
                             letters_offered__ = Some(map_.next_value()?);
                         }
+                        GeneratedField::Maker => {
+                            if maker__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("maker"));
+                            }
+                            maker__ = map_.next_value()?;
+                        }
+                        GeneratedField::RushOffered => {
+                            if rush_offered__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("rushOffered"),
+                                );
+                            }
+                            rush_offered__ = Some(map_.next_value()?);
+                        }
                     }
                 }
                 Ok(Catalogue {
@@ -2252,6 +2289,8 @@ impl<'de> serde::Deserialize<'de> for Catalogue {
                     most_mm: most_mm__.unwrap_or_default(),
                     services: services__.unwrap_or_default(),
                     letters_offered: letters_offered__.unwrap_or_default(),
+                    maker: maker__,
+                    rush_offered: rush_offered__.unwrap_or_default(),
                 })
             }
         }
@@ -2378,6 +2417,212 @@ impl<'de> serde::Deserialize<'de> for CatalogueTrimming {
             )
     }
 }
+impl serde::Serialize for CheckQuoteRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.CheckQuoteRequest", len)?;
+        if let Some(v) = self.ticket.as_ref() {
+            struct_ser.serialize_field("ticket", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for CheckQuoteRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["ticket"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Ticket,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "ticket" => Ok(GeneratedField::Ticket),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = CheckQuoteRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.CheckQuoteRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<CheckQuoteRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut ticket__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Ticket => {
+                            if ticket__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("ticket"));
+                            }
+                            ticket__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(CheckQuoteRequest {
+                    ticket: ticket__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.CheckQuoteRequest",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for CheckQuoteResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.CheckQuoteResponse", len)?;
+        if let Some(v) = self.check.as_ref() {
+            struct_ser.serialize_field("check", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for CheckQuoteResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["check"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Check,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "check" => Ok(GeneratedField::Check),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = CheckQuoteResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.CheckQuoteResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<CheckQuoteResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut check__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Check => {
+                            if check__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("check"));
+                            }
+                            check__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(CheckQuoteResponse {
+                    check: check__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.CheckQuoteResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
 impl serde::Serialize for ChildFinding {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -2386,6 +2631,18 @@ impl serde::Serialize for ChildFinding {
     {
         use serde::ser::SerializeStruct;
         let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         if true {
             len += 1;
         }
@@ -2404,6 +2661,29 @@ impl serde::Serialize for ChildFinding {
         if true {
             struct_ser.serialize_field("findings", &self.findings)?;
         }
+        if let Some(v) = self.lowest_mm.as_ref() {
+            struct_ser.serialize_field("lowestMm", v)?;
+        }
+        if true {
+            let v = self
+                .jurisdictions
+                .iter()
+                .cloned()
+                .map(|v| {
+                    Jurisdiction::try_from(v)
+                        .map_err(|_| serde::ser::Error::custom(
+                            format!("Invalid variant {}", v),
+                        ))
+                })
+                .collect::<std::result::Result<Vec<_>, _>>()?;
+            struct_ser.serialize_field("jurisdictions", &v)?;
+        }
+        if true {
+            struct_ser.serialize_field("scope", &self.scope)?;
+        }
+        if true {
+            struct_ser.serialize_field("acknowledge", &self.acknowledge)?;
+        }
         struct_ser.end()
     }
 }
@@ -2413,11 +2693,23 @@ impl<'de> serde::Deserialize<'de> for ChildFinding {
     where
         D: serde::Deserializer<'de>,
     {
-        const FIELDS: &[&str] = &["outcome", "findings"];
+        const FIELDS: &[&str] = &[
+            "outcome",
+            "findings",
+            "lowest_mm",
+            "lowestMm",
+            "jurisdictions",
+            "scope",
+            "acknowledge",
+        ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
             Outcome,
             Findings,
+            LowestMm,
+            Jurisdictions,
+            Scope,
+            Acknowledge,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -2446,6 +2738,10 @@ impl<'de> serde::Deserialize<'de> for ChildFinding {
                         match value {
                             "outcome" => Ok(GeneratedField::Outcome),
                             "findings" => Ok(GeneratedField::Findings),
+                            "lowestMm" | "lowest_mm" => Ok(GeneratedField::LowestMm),
+                            "jurisdictions" => Ok(GeneratedField::Jurisdictions),
+                            "scope" => Ok(GeneratedField::Scope),
+                            "acknowledge" => Ok(GeneratedField::Acknowledge),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -2471,6 +2767,10 @@ impl<'de> serde::Deserialize<'de> for ChildFinding {
             {
                 let mut outcome__ = None;
                 let mut findings__ = None;
+                let mut lowest_mm__ = None;
+                let mut jurisdictions__ = None;
+                let mut scope__ = None;
+                let mut acknowledge__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Outcome => {
@@ -2485,11 +2785,55 @@ impl<'de> serde::Deserialize<'de> for ChildFinding {
                             }
                             findings__ = Some(map_.next_value()?);
                         }
+                        GeneratedField::LowestMm => {
+                            if lowest_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lowestMm"));
+                            }
+                            lowest_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::Jurisdictions => {
+                            if jurisdictions__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("jurisdictions"),
+                                );
+                            }
+                            jurisdictions__ = Some(
+                                map_
+                                    .next_value::<Vec<Jurisdiction>>()?
+                                    .into_iter()
+                                    .map(|x| x as i32)
+                                    .collect(),
+                            );
+                        }
+                        GeneratedField::Scope => {
+                            if scope__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("scope"));
+                            }
+                            scope__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Acknowledge => {
+                            if acknowledge__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("acknowledge"),
+                                );
+                            }
+                            acknowledge__ = Some(map_.next_value()?);
+                        }
                     }
                 }
                 Ok(ChildFinding {
                     outcome: outcome__.unwrap_or_default(),
                     findings: findings__.unwrap_or_default(),
+                    lowest_mm: lowest_mm__,
+                    jurisdictions: jurisdictions__.unwrap_or_default(),
+                    scope: scope__.unwrap_or_default(),
+                    acknowledge: acknowledge__.unwrap_or_default(),
                 })
             }
         }
@@ -3082,6 +3426,12 @@ impl serde::Serialize for Cost {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.Cost", len)?;
         if true {
             struct_ser.serialize_field("lines", &self.lines)?;
@@ -3095,6 +3445,12 @@ impl serde::Serialize for Cost {
         if let Some(v) = self.surplus.as_ref() {
             struct_ser.serialize_field("surplus", v)?;
         }
+        if let Some(v) = self.before_point.as_ref() {
+            struct_ser.serialize_field("beforePoint", v)?;
+        }
+        if let Some(v) = self.floor.as_ref() {
+            struct_ser.serialize_field("floor", v)?;
+        }
         struct_ser.end()
     }
 }
@@ -3104,13 +3460,23 @@ impl<'de> serde::Deserialize<'de> for Cost {
     where
         D: serde::Deserializer<'de>,
     {
-        const FIELDS: &[&str] = &["lines", "total", "net", "surplus"];
+        const FIELDS: &[&str] = &[
+            "lines",
+            "total",
+            "net",
+            "surplus",
+            "before_point",
+            "beforePoint",
+            "floor",
+        ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
             Lines,
             Total,
             Net,
             Surplus,
+            BeforePoint,
+            Floor,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -3141,6 +3507,10 @@ impl<'de> serde::Deserialize<'de> for Cost {
                             "total" => Ok(GeneratedField::Total),
                             "net" => Ok(GeneratedField::Net),
                             "surplus" => Ok(GeneratedField::Surplus),
+                            "beforePoint" | "before_point" => {
+                                Ok(GeneratedField::BeforePoint)
+                            }
+                            "floor" => Ok(GeneratedField::Floor),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -3165,6 +3535,8 @@ impl<'de> serde::Deserialize<'de> for Cost {
                 let mut total__ = None;
                 let mut net__ = None;
                 let mut surplus__ = None;
+                let mut before_point__ = None;
+                let mut floor__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Lines => {
@@ -3191,6 +3563,20 @@ impl<'de> serde::Deserialize<'de> for Cost {
                             }
                             surplus__ = map_.next_value()?;
                         }
+                        GeneratedField::BeforePoint => {
+                            if before_point__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("beforePoint"),
+                                );
+                            }
+                            before_point__ = map_.next_value()?;
+                        }
+                        GeneratedField::Floor => {
+                            if floor__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("floor"));
+                            }
+                            floor__ = map_.next_value()?;
+                        }
                     }
                 }
                 Ok(Cost {
@@ -3198,6 +3584,8 @@ impl<'de> serde::Deserialize<'de> for Cost {
                     total: total__,
                     net: net__,
                     surplus: surplus__,
+                    before_point: before_point__,
+                    floor: floor__,
                 })
             }
         }
@@ -4389,6 +4777,152 @@ impl<'de> serde::Deserialize<'de> for Destination {
             .deserialize_struct("pennantry.v1.Destination", FIELDS, GeneratedVisitor)
     }
 }
+impl serde::Serialize for Discount {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if self.off.is_some() {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.Discount", len)?;
+        if true {
+            struct_ser.serialize_field("reason", &self.reason)?;
+        }
+        if let Some(v) = self.off.as_ref() {
+            match v {
+                discount::Off::Percent(v) => {
+                    struct_ser.serialize_field("percent", v)?;
+                }
+                discount::Off::MinorUnits(v) => {
+                    #[allow(clippy::needless_borrow)]
+                    #[allow(clippy::needless_borrows_for_generic_args)]
+                    struct_ser
+                        .serialize_field(
+                            "minorUnits",
+                            ToString::to_string(&v).as_str(),
+                        )?;
+                }
+            }
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for Discount {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["reason", "percent", "minor_units", "minorUnits"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Reason,
+            Percent,
+            MinorUnits,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "reason" => Ok(GeneratedField::Reason),
+                            "percent" => Ok(GeneratedField::Percent),
+                            "minorUnits" | "minor_units" => {
+                                Ok(GeneratedField::MinorUnits)
+                            }
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = Discount;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.Discount")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<Discount, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut reason__ = None;
+                let mut off__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Reason => {
+                            if reason__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("reason"));
+                            }
+                            reason__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Percent => {
+                            if off__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("percent"));
+                            }
+                            off__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| discount::Off::Percent(x.0));
+                        }
+                        GeneratedField::MinorUnits => {
+                            if off__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("minorUnits"));
+                            }
+                            off__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| discount::Off::MinorUnits(x.0));
+                        }
+                    }
+                }
+                Ok(Discount {
+                    reason: reason__.unwrap_or_default(),
+                    off: off__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.Discount", FIELDS, GeneratedVisitor)
+    }
+}
 impl serde::Serialize for Driver {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -4513,6 +5047,18 @@ impl serde::Serialize for End {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.End", len)?;
         if let Some(v) = self.style.as_ref() {
             let v = EndStyle::try_from(*v)
@@ -4530,6 +5076,18 @@ impl serde::Serialize for End {
         if let Some(v) = self.breakaway_n.as_ref() {
             struct_ser.serialize_field("breakawayN", v)?;
         }
+        if let Some(v) = self.tie_mm.as_ref() {
+            struct_ser.serialize_field("tieMm", v)?;
+        }
+        if let Some(v) = self.second_tie_mm.as_ref() {
+            struct_ser.serialize_field("secondTieMm", v)?;
+        }
+        if let Some(v) = self.ties_apart_mm.as_ref() {
+            struct_ser.serialize_field("tiesApartMm", v)?;
+        }
+        if let Some(v) = self.trimming_code.as_ref() {
+            struct_ser.serialize_field("trimmingCode", v)?;
+        }
         struct_ser.end()
     }
 }
@@ -4546,6 +5104,14 @@ impl<'de> serde::Deserialize<'de> for End {
             "slips",
             "breakaway_n",
             "breakawayN",
+            "tie_mm",
+            "tieMm",
+            "second_tie_mm",
+            "secondTieMm",
+            "ties_apart_mm",
+            "tiesApartMm",
+            "trimming_code",
+            "trimmingCode",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -4553,6 +5119,10 @@ impl<'de> serde::Deserialize<'de> for End {
             LoopMm,
             Slips,
             BreakawayN,
+            TieMm,
+            SecondTieMm,
+            TiesApartMm,
+            TrimmingCode,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -4585,6 +5155,16 @@ impl<'de> serde::Deserialize<'de> for End {
                             "breakawayN" | "breakaway_n" => {
                                 Ok(GeneratedField::BreakawayN)
                             }
+                            "tieMm" | "tie_mm" => Ok(GeneratedField::TieMm),
+                            "secondTieMm" | "second_tie_mm" => {
+                                Ok(GeneratedField::SecondTieMm)
+                            }
+                            "tiesApartMm" | "ties_apart_mm" => {
+                                Ok(GeneratedField::TiesApartMm)
+                            }
+                            "trimmingCode" | "trimming_code" => {
+                                Ok(GeneratedField::TrimmingCode)
+                            }
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -4609,6 +5189,10 @@ impl<'de> serde::Deserialize<'de> for End {
                 let mut loop_mm__ = None;
                 let mut slips__ = None;
                 let mut breakaway_n__ = None;
+                let mut tie_mm__ = None;
+                let mut second_tie_mm__ = None;
+                let mut ties_apart_mm__ = None;
+                let mut trimming_code__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Style => {
@@ -4649,6 +5233,54 @@ impl<'de> serde::Deserialize<'de> for End {
                                 >()?
                                 .map(|x| x.0);
                         }
+                        GeneratedField::TieMm => {
+                            if tie_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("tieMm"));
+                            }
+                            tie_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::SecondTieMm => {
+                            if second_tie_mm__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("secondTieMm"),
+                                );
+                            }
+                            second_tie_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::TiesApartMm => {
+                            if ties_apart_mm__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("tiesApartMm"),
+                                );
+                            }
+                            ties_apart_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::TrimmingCode => {
+                            if trimming_code__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("trimmingCode"),
+                                );
+                            }
+                            trimming_code__ = map_.next_value()?;
+                        }
                     }
                 }
                 Ok(End {
@@ -4656,6 +5288,10 @@ impl<'de> serde::Deserialize<'de> for End {
                     loop_mm: loop_mm__,
                     slips: slips__,
                     breakaway_n: breakaway_n__,
+                    tie_mm: tie_mm__,
+                    second_tie_mm: second_tie_mm__,
+                    ties_apart_mm: ties_apart_mm__,
+                    trimming_code: trimming_code__,
                 })
             }
         }
@@ -4810,6 +5446,15 @@ impl serde::Serialize for Enquiry {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         if self.length.is_some() {
             len += 1;
         }
@@ -4882,6 +5527,15 @@ impl serde::Serialize for Enquiry {
         if let Some(v) = self.shelf.as_ref() {
             struct_ser.serialize_field("shelf", v)?;
         }
+        if let Some(v) = self.discount.as_ref() {
+            struct_ser.serialize_field("discount", v)?;
+        }
+        if let Some(v) = self.rush.as_ref() {
+            struct_ser.serialize_field("rush", v)?;
+        }
+        if let Some(v) = self.as_of_date.as_ref() {
+            struct_ser.serialize_field("asOfDate", v)?;
+        }
         if let Some(v) = self.length.as_ref() {
             match v {
                 enquiry::Length::FlaggedMm(v) => {
@@ -4935,6 +5589,10 @@ impl<'de> serde::Deserialize<'de> for Enquiry {
             "view",
             "workings",
             "shelf",
+            "discount",
+            "rush",
+            "as_of_date",
+            "asOfDate",
             "flagged_mm",
             "flaggedMm",
             "overall_mm",
@@ -4965,6 +5623,9 @@ impl<'de> serde::Deserialize<'de> for Enquiry {
             View,
             Workings,
             Shelf,
+            Discount,
+            Rush,
+            AsOfDate,
             FlaggedMm,
             OverallMm,
             BindingMm,
@@ -5025,6 +5686,9 @@ impl<'de> serde::Deserialize<'de> for Enquiry {
                             "view" => Ok(GeneratedField::View),
                             "workings" => Ok(GeneratedField::Workings),
                             "shelf" => Ok(GeneratedField::Shelf),
+                            "discount" => Ok(GeneratedField::Discount),
+                            "rush" => Ok(GeneratedField::Rush),
+                            "asOfDate" | "as_of_date" => Ok(GeneratedField::AsOfDate),
                             "flaggedMm" | "flagged_mm" => Ok(GeneratedField::FlaggedMm),
                             "overallMm" | "overall_mm" => Ok(GeneratedField::OverallMm),
                             "bindingMm" | "binding_mm" => Ok(GeneratedField::BindingMm),
@@ -5069,6 +5733,9 @@ impl<'de> serde::Deserialize<'de> for Enquiry {
                 let mut view__ = None;
                 let mut workings__ = None;
                 let mut shelf__ = None;
+                let mut discount__ = None;
+                let mut rush__ = None;
+                let mut as_of_date__ = None;
                 let mut length__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
@@ -5230,6 +5897,24 @@ impl<'de> serde::Deserialize<'de> for Enquiry {
                             }
                             shelf__ = map_.next_value()?;
                         }
+                        GeneratedField::Discount => {
+                            if discount__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("discount"));
+                            }
+                            discount__ = map_.next_value()?;
+                        }
+                        GeneratedField::Rush => {
+                            if rush__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("rush"));
+                            }
+                            rush__ = map_.next_value()?;
+                        }
+                        GeneratedField::AsOfDate => {
+                            if as_of_date__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("asOfDate"));
+                            }
+                            as_of_date__ = map_.next_value()?;
+                        }
                         GeneratedField::FlaggedMm => {
                             if length__.is_some() {
                                 return Err(serde::de::Error::duplicate_field("flaggedMm"));
@@ -5297,6 +5982,9 @@ impl<'de> serde::Deserialize<'de> for Enquiry {
                     view: view__,
                     workings: workings__,
                     shelf: shelf__,
+                    discount: discount__,
+                    rush: rush__,
+                    as_of_date: as_of_date__,
                     length: length__,
                 })
             }
@@ -6077,6 +6765,89 @@ impl<'de> serde::Deserialize<'de> for FieldViolation {
             .deserialize_struct("pennantry.v1.FieldViolation", FIELDS, GeneratedVisitor)
     }
 }
+impl serde::Serialize for FigureOrigin {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        let variant = match self {
+            Self::Unspecified => "FIGURE_ORIGIN_UNSPECIFIED",
+            Self::Read => "FIGURE_ORIGIN_READ",
+            Self::Remembered => "FIGURE_ORIGIN_REMEMBERED",
+            Self::Shop => "FIGURE_ORIGIN_SHOP",
+            Self::None => "FIGURE_ORIGIN_NONE",
+        };
+        serializer.serialize_str(variant)
+    }
+}
+impl<'de> serde::Deserialize<'de> for FigureOrigin {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "FIGURE_ORIGIN_UNSPECIFIED",
+            "FIGURE_ORIGIN_READ",
+            "FIGURE_ORIGIN_REMEMBERED",
+            "FIGURE_ORIGIN_SHOP",
+            "FIGURE_ORIGIN_NONE",
+        ];
+        struct GeneratedVisitor;
+        impl serde::de::Visitor<'_> for GeneratedVisitor {
+            type Value = FigureOrigin;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                write!(formatter, "expected one of: {:?}", & FIELDS)
+            }
+            fn visit_i64<E>(self, v: i64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Signed(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_u64<E>(self, v: u64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Unsigned(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_str<E>(self, value: &str) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                match value {
+                    "FIGURE_ORIGIN_UNSPECIFIED" => Ok(FigureOrigin::Unspecified),
+                    "FIGURE_ORIGIN_READ" => Ok(FigureOrigin::Read),
+                    "FIGURE_ORIGIN_REMEMBERED" => Ok(FigureOrigin::Remembered),
+                    "FIGURE_ORIGIN_SHOP" => Ok(FigureOrigin::Shop),
+                    "FIGURE_ORIGIN_NONE" => Ok(FigureOrigin::None),
+                    _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
+                }
+            }
+        }
+        deserializer.deserialize_any(GeneratedVisitor)
+    }
+}
 impl serde::Serialize for Finding {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -6085,6 +6856,15 @@ impl serde::Serialize for Finding {
     {
         use serde::ser::SerializeStruct;
         let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         if true {
             len += 1;
         }
@@ -6136,6 +6916,23 @@ impl serde::Serialize for Finding {
         if true {
             struct_ser.serialize_field("remedy", &self.remedy)?;
         }
+        if true {
+            struct_ser.serialize_field("text", &self.text)?;
+        }
+        if true {
+            let v = RuleBasis::try_from(self.basis)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.basis),
+                ))?;
+            struct_ser.serialize_field("basis", &v)?;
+        }
+        if true {
+            let v = FigureOrigin::try_from(self.figure)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.figure),
+                ))?;
+            struct_ser.serialize_field("figure", &v)?;
+        }
         struct_ser.end()
     }
 }
@@ -6154,6 +6951,9 @@ impl<'de> serde::Deserialize<'de> for Finding {
             "limit",
             "source",
             "remedy",
+            "text",
+            "basis",
+            "figure",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -6164,6 +6964,9 @@ impl<'de> serde::Deserialize<'de> for Finding {
             Limit,
             Source,
             Remedy,
+            Text,
+            Basis,
+            Figure,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -6197,6 +7000,9 @@ impl<'de> serde::Deserialize<'de> for Finding {
                             "limit" => Ok(GeneratedField::Limit),
                             "source" => Ok(GeneratedField::Source),
                             "remedy" => Ok(GeneratedField::Remedy),
+                            "text" => Ok(GeneratedField::Text),
+                            "basis" => Ok(GeneratedField::Basis),
+                            "figure" => Ok(GeneratedField::Figure),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -6224,6 +7030,9 @@ impl<'de> serde::Deserialize<'de> for Finding {
                 let mut limit__ = None;
                 let mut source__ = None;
                 let mut remedy__ = None;
+                let mut text__ = None;
+                let mut basis__ = None;
+                let mut figure__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::RuleId => {
@@ -6272,6 +7081,24 @@ impl<'de> serde::Deserialize<'de> for Finding {
                             }
                             remedy__ = Some(map_.next_value()?);
                         }
+                        GeneratedField::Text => {
+                            if text__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("text"));
+                            }
+                            text__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Basis => {
+                            if basis__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("basis"));
+                            }
+                            basis__ = Some(map_.next_value::<RuleBasis>()? as i32);
+                        }
+                        GeneratedField::Figure => {
+                            if figure__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("figure"));
+                            }
+                            figure__ = Some(map_.next_value::<FigureOrigin>()? as i32);
+                        }
                     }
                 }
                 Ok(Finding {
@@ -6282,6 +7109,9 @@ impl<'de> serde::Deserialize<'de> for Finding {
                     limit: limit__.unwrap_or_default(),
                     source: source__.unwrap_or_default(),
                     remedy: remedy__.unwrap_or_default(),
+                    text: text__.unwrap_or_default(),
+                    basis: basis__.unwrap_or_default(),
+                    figure: figure__.unwrap_or_default(),
                 })
             }
         }
@@ -8107,6 +8937,168 @@ impl<'de> serde::Deserialize<'de> for Leftover {
         deserializer.deserialize_any(GeneratedVisitor)
     }
 }
+impl serde::Serialize for Maker {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.Maker", len)?;
+        if true {
+            struct_ser.serialize_field("name", &self.name)?;
+        }
+        if true {
+            struct_ser.serialize_field("postalAddress", &self.postal_address)?;
+        }
+        if true {
+            struct_ser.serialize_field("electronicAddress", &self.electronic_address)?;
+        }
+        if true {
+            struct_ser.serialize_field("responsiblePerson", &self.responsible_person)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for Maker {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "name",
+            "postal_address",
+            "postalAddress",
+            "electronic_address",
+            "electronicAddress",
+            "responsible_person",
+            "responsiblePerson",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Name,
+            PostalAddress,
+            ElectronicAddress,
+            ResponsiblePerson,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "name" => Ok(GeneratedField::Name),
+                            "postalAddress" | "postal_address" => {
+                                Ok(GeneratedField::PostalAddress)
+                            }
+                            "electronicAddress" | "electronic_address" => {
+                                Ok(GeneratedField::ElectronicAddress)
+                            }
+                            "responsiblePerson" | "responsible_person" => {
+                                Ok(GeneratedField::ResponsiblePerson)
+                            }
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = Maker;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.Maker")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<Maker, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut name__ = None;
+                let mut postal_address__ = None;
+                let mut electronic_address__ = None;
+                let mut responsible_person__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Name => {
+                            if name__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("name"));
+                            }
+                            name__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::PostalAddress => {
+                            if postal_address__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("postalAddress"),
+                                );
+                            }
+                            postal_address__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::ElectronicAddress => {
+                            if electronic_address__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("electronicAddress"),
+                                );
+                            }
+                            electronic_address__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::ResponsiblePerson => {
+                            if responsible_person__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("responsiblePerson"),
+                                );
+                            }
+                            responsible_person__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(Maker {
+                    name: name__.unwrap_or_default(),
+                    postal_address: postal_address__.unwrap_or_default(),
+                    electronic_address: electronic_address__.unwrap_or_default(),
+                    responsible_person: responsible_person__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer.deserialize_struct("pennantry.v1.Maker", FIELDS, GeneratedVisitor)
+    }
+}
 impl serde::Serialize for Mark {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -8613,6 +9605,12 @@ impl serde::Serialize for Near {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.Near", len)?;
         if let Some(v) = self.who.as_ref() {
             let v = Who::try_from(*v)
@@ -8657,6 +9655,12 @@ impl serde::Serialize for Near {
                 .collect::<std::result::Result<Vec<_>, _>>()?;
             struct_ser.serialize_field("jurisdictions", &v)?;
         }
+        if let Some(v) = self.wall_width_mm.as_ref() {
+            struct_ser.serialize_field("wallWidthMm", v)?;
+        }
+        if let Some(v) = self.wall_height_mm.as_ref() {
+            struct_ser.serialize_field("wallHeightMm", v)?;
+        }
         struct_ser.end()
     }
 }
@@ -8679,6 +9683,10 @@ impl<'de> serde::Deserialize<'de> for Near {
             "cot_distance_mm",
             "cotDistanceMm",
             "jurisdictions",
+            "wall_width_mm",
+            "wallWidthMm",
+            "wall_height_mm",
+            "wallHeightMm",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -8690,6 +9698,8 @@ impl<'de> serde::Deserialize<'de> for Near {
             SpanMm,
             CotDistanceMm,
             Jurisdictions,
+            WallWidthMm,
+            WallHeightMm,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -8730,6 +9740,12 @@ impl<'de> serde::Deserialize<'de> for Near {
                                 Ok(GeneratedField::CotDistanceMm)
                             }
                             "jurisdictions" => Ok(GeneratedField::Jurisdictions),
+                            "wallWidthMm" | "wall_width_mm" => {
+                                Ok(GeneratedField::WallWidthMm)
+                            }
+                            "wallHeightMm" | "wall_height_mm" => {
+                                Ok(GeneratedField::WallHeightMm)
+                            }
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -8758,6 +9774,8 @@ impl<'de> serde::Deserialize<'de> for Near {
                 let mut span_mm__ = None;
                 let mut cot_distance_mm__ = None;
                 let mut jurisdictions__ = None;
+                let mut wall_width_mm__ = None;
+                let mut wall_height_mm__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Who => {
@@ -8856,6 +9874,34 @@ impl<'de> serde::Deserialize<'de> for Near {
                                     .collect(),
                             );
                         }
+                        GeneratedField::WallWidthMm => {
+                            if wall_width_mm__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("wallWidthMm"),
+                                );
+                            }
+                            wall_width_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::WallHeightMm => {
+                            if wall_height_mm__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("wallHeightMm"),
+                                );
+                            }
+                            wall_height_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
                     }
                 }
                 Ok(Near {
@@ -8867,6 +9913,8 @@ impl<'de> serde::Deserialize<'de> for Near {
                     span_mm: span_mm__,
                     cot_distance_mm: cot_distance_mm__,
                     jurisdictions: jurisdictions__.unwrap_or_default(),
+                    wall_width_mm: wall_width_mm__,
+                    wall_height_mm: wall_height_mm__,
                 })
             }
         }
@@ -9259,7 +10307,7 @@ impl<'de> serde::Deserialize<'de> for Outcome {
         deserializer.deserialize_any(GeneratedVisitor)
     }
 }
-impl serde::Serialize for Paperwork {
+impl serde::Serialize for PaperFinding {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
     where
@@ -9270,23 +10318,115 @@ impl serde::Serialize for Paperwork {
         if true {
             len += 1;
         }
-        let mut struct_ser = serializer.serialize_struct("pennantry.v1.Paperwork", len)?;
         if true {
-            struct_ser.serialize_field("duties", &self.duties)?;
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.PaperFinding", len)?;
+        if true {
+            struct_ser.serialize_field("ruleId", &self.rule_id)?;
+        }
+        if true {
+            let v = Jurisdiction::try_from(self.jurisdiction)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.jurisdiction),
+                ))?;
+            struct_ser.serialize_field("jurisdiction", &v)?;
+        }
+        if true {
+            let v = PaperOutcome::try_from(self.outcome)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.outcome),
+                ))?;
+            struct_ser.serialize_field("outcome", &v)?;
+        }
+        if true {
+            struct_ser.serialize_field("measured", &self.measured)?;
+        }
+        if true {
+            struct_ser.serialize_field("limit", &self.limit)?;
+        }
+        if true {
+            struct_ser.serialize_field("source", &self.source)?;
+        }
+        if true {
+            struct_ser.serialize_field("remedy", &self.remedy)?;
+        }
+        if true {
+            struct_ser.serialize_field("text", &self.text)?;
+        }
+        if true {
+            let v = RuleBasis::try_from(self.basis)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.basis),
+                ))?;
+            struct_ser.serialize_field("basis", &v)?;
+        }
+        if true {
+            let v = FigureOrigin::try_from(self.figure)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.figure),
+                ))?;
+            struct_ser.serialize_field("figure", &v)?;
         }
         struct_ser.end()
     }
 }
-impl<'de> serde::Deserialize<'de> for Paperwork {
+impl<'de> serde::Deserialize<'de> for PaperFinding {
     #[allow(deprecated)]
     fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
     where
         D: serde::Deserializer<'de>,
     {
-        const FIELDS: &[&str] = &["duties"];
+        const FIELDS: &[&str] = &[
+            "rule_id",
+            "ruleId",
+            "jurisdiction",
+            "outcome",
+            "measured",
+            "limit",
+            "source",
+            "remedy",
+            "text",
+            "basis",
+            "figure",
+        ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
-            Duties,
+            RuleId,
+            Jurisdiction,
+            Outcome,
+            Measured,
+            Limit,
+            Source,
+            Remedy,
+            Text,
+            Basis,
+            Figure,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -9313,7 +10453,285 @@ impl<'de> serde::Deserialize<'de> for Paperwork {
                         E: serde::de::Error,
                     {
                         match value {
-                            "duties" => Ok(GeneratedField::Duties),
+                            "ruleId" | "rule_id" => Ok(GeneratedField::RuleId),
+                            "jurisdiction" => Ok(GeneratedField::Jurisdiction),
+                            "outcome" => Ok(GeneratedField::Outcome),
+                            "measured" => Ok(GeneratedField::Measured),
+                            "limit" => Ok(GeneratedField::Limit),
+                            "source" => Ok(GeneratedField::Source),
+                            "remedy" => Ok(GeneratedField::Remedy),
+                            "text" => Ok(GeneratedField::Text),
+                            "basis" => Ok(GeneratedField::Basis),
+                            "figure" => Ok(GeneratedField::Figure),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = PaperFinding;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.PaperFinding")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<PaperFinding, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut rule_id__ = None;
+                let mut jurisdiction__ = None;
+                let mut outcome__ = None;
+                let mut measured__ = None;
+                let mut limit__ = None;
+                let mut source__ = None;
+                let mut remedy__ = None;
+                let mut text__ = None;
+                let mut basis__ = None;
+                let mut figure__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::RuleId => {
+                            if rule_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("ruleId"));
+                            }
+                            rule_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Jurisdiction => {
+                            if jurisdiction__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("jurisdiction"),
+                                );
+                            }
+                            jurisdiction__ = Some(
+                                map_.next_value::<Jurisdiction>()? as i32,
+                            );
+                        }
+                        GeneratedField::Outcome => {
+                            if outcome__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("outcome"));
+                            }
+                            outcome__ = Some(map_.next_value::<PaperOutcome>()? as i32);
+                        }
+                        GeneratedField::Measured => {
+                            if measured__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("measured"));
+                            }
+                            measured__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Limit => {
+                            if limit__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("limit"));
+                            }
+                            limit__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Source => {
+                            if source__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("source"));
+                            }
+                            source__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Remedy => {
+                            if remedy__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("remedy"));
+                            }
+                            remedy__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Text => {
+                            if text__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("text"));
+                            }
+                            text__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Basis => {
+                            if basis__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("basis"));
+                            }
+                            basis__ = Some(map_.next_value::<RuleBasis>()? as i32);
+                        }
+                        GeneratedField::Figure => {
+                            if figure__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("figure"));
+                            }
+                            figure__ = Some(map_.next_value::<FigureOrigin>()? as i32);
+                        }
+                    }
+                }
+                Ok(PaperFinding {
+                    rule_id: rule_id__.unwrap_or_default(),
+                    jurisdiction: jurisdiction__.unwrap_or_default(),
+                    outcome: outcome__.unwrap_or_default(),
+                    measured: measured__.unwrap_or_default(),
+                    limit: limit__.unwrap_or_default(),
+                    source: source__.unwrap_or_default(),
+                    remedy: remedy__.unwrap_or_default(),
+                    text: text__.unwrap_or_default(),
+                    basis: basis__.unwrap_or_default(),
+                    figure: figure__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.PaperFinding", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for PaperOutcome {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        let variant = match self {
+            Self::Unspecified => "PAPER_OUTCOME_UNSPECIFIED",
+            Self::NothingFound => "PAPER_OUTCOME_NOTHING_FOUND",
+            Self::Duty => "PAPER_OUTCOME_DUTY",
+            Self::Restrict => "PAPER_OUTCOME_RESTRICT",
+            Self::Refuse => "PAPER_OUTCOME_REFUSE",
+        };
+        serializer.serialize_str(variant)
+    }
+}
+impl<'de> serde::Deserialize<'de> for PaperOutcome {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "PAPER_OUTCOME_UNSPECIFIED",
+            "PAPER_OUTCOME_NOTHING_FOUND",
+            "PAPER_OUTCOME_DUTY",
+            "PAPER_OUTCOME_RESTRICT",
+            "PAPER_OUTCOME_REFUSE",
+        ];
+        struct GeneratedVisitor;
+        impl serde::de::Visitor<'_> for GeneratedVisitor {
+            type Value = PaperOutcome;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                write!(formatter, "expected one of: {:?}", & FIELDS)
+            }
+            fn visit_i64<E>(self, v: i64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Signed(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_u64<E>(self, v: u64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Unsigned(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_str<E>(self, value: &str) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                match value {
+                    "PAPER_OUTCOME_UNSPECIFIED" => Ok(PaperOutcome::Unspecified),
+                    "PAPER_OUTCOME_NOTHING_FOUND" => Ok(PaperOutcome::NothingFound),
+                    "PAPER_OUTCOME_DUTY" => Ok(PaperOutcome::Duty),
+                    "PAPER_OUTCOME_RESTRICT" => Ok(PaperOutcome::Restrict),
+                    "PAPER_OUTCOME_REFUSE" => Ok(PaperOutcome::Refuse),
+                    _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
+                }
+            }
+        }
+        deserializer.deserialize_any(GeneratedVisitor)
+    }
+}
+impl serde::Serialize for Paperwork {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.Paperwork", len)?;
+        if true {
+            let v = PaperOutcome::try_from(self.outcome)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.outcome),
+                ))?;
+            struct_ser.serialize_field("outcome", &v)?;
+        }
+        if true {
+            struct_ser.serialize_field("findings", &self.findings)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for Paperwork {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["outcome", "findings"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Outcome,
+            Findings,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "outcome" => Ok(GeneratedField::Outcome),
+                            "findings" => Ok(GeneratedField::Findings),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -9337,19 +10755,27 @@ impl<'de> serde::Deserialize<'de> for Paperwork {
             where
                 V: serde::de::MapAccess<'de>,
             {
-                let mut duties__ = None;
+                let mut outcome__ = None;
+                let mut findings__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
-                        GeneratedField::Duties => {
-                            if duties__.is_some() {
-                                return Err(serde::de::Error::duplicate_field("duties"));
+                        GeneratedField::Outcome => {
+                            if outcome__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("outcome"));
                             }
-                            duties__ = Some(map_.next_value()?);
+                            outcome__ = Some(map_.next_value::<PaperOutcome>()? as i32);
+                        }
+                        GeneratedField::Findings => {
+                            if findings__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("findings"));
+                            }
+                            findings__ = Some(map_.next_value()?);
                         }
                     }
                 }
                 Ok(Paperwork {
-                    duties: duties__.unwrap_or_default(),
+                    outcome: outcome__.unwrap_or_default(),
+                    findings: findings__.unwrap_or_default(),
                 })
             }
         }
@@ -10884,6 +12310,21 @@ impl serde::Serialize for Price {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.Price", len)?;
         if true {
             struct_ser.serialize_field("lines", &self.lines)?;
@@ -10899,6 +12340,25 @@ impl serde::Serialize for Price {
         }
         if let Some(v) = self.cost.as_ref() {
             struct_ser.serialize_field("cost", v)?;
+        }
+        if let Some(v) = self.per_metre.as_ref() {
+            struct_ser.serialize_field("perMetre", v)?;
+        }
+        if true {
+            let v = PriceBasis::try_from(self.basis)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.basis),
+                ))?;
+            struct_ser.serialize_field("basis", &v)?;
+        }
+        if let Some(v) = self.withdrawal.as_ref() {
+            struct_ser.serialize_field("withdrawal", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("strings", &self.strings)?;
+        }
+        if true {
+            struct_ser.serialize_field("breaks", &self.breaks)?;
         }
         struct_ser.end()
     }
@@ -10916,6 +12376,12 @@ impl<'de> serde::Deserialize<'de> for Price {
             "minorDigits",
             "tax",
             "cost",
+            "per_metre",
+            "perMetre",
+            "basis",
+            "withdrawal",
+            "strings",
+            "breaks",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -10924,6 +12390,11 @@ impl<'de> serde::Deserialize<'de> for Price {
             MinorDigits,
             Tax,
             Cost,
+            PerMetre,
+            Basis,
+            Withdrawal,
+            Strings,
+            Breaks,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -10957,6 +12428,11 @@ impl<'de> serde::Deserialize<'de> for Price {
                             }
                             "tax" => Ok(GeneratedField::Tax),
                             "cost" => Ok(GeneratedField::Cost),
+                            "perMetre" | "per_metre" => Ok(GeneratedField::PerMetre),
+                            "basis" => Ok(GeneratedField::Basis),
+                            "withdrawal" => Ok(GeneratedField::Withdrawal),
+                            "strings" => Ok(GeneratedField::Strings),
+                            "breaks" => Ok(GeneratedField::Breaks),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -10982,6 +12458,11 @@ impl<'de> serde::Deserialize<'de> for Price {
                 let mut minor_digits__ = None;
                 let mut tax__ = None;
                 let mut cost__ = None;
+                let mut per_metre__ = None;
+                let mut basis__ = None;
+                let mut withdrawal__ = None;
+                let mut strings__ = None;
+                let mut breaks__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Lines => {
@@ -11020,6 +12501,36 @@ impl<'de> serde::Deserialize<'de> for Price {
                             }
                             cost__ = map_.next_value()?;
                         }
+                        GeneratedField::PerMetre => {
+                            if per_metre__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("perMetre"));
+                            }
+                            per_metre__ = map_.next_value()?;
+                        }
+                        GeneratedField::Basis => {
+                            if basis__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("basis"));
+                            }
+                            basis__ = Some(map_.next_value::<PriceBasis>()? as i32);
+                        }
+                        GeneratedField::Withdrawal => {
+                            if withdrawal__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("withdrawal"));
+                            }
+                            withdrawal__ = map_.next_value()?;
+                        }
+                        GeneratedField::Strings => {
+                            if strings__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("strings"));
+                            }
+                            strings__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Breaks => {
+                            if breaks__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("breaks"));
+                            }
+                            breaks__ = Some(map_.next_value()?);
+                        }
                     }
                 }
                 Ok(Price {
@@ -11028,10 +12539,92 @@ impl<'de> serde::Deserialize<'de> for Price {
                     minor_digits: minor_digits__.unwrap_or_default(),
                     tax: tax__,
                     cost: cost__,
+                    per_metre: per_metre__,
+                    basis: basis__.unwrap_or_default(),
+                    withdrawal: withdrawal__,
+                    strings: strings__.unwrap_or_default(),
+                    breaks: breaks__.unwrap_or_default(),
                 })
             }
         }
         deserializer.deserialize_struct("pennantry.v1.Price", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for PriceBasis {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        let variant = match self {
+            Self::Unspecified => "PRICE_BASIS_UNSPECIFIED",
+            Self::CostPlus => "PRICE_BASIS_COST_PLUS",
+            Self::PerMetre => "PRICE_BASIS_PER_METRE",
+        };
+        serializer.serialize_str(variant)
+    }
+}
+impl<'de> serde::Deserialize<'de> for PriceBasis {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "PRICE_BASIS_UNSPECIFIED",
+            "PRICE_BASIS_COST_PLUS",
+            "PRICE_BASIS_PER_METRE",
+        ];
+        struct GeneratedVisitor;
+        impl serde::de::Visitor<'_> for GeneratedVisitor {
+            type Value = PriceBasis;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                write!(formatter, "expected one of: {:?}", & FIELDS)
+            }
+            fn visit_i64<E>(self, v: i64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Signed(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_u64<E>(self, v: u64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Unsigned(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_str<E>(self, value: &str) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                match value {
+                    "PRICE_BASIS_UNSPECIFIED" => Ok(PriceBasis::Unspecified),
+                    "PRICE_BASIS_COST_PLUS" => Ok(PriceBasis::CostPlus),
+                    "PRICE_BASIS_PER_METRE" => Ok(PriceBasis::PerMetre),
+                    _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
+                }
+            }
+        }
+        deserializer.deserialize_any(GeneratedVisitor)
     }
 }
 impl serde::Serialize for PriceLine {
@@ -11051,6 +12644,9 @@ impl serde::Serialize for PriceLine {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.PriceLine", len)?;
         if true {
             struct_ser.serialize_field("code", &self.code)?;
@@ -11061,6 +12657,9 @@ impl serde::Serialize for PriceLine {
         if let Some(v) = self.amount.as_ref() {
             struct_ser.serialize_field("amount", v)?;
         }
+        if let Some(v) = self.tax.as_ref() {
+            struct_ser.serialize_field("tax", v)?;
+        }
         struct_ser.end()
     }
 }
@@ -11070,12 +12669,13 @@ impl<'de> serde::Deserialize<'de> for PriceLine {
     where
         D: serde::Deserializer<'de>,
     {
-        const FIELDS: &[&str] = &["code", "text", "amount"];
+        const FIELDS: &[&str] = &["code", "text", "amount", "tax"];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
             Code,
             Text,
             Amount,
+            Tax,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -11105,6 +12705,7 @@ impl<'de> serde::Deserialize<'de> for PriceLine {
                             "code" => Ok(GeneratedField::Code),
                             "text" => Ok(GeneratedField::Text),
                             "amount" => Ok(GeneratedField::Amount),
+                            "tax" => Ok(GeneratedField::Tax),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -11131,6 +12732,7 @@ impl<'de> serde::Deserialize<'de> for PriceLine {
                 let mut code__ = None;
                 let mut text__ = None;
                 let mut amount__ = None;
+                let mut tax__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Code => {
@@ -11151,17 +12753,149 @@ impl<'de> serde::Deserialize<'de> for PriceLine {
                             }
                             amount__ = map_.next_value()?;
                         }
+                        GeneratedField::Tax => {
+                            if tax__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("tax"));
+                            }
+                            tax__ = map_.next_value()?;
+                        }
                     }
                 }
                 Ok(PriceLine {
                     code: code__.unwrap_or_default(),
                     text: text__.unwrap_or_default(),
                     amount: amount__,
+                    tax: tax__,
                 })
             }
         }
         deserializer
             .deserialize_struct("pennantry.v1.PriceLine", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for QuantityBreak {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.QuantityBreak", len)?;
+        if true {
+            struct_ser.serialize_field("quantity", &self.quantity)?;
+        }
+        if true {
+            struct_ser.serialize_field("offPercent", &self.off_percent)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for QuantityBreak {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["quantity", "off_percent", "offPercent"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Quantity,
+            OffPercent,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "quantity" => Ok(GeneratedField::Quantity),
+                            "offPercent" | "off_percent" => {
+                                Ok(GeneratedField::OffPercent)
+                            }
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = QuantityBreak;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.QuantityBreak")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<QuantityBreak, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut quantity__ = None;
+                let mut off_percent__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Quantity => {
+                            if quantity__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("quantity"));
+                            }
+                            quantity__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::OffPercent => {
+                            if off_percent__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("offPercent"));
+                            }
+                            off_percent__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                    }
+                }
+                Ok(QuantityBreak {
+                    quantity: quantity__.unwrap_or_default(),
+                    off_percent: off_percent__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.QuantityBreak", FIELDS, GeneratedVisitor)
     }
 }
 impl serde::Serialize for Quote {
@@ -11172,6 +12906,9 @@ impl serde::Serialize for Quote {
     {
         use serde::ser::SerializeStruct;
         let mut len = 0;
+        if true {
+            len += 1;
+        }
         if true {
             len += 1;
         }
@@ -11287,6 +13024,9 @@ impl serde::Serialize for Quote {
         if true {
             struct_ser.serialize_field("sundries", &self.sundries)?;
         }
+        if true {
+            struct_ser.serialize_field("leaflet", &self.leaflet)?;
+        }
         struct_ser.end()
     }
 }
@@ -11319,6 +13059,7 @@ impl<'de> serde::Deserialize<'de> for Quote {
             "workings",
             "shelf",
             "sundries",
+            "leaflet",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -11341,6 +13082,7 @@ impl<'de> serde::Deserialize<'de> for Quote {
             Workings,
             Shelf,
             Sundries,
+            Leaflet,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -11390,6 +13132,7 @@ impl<'de> serde::Deserialize<'de> for Quote {
                             "workings" => Ok(GeneratedField::Workings),
                             "shelf" => Ok(GeneratedField::Shelf),
                             "sundries" => Ok(GeneratedField::Sundries),
+                            "leaflet" => Ok(GeneratedField::Leaflet),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -11429,6 +13172,7 @@ impl<'de> serde::Deserialize<'de> for Quote {
                 let mut workings__ = None;
                 let mut shelf__ = None;
                 let mut sundries__ = None;
+                let mut leaflet__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::QuoteId => {
@@ -11547,6 +13291,12 @@ impl<'de> serde::Deserialize<'de> for Quote {
                             }
                             sundries__ = Some(map_.next_value()?);
                         }
+                        GeneratedField::Leaflet => {
+                            if leaflet__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("leaflet"));
+                            }
+                            leaflet__ = Some(map_.next_value()?);
+                        }
                     }
                 }
                 Ok(Quote {
@@ -11569,10 +13319,348 @@ impl<'de> serde::Deserialize<'de> for Quote {
                     workings: workings__.unwrap_or_default(),
                     shelf: shelf__,
                     sundries: sundries__.unwrap_or_default(),
+                    leaflet: leaflet__.unwrap_or_default(),
                 })
             }
         }
         deserializer.deserialize_struct("pennantry.v1.Quote", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for QuoteCheck {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.QuoteCheck", len)?;
+        if true {
+            struct_ser.serialize_field("valid", &self.valid)?;
+        }
+        if let Some(v) = self.fault.as_ref() {
+            let v = TicketFault::try_from(*v)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", * v),
+                ))?;
+            struct_ser.serialize_field("fault", &v)?;
+        }
+        if true {
+            struct_ser.serialize_field("summary", &self.summary)?;
+        }
+        if let Some(v) = self.quote_id.as_ref() {
+            struct_ser.serialize_field("quoteId", v)?;
+        }
+        if let Some(v) = self.expire_time.as_ref() {
+            struct_ser.serialize_field("expireTime", v)?;
+        }
+        if let Some(v) = self.total.as_ref() {
+            struct_ser.serialize_field("total", v)?;
+        }
+        if let Some(v) = self.order_date.as_ref() {
+            struct_ser.serialize_field("orderDate", v)?;
+        }
+        if let Some(v) = self.leave_date.as_ref() {
+            struct_ser.serialize_field("leaveDate", v)?;
+        }
+        if let Some(v) = self.arrive_to.as_ref() {
+            struct_ser.serialize_field("arriveTo", v)?;
+        }
+        if true {
+            let v = Outcome::try_from(self.child_outcome)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.child_outcome),
+                ))?;
+            struct_ser.serialize_field("childOutcome", &v)?;
+        }
+        if let Some(v) = self.catalogue_revision.as_ref() {
+            struct_ser.serialize_field("catalogueRevision", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("catalogueChanged", &self.catalogue_changed)?;
+        }
+        if let Some(v) = self.understood.as_ref() {
+            struct_ser.serialize_field("understood", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for QuoteCheck {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "valid",
+            "fault",
+            "summary",
+            "quote_id",
+            "quoteId",
+            "expire_time",
+            "expireTime",
+            "total",
+            "order_date",
+            "orderDate",
+            "leave_date",
+            "leaveDate",
+            "arrive_to",
+            "arriveTo",
+            "child_outcome",
+            "childOutcome",
+            "catalogue_revision",
+            "catalogueRevision",
+            "catalogue_changed",
+            "catalogueChanged",
+            "understood",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Valid,
+            Fault,
+            Summary,
+            QuoteId,
+            ExpireTime,
+            Total,
+            OrderDate,
+            LeaveDate,
+            ArriveTo,
+            ChildOutcome,
+            CatalogueRevision,
+            CatalogueChanged,
+            Understood,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "valid" => Ok(GeneratedField::Valid),
+                            "fault" => Ok(GeneratedField::Fault),
+                            "summary" => Ok(GeneratedField::Summary),
+                            "quoteId" | "quote_id" => Ok(GeneratedField::QuoteId),
+                            "expireTime" | "expire_time" => {
+                                Ok(GeneratedField::ExpireTime)
+                            }
+                            "total" => Ok(GeneratedField::Total),
+                            "orderDate" | "order_date" => Ok(GeneratedField::OrderDate),
+                            "leaveDate" | "leave_date" => Ok(GeneratedField::LeaveDate),
+                            "arriveTo" | "arrive_to" => Ok(GeneratedField::ArriveTo),
+                            "childOutcome" | "child_outcome" => {
+                                Ok(GeneratedField::ChildOutcome)
+                            }
+                            "catalogueRevision" | "catalogue_revision" => {
+                                Ok(GeneratedField::CatalogueRevision)
+                            }
+                            "catalogueChanged" | "catalogue_changed" => {
+                                Ok(GeneratedField::CatalogueChanged)
+                            }
+                            "understood" => Ok(GeneratedField::Understood),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = QuoteCheck;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.QuoteCheck")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<QuoteCheck, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut valid__ = None;
+                let mut fault__ = None;
+                let mut summary__ = None;
+                let mut quote_id__ = None;
+                let mut expire_time__ = None;
+                let mut total__ = None;
+                let mut order_date__ = None;
+                let mut leave_date__ = None;
+                let mut arrive_to__ = None;
+                let mut child_outcome__ = None;
+                let mut catalogue_revision__ = None;
+                let mut catalogue_changed__ = None;
+                let mut understood__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Valid => {
+                            if valid__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("valid"));
+                            }
+                            valid__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Fault => {
+                            if fault__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("fault"));
+                            }
+                            fault__ = map_
+                                .next_value::<::std::option::Option<TicketFault>>()?
+                                .map(|x| x as i32);
+                        }
+                        GeneratedField::Summary => {
+                            if summary__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("summary"));
+                            }
+                            summary__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::QuoteId => {
+                            if quote_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("quoteId"));
+                            }
+                            quote_id__ = map_.next_value()?;
+                        }
+                        GeneratedField::ExpireTime => {
+                            if expire_time__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("expireTime"));
+                            }
+                            expire_time__ = map_.next_value()?;
+                        }
+                        GeneratedField::Total => {
+                            if total__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("total"));
+                            }
+                            total__ = map_.next_value()?;
+                        }
+                        GeneratedField::OrderDate => {
+                            if order_date__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("orderDate"));
+                            }
+                            order_date__ = map_.next_value()?;
+                        }
+                        GeneratedField::LeaveDate => {
+                            if leave_date__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("leaveDate"));
+                            }
+                            leave_date__ = map_.next_value()?;
+                        }
+                        GeneratedField::ArriveTo => {
+                            if arrive_to__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("arriveTo"));
+                            }
+                            arrive_to__ = map_.next_value()?;
+                        }
+                        GeneratedField::ChildOutcome => {
+                            if child_outcome__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("childOutcome"),
+                                );
+                            }
+                            child_outcome__ = Some(map_.next_value::<Outcome>()? as i32);
+                        }
+                        GeneratedField::CatalogueRevision => {
+                            if catalogue_revision__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("catalogueRevision"),
+                                );
+                            }
+                            catalogue_revision__ = map_.next_value()?;
+                        }
+                        GeneratedField::CatalogueChanged => {
+                            if catalogue_changed__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("catalogueChanged"),
+                                );
+                            }
+                            catalogue_changed__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Understood => {
+                            if understood__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("understood"));
+                            }
+                            understood__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(QuoteCheck {
+                    valid: valid__.unwrap_or_default(),
+                    fault: fault__,
+                    summary: summary__.unwrap_or_default(),
+                    quote_id: quote_id__,
+                    expire_time: expire_time__,
+                    total: total__,
+                    order_date: order_date__,
+                    leave_date: leave_date__,
+                    arrive_to: arrive_to__,
+                    child_outcome: child_outcome__.unwrap_or_default(),
+                    catalogue_revision: catalogue_revision__,
+                    catalogue_changed: catalogue_changed__.unwrap_or_default(),
+                    understood: understood__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.QuoteCheck", FIELDS, GeneratedVisitor)
     }
 }
 impl serde::Serialize for QuoteOutcome {
@@ -11976,6 +14064,92 @@ impl<'de> serde::Deserialize<'de> for Rule {
                     "RULE_MIRROR_ENDS" => Ok(Rule::MirrorEnds),
                     "RULE_MIRROR_CENTRE" => Ok(Rule::MirrorCentre),
                     "RULE_LISTED" => Ok(Rule::Listed),
+                    _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
+                }
+            }
+        }
+        deserializer.deserialize_any(GeneratedVisitor)
+    }
+}
+impl serde::Serialize for RuleBasis {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        let variant = match self {
+            Self::Unspecified => "RULE_BASIS_UNSPECIFIED",
+            Self::Law => "RULE_BASIS_LAW",
+            Self::Toy => "RULE_BASIS_TOY",
+            Self::Analogy => "RULE_BASIS_ANALOGY",
+            Self::Guidance => "RULE_BASIS_GUIDANCE",
+            Self::Shop => "RULE_BASIS_SHOP",
+        };
+        serializer.serialize_str(variant)
+    }
+}
+impl<'de> serde::Deserialize<'de> for RuleBasis {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "RULE_BASIS_UNSPECIFIED",
+            "RULE_BASIS_LAW",
+            "RULE_BASIS_TOY",
+            "RULE_BASIS_ANALOGY",
+            "RULE_BASIS_GUIDANCE",
+            "RULE_BASIS_SHOP",
+        ];
+        struct GeneratedVisitor;
+        impl serde::de::Visitor<'_> for GeneratedVisitor {
+            type Value = RuleBasis;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                write!(formatter, "expected one of: {:?}", & FIELDS)
+            }
+            fn visit_i64<E>(self, v: i64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Signed(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_u64<E>(self, v: u64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Unsigned(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_str<E>(self, value: &str) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                match value {
+                    "RULE_BASIS_UNSPECIFIED" => Ok(RuleBasis::Unspecified),
+                    "RULE_BASIS_LAW" => Ok(RuleBasis::Law),
+                    "RULE_BASIS_TOY" => Ok(RuleBasis::Toy),
+                    "RULE_BASIS_ANALOGY" => Ok(RuleBasis::Analogy),
+                    "RULE_BASIS_GUIDANCE" => Ok(RuleBasis::Guidance),
+                    "RULE_BASIS_SHOP" => Ok(RuleBasis::Shop),
                     _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
                 }
             }
@@ -13001,6 +15175,24 @@ impl serde::Serialize for Tax {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.Tax", len)?;
         if true {
             struct_ser.serialize_field("name", &self.name)?;
@@ -13011,6 +15203,32 @@ impl serde::Serialize for Tax {
         if let Some(v) = self.included.as_ref() {
             struct_ser.serialize_field("included", v)?;
         }
+        if let Some(v) = self.net.as_ref() {
+            struct_ser.serialize_field("net", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("linesInclude", &self.lines_include)?;
+        }
+        if true {
+            let v = TaxLevel::try_from(self.level)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.level),
+                ))?;
+            struct_ser.serialize_field("level", &v)?;
+        }
+        if true {
+            let v = TaxRounding::try_from(self.rounding)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.rounding),
+                ))?;
+            struct_ser.serialize_field("rounding", &v)?;
+        }
+        if true {
+            struct_ser.serialize_field("pointDate", &self.point_date)?;
+        }
+        if true {
+            struct_ser.serialize_field("registration", &self.registration)?;
+        }
         struct_ser.end()
     }
 }
@@ -13020,12 +15238,31 @@ impl<'de> serde::Deserialize<'de> for Tax {
     where
         D: serde::Deserializer<'de>,
     {
-        const FIELDS: &[&str] = &["name", "rate_percent", "ratePercent", "included"];
+        const FIELDS: &[&str] = &[
+            "name",
+            "rate_percent",
+            "ratePercent",
+            "included",
+            "net",
+            "lines_include",
+            "linesInclude",
+            "level",
+            "rounding",
+            "point_date",
+            "pointDate",
+            "registration",
+        ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
             Name,
             RatePercent,
             Included,
+            Net,
+            LinesInclude,
+            Level,
+            Rounding,
+            PointDate,
+            Registration,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -13057,6 +15294,14 @@ impl<'de> serde::Deserialize<'de> for Tax {
                                 Ok(GeneratedField::RatePercent)
                             }
                             "included" => Ok(GeneratedField::Included),
+                            "net" => Ok(GeneratedField::Net),
+                            "linesInclude" | "lines_include" => {
+                                Ok(GeneratedField::LinesInclude)
+                            }
+                            "level" => Ok(GeneratedField::Level),
+                            "rounding" => Ok(GeneratedField::Rounding),
+                            "pointDate" | "point_date" => Ok(GeneratedField::PointDate),
+                            "registration" => Ok(GeneratedField::Registration),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -13080,6 +15325,12 @@ impl<'de> serde::Deserialize<'de> for Tax {
                 let mut name__ = None;
                 let mut rate_percent__ = None;
                 let mut included__ = None;
+                let mut net__ = None;
+                let mut lines_include__ = None;
+                let mut level__ = None;
+                let mut rounding__ = None;
+                let mut point_date__ = None;
+                let mut registration__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Name => {
@@ -13106,16 +15357,219 @@ impl<'de> serde::Deserialize<'de> for Tax {
                             }
                             included__ = map_.next_value()?;
                         }
+                        GeneratedField::Net => {
+                            if net__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("net"));
+                            }
+                            net__ = map_.next_value()?;
+                        }
+                        GeneratedField::LinesInclude => {
+                            if lines_include__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("linesInclude"),
+                                );
+                            }
+                            lines_include__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Level => {
+                            if level__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("level"));
+                            }
+                            level__ = Some(map_.next_value::<TaxLevel>()? as i32);
+                        }
+                        GeneratedField::Rounding => {
+                            if rounding__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("rounding"));
+                            }
+                            rounding__ = Some(map_.next_value::<TaxRounding>()? as i32);
+                        }
+                        GeneratedField::PointDate => {
+                            if point_date__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pointDate"));
+                            }
+                            point_date__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Registration => {
+                            if registration__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("registration"),
+                                );
+                            }
+                            registration__ = Some(map_.next_value()?);
+                        }
                     }
                 }
                 Ok(Tax {
                     name: name__.unwrap_or_default(),
                     rate_percent: rate_percent__.unwrap_or_default(),
                     included: included__,
+                    net: net__,
+                    lines_include: lines_include__.unwrap_or_default(),
+                    level: level__.unwrap_or_default(),
+                    rounding: rounding__.unwrap_or_default(),
+                    point_date: point_date__.unwrap_or_default(),
+                    registration: registration__.unwrap_or_default(),
                 })
             }
         }
         deserializer.deserialize_struct("pennantry.v1.Tax", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for TaxLevel {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        let variant = match self {
+            Self::Unspecified => "TAX_LEVEL_UNSPECIFIED",
+            Self::Document => "TAX_LEVEL_DOCUMENT",
+            Self::Line => "TAX_LEVEL_LINE",
+        };
+        serializer.serialize_str(variant)
+    }
+}
+impl<'de> serde::Deserialize<'de> for TaxLevel {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "TAX_LEVEL_UNSPECIFIED",
+            "TAX_LEVEL_DOCUMENT",
+            "TAX_LEVEL_LINE",
+        ];
+        struct GeneratedVisitor;
+        impl serde::de::Visitor<'_> for GeneratedVisitor {
+            type Value = TaxLevel;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                write!(formatter, "expected one of: {:?}", & FIELDS)
+            }
+            fn visit_i64<E>(self, v: i64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Signed(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_u64<E>(self, v: u64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Unsigned(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_str<E>(self, value: &str) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                match value {
+                    "TAX_LEVEL_UNSPECIFIED" => Ok(TaxLevel::Unspecified),
+                    "TAX_LEVEL_DOCUMENT" => Ok(TaxLevel::Document),
+                    "TAX_LEVEL_LINE" => Ok(TaxLevel::Line),
+                    _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
+                }
+            }
+        }
+        deserializer.deserialize_any(GeneratedVisitor)
+    }
+}
+impl serde::Serialize for TaxRounding {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        let variant = match self {
+            Self::Unspecified => "TAX_ROUNDING_UNSPECIFIED",
+            Self::HalfUp => "TAX_ROUNDING_HALF_UP",
+            Self::HalfEven => "TAX_ROUNDING_HALF_EVEN",
+            Self::Down => "TAX_ROUNDING_DOWN",
+        };
+        serializer.serialize_str(variant)
+    }
+}
+impl<'de> serde::Deserialize<'de> for TaxRounding {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "TAX_ROUNDING_UNSPECIFIED",
+            "TAX_ROUNDING_HALF_UP",
+            "TAX_ROUNDING_HALF_EVEN",
+            "TAX_ROUNDING_DOWN",
+        ];
+        struct GeneratedVisitor;
+        impl serde::de::Visitor<'_> for GeneratedVisitor {
+            type Value = TaxRounding;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                write!(formatter, "expected one of: {:?}", & FIELDS)
+            }
+            fn visit_i64<E>(self, v: i64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Signed(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_u64<E>(self, v: u64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Unsigned(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_str<E>(self, value: &str) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                match value {
+                    "TAX_ROUNDING_UNSPECIFIED" => Ok(TaxRounding::Unspecified),
+                    "TAX_ROUNDING_HALF_UP" => Ok(TaxRounding::HalfUp),
+                    "TAX_ROUNDING_HALF_EVEN" => Ok(TaxRounding::HalfEven),
+                    "TAX_ROUNDING_DOWN" => Ok(TaxRounding::Down),
+                    _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
+                }
+            }
+        }
+        deserializer.deserialize_any(GeneratedVisitor)
     }
 }
 impl serde::Serialize for ThreadUse {
@@ -13234,6 +15688,177 @@ impl<'de> serde::Deserialize<'de> for ThreadUse {
         }
         deserializer
             .deserialize_struct("pennantry.v1.ThreadUse", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for Ticket {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.Ticket", len)?;
+        if true {
+            struct_ser.serialize_field("token", &self.token)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for Ticket {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["token"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Token,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "token" => Ok(GeneratedField::Token),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = Ticket;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.Ticket")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<Ticket, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut token__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Token => {
+                            if token__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("token"));
+                            }
+                            token__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(Ticket {
+                    token: token__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer.deserialize_struct("pennantry.v1.Ticket", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for TicketFault {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        let variant = match self {
+            Self::Unspecified => "TICKET_FAULT_UNSPECIFIED",
+            Self::NotOurs => "TICKET_FAULT_NOT_OURS",
+            Self::Expired => "TICKET_FAULT_EXPIRED",
+        };
+        serializer.serialize_str(variant)
+    }
+}
+impl<'de> serde::Deserialize<'de> for TicketFault {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "TICKET_FAULT_UNSPECIFIED",
+            "TICKET_FAULT_NOT_OURS",
+            "TICKET_FAULT_EXPIRED",
+        ];
+        struct GeneratedVisitor;
+        impl serde::de::Visitor<'_> for GeneratedVisitor {
+            type Value = TicketFault;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                write!(formatter, "expected one of: {:?}", & FIELDS)
+            }
+            fn visit_i64<E>(self, v: i64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Signed(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_u64<E>(self, v: u64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Unsigned(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_str<E>(self, value: &str) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                match value {
+                    "TICKET_FAULT_UNSPECIFIED" => Ok(TicketFault::Unspecified),
+                    "TICKET_FAULT_NOT_OURS" => Ok(TicketFault::NotOurs),
+                    "TICKET_FAULT_EXPIRED" => Ok(TicketFault::Expired),
+                    _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
+                }
+            }
+        }
+        deserializer.deserialize_any(GeneratedVisitor)
     }
 }
 impl serde::Serialize for Trimming {
@@ -13875,6 +16500,218 @@ impl<'de> serde::Deserialize<'de> for Who {
         deserializer.deserialize_any(GeneratedVisitor)
     }
 }
+impl serde::Serialize for Withdrawal {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.Withdrawal", len)?;
+        if true {
+            let v = WithdrawalRight::try_from(self.right)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.right),
+                ))?;
+            struct_ser.serialize_field("right", &v)?;
+        }
+        if true {
+            struct_ser.serialize_field("reason", &self.reason)?;
+        }
+        if true {
+            struct_ser.serialize_field("source", &self.source)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for Withdrawal {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["right", "reason", "source"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Right,
+            Reason,
+            Source,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "right" => Ok(GeneratedField::Right),
+                            "reason" => Ok(GeneratedField::Reason),
+                            "source" => Ok(GeneratedField::Source),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = Withdrawal;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.Withdrawal")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<Withdrawal, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut right__ = None;
+                let mut reason__ = None;
+                let mut source__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Right => {
+                            if right__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("right"));
+                            }
+                            right__ = Some(map_.next_value::<WithdrawalRight>()? as i32);
+                        }
+                        GeneratedField::Reason => {
+                            if reason__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("reason"));
+                            }
+                            reason__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Source => {
+                            if source__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("source"));
+                            }
+                            source__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(Withdrawal {
+                    right: right__.unwrap_or_default(),
+                    reason: reason__.unwrap_or_default(),
+                    source: source__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.Withdrawal", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for WithdrawalRight {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        let variant = match self {
+            Self::Unspecified => "WITHDRAWAL_RIGHT_UNSPECIFIED",
+            Self::Excluded => "WITHDRAWAL_RIGHT_EXCLUDED",
+            Self::Applies => "WITHDRAWAL_RIGHT_APPLIES",
+        };
+        serializer.serialize_str(variant)
+    }
+}
+impl<'de> serde::Deserialize<'de> for WithdrawalRight {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "WITHDRAWAL_RIGHT_UNSPECIFIED",
+            "WITHDRAWAL_RIGHT_EXCLUDED",
+            "WITHDRAWAL_RIGHT_APPLIES",
+        ];
+        struct GeneratedVisitor;
+        impl serde::de::Visitor<'_> for GeneratedVisitor {
+            type Value = WithdrawalRight;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                write!(formatter, "expected one of: {:?}", & FIELDS)
+            }
+            fn visit_i64<E>(self, v: i64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Signed(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_u64<E>(self, v: u64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Unsigned(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_str<E>(self, value: &str) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                match value {
+                    "WITHDRAWAL_RIGHT_UNSPECIFIED" => Ok(WithdrawalRight::Unspecified),
+                    "WITHDRAWAL_RIGHT_EXCLUDED" => Ok(WithdrawalRight::Excluded),
+                    "WITHDRAWAL_RIGHT_APPLIES" => Ok(WithdrawalRight::Applies),
+                    _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
+                }
+            }
+        }
+        deserializer.deserialize_any(GeneratedVisitor)
+    }
+}
 impl serde::Serialize for Working {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -13889,12 +16726,36 @@ impl serde::Serialize for Working {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.Working", len)?;
         if true {
             struct_ser.serialize_field("name", &self.name)?;
         }
         if true {
             struct_ser.serialize_field("formula", &self.formula)?;
+        }
+        if true {
+            struct_ser.serialize_field("value", &self.value)?;
+        }
+        if true {
+            struct_ser.serialize_field("unit", &self.unit)?;
+        }
+        if true {
+            struct_ser.serialize_field("rounding", &self.rounding)?;
+        }
+        if true {
+            struct_ser.serialize_field("source", &self.source)?;
         }
         struct_ser.end()
     }
@@ -13905,11 +16766,22 @@ impl<'de> serde::Deserialize<'de> for Working {
     where
         D: serde::Deserializer<'de>,
     {
-        const FIELDS: &[&str] = &["name", "formula"];
+        const FIELDS: &[&str] = &[
+            "name",
+            "formula",
+            "value",
+            "unit",
+            "rounding",
+            "source",
+        ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
             Name,
             Formula,
+            Value,
+            Unit,
+            Rounding,
+            Source,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -13938,6 +16810,10 @@ impl<'de> serde::Deserialize<'de> for Working {
                         match value {
                             "name" => Ok(GeneratedField::Name),
                             "formula" => Ok(GeneratedField::Formula),
+                            "value" => Ok(GeneratedField::Value),
+                            "unit" => Ok(GeneratedField::Unit),
+                            "rounding" => Ok(GeneratedField::Rounding),
+                            "source" => Ok(GeneratedField::Source),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -13960,6 +16836,10 @@ impl<'de> serde::Deserialize<'de> for Working {
             {
                 let mut name__ = None;
                 let mut formula__ = None;
+                let mut value__ = None;
+                let mut unit__ = None;
+                let mut rounding__ = None;
+                let mut source__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Name => {
@@ -13974,11 +16854,39 @@ impl<'de> serde::Deserialize<'de> for Working {
                             }
                             formula__ = Some(map_.next_value()?);
                         }
+                        GeneratedField::Value => {
+                            if value__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("value"));
+                            }
+                            value__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Unit => {
+                            if unit__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("unit"));
+                            }
+                            unit__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Rounding => {
+                            if rounding__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("rounding"));
+                            }
+                            rounding__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Source => {
+                            if source__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("source"));
+                            }
+                            source__ = Some(map_.next_value()?);
+                        }
                     }
                 }
                 Ok(Working {
                     name: name__.unwrap_or_default(),
                     formula: formula__.unwrap_or_default(),
+                    value: value__.unwrap_or_default(),
+                    unit: unit__.unwrap_or_default(),
+                    rounding: rounding__.unwrap_or_default(),
+                    source: source__.unwrap_or_default(),
                 })
             }
         }

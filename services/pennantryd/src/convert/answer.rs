@@ -43,6 +43,7 @@ pub fn write(catalogue: &Catalogue, asked: &v1::Enquiry, answer: &Answer, view: 
         workings: Vec::new(),
         shelf: None,
         sundries: worked.used.iter().map(|used| materials::sundry(shop, used)).collect(),
+        leaflet: Vec::new(),
     }
 }
 
@@ -96,6 +97,9 @@ fn understood(shop: &Shop, asked: &v1::Enquiry, order: &Order, view: v1::View) -
         view: Some(view.into()),
         workings: Some(asked.workings.unwrap_or(false)),
         shelf: Some(asked.shelf.unwrap_or(false)),
+        discount: asked.discount.clone(),
+        rush: Some(asked.rush.unwrap_or(false)),
+        as_of_date: asked.as_of_date.clone(),
     }
 }
 

@@ -11,6 +11,8 @@ use super::words;
 pub fn write(catalogue: &Catalogue) -> v1::Catalogue {
     let shop = &*catalogue.shop;
     v1::Catalogue {
+        maker: None,
+        rush_offered: shop.calendar.rush.is_some(),
         revision: catalogue.revision.clone(),
         currency_code: shop.currency.clone(),
         minor_digits: u32::from(shop.minor_digits),

@@ -68,6 +68,13 @@ impl QuoteService for Calls {
     ) -> Result<tonic::Response<v1::CalculateQuotesResponse>, Status> {
         told(self.0.calculate_quotes(Door::Private, request.get_ref()))
     }
+
+    async fn check_quote(
+        &self,
+        _request: tonic::Request<v1::CheckQuoteRequest>,
+    ) -> Result<tonic::Response<v1::CheckQuoteResponse>, Status> {
+        Err(Status::unimplemented("tickets are not built yet"))
+    }
 }
 
 #[tonic::async_trait]

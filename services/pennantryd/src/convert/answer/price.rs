@@ -22,7 +22,7 @@ pub(super) fn write(shop: &Shop, order: &Order, worked: &Worked, view: v1::View)
                 ("MINIMUM_CHARGE", String::from("Up to the minimum charge for an order"))
             }
         };
-        v1::PriceLine { code: code.to_owned(), text, amount: Some(money(line.amount)) }
+        v1::PriceLine { code: code.to_owned(), text, amount: Some(money(line.amount)), tax: None }
     });
     v1::Price {
         lines: lines.collect(),
@@ -32,8 +32,10 @@ pub(super) fn write(shop: &Shop, order: &Order, worked: &Worked, view: v1::View)
             name: shop.pricing.tax_name.clone(),
             rate_percent: percent(shop.pricing.tax_rate),
             included: Some(money(price.tax)),
+            ..v1::Tax::default()
         }),
         cost: (view == v1::View::Shop).then(|| cost(shop, worked)),
+        ..v1::Price::default()
     }
 }
 
@@ -49,7 +51,7 @@ fn cost(shop: &Shop, worked: &Worked) -> v1::Cost {
             CostKind::Bench => ("BENCH", format!("Bench, {} minutes", minutes(worked.labour.total))),
             CostKind::Surplus => ("SURPLUS", String::from("Surplus over cost")),
         };
-        v1::PriceLine { code: code.to_owned(), text, amount: Some(money(line.amount)) }
+        v1::PriceLine { code: code.to_owned(), text, amount: Some(money(line.amount)), tax: None }
     });
     v1::Cost {
         lines: lines.collect(),
@@ -61,6 +63,7 @@ fn cost(shop: &Shop, worked: &Worked) -> v1::Cost {
                 Surplus::Markup(share) => v1::surplus::Basis::MarkupPercent(percent(share)),
             }),
         }),
+        ..v1::Cost::default()
     }
 }
 
