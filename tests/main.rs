@@ -49,3 +49,5 @@ mod tidy;
 mod twins;
 #[cfg(test)]
 mod views;
+#[cfg(test)]
+mod workings;

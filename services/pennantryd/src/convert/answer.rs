@@ -16,14 +16,14 @@ use pennantry_contract::v1;
 use pennantry_measure::{Length, Mass, Money, Percent, Rounding, divide};
 
 use super::length::{number, write as mm};
-use super::{fields, words};
+use super::{fields, words, workings};
 
 /// Writes an answer in the view that was asked.
 pub fn write(catalogue: &Catalogue, asked: &v1::Enquiry, answer: &Answer, view: v1::View) -> v1::Quote {
     let shop = &*catalogue.shop;
     let (order, quote) = (&answer.order, &answer.quote);
     let worked = &quote.worked;
-    v1::Quote {
+    let mut told = v1::Quote {
         quote_id: None,
         catalogue_revision: catalogue.revision.clone(),
         expire_time: None,
@@ -44,7 +44,11 @@ pub fn write(catalogue: &Catalogue, asked: &v1::Enquiry, answer: &Answer, view: 
         shelf: None,
         sundries: worked.used.iter().map(|used| materials::sundry(shop, used)).collect(),
         leaflet: Vec::new(),
+    };
+    if asked.workings.unwrap_or(false) {
+        told.workings = workings::write(catalogue, answer, &told);
     }
+    told
 }
 
 /// The enquiry with everything that stood in. Asked again, it gives the same answer.

@@ -9,3 +9,4 @@ pub mod enquiry;
 pub mod fields;
 pub mod length;
 pub mod words;
+pub mod workings;
