@@ -20,7 +20,7 @@ pub(super) fn write(sheet: &mut Sheet, shop: &Shop, order: &Order, answer: &v1::
     );
     edges(sheet, shop, order);
     lengths(sheet, shop, order);
-    told(sheet, shop);
+    told(sheet, shop, order);
     marks(sheet, shop);
     for place in 0..answer.layout.as_ref().map_or(0, |layout| layout.alternatives.len()) {
         alternative(sheet, order, place);
@@ -143,10 +143,14 @@ fn fills(sheet: &Sheet, pitch: &str) -> bool {
 }
 
 /// The figures that are told.
-fn told(sheet: &mut Sheet, shop: &Shop) {
+fn told(sheet: &mut Sheet, shop: &Shop, order: &Order) {
     let fit = "floor((via.roomMm + understood.gapMm) / (understood.pennant.widthMm + understood.gapMm))";
-    let count = [exactly("understood.pennantCount"), exactly(fit)];
-    sheet.figure("layout.pennantCount", "", "as asked, or the most that fit", &count);
+    let characters = order.letters.len().to_string();
+    sheet.constant("via.letteringCount", characters, "", "letters and spaces of the lettering");
+    let fewer = format!("{fit} - 1");
+    let count = ["understood.pennantCount", fit, &fewer, "via.letteringCount"].map(exactly);
+    let source = "as asked; or the most that fit, one fewer where an odd or even count is asked; or as the lettering is long";
+    sheet.figure("layout.pennantCount", "", source, &count);
     sheet.figure("layout.gapMm", "mm", ROW, &[nearest("via.pitchMm - via.topWidthMm")]);
     sheet.figure("layout.flaggedMm", "mm", ROW, &[nearest("via.flaggedMm")]);
     sheet.figure("layout.overallMm", "mm", ROW, &[nearest("via.overallMm")]);
@@ -243,8 +247,10 @@ fn alternative(sheet: &mut Sheet, order: &Order, place: usize) {
     let flagged = format!("{path}.pennantCount * via.topWidthMm + ({path}.pennantCount - 1) * {via}");
     sheet.figure(&format!("{path}.flaggedMm"), "mm", ROW, &[nearest(&flagged)]);
     let tail = format!("(via.overallMm - ({flagged})) / 2");
-    let ways = if order.length.is_some() { vec![nearest(&tail)] } else { vec![exactly("via.tailMm")] };
-    sheet.figure(&format!("{path}.tailMm"), "mm", ROW, &ways);
+    // one more may be longer than what was asked: it then has the least tails
+    let ways = [nearest(&tail), exactly("via.tailMm")];
+    let ways = if order.length.is_some() { &ways[..] } else { ways.get(1..).unwrap_or_default() };
+    sheet.figure(&format!("{path}.tailMm"), "mm", ROW, ways);
 }
 
 /// The hang.
