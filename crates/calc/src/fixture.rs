@@ -7,8 +7,8 @@ use crate::quote::When;
 use crate::shop::{
     Allowance, Band, Bench, Binding, BindingSource, Calendar, Cloth, Construction, Customs, Day, Design,
     Direction, Driver, EndCut, Fabric, FabricRole, Folding, Format, FormatKind, Grain, Join, Lay, Letters,
-    Maker, Method, Operation, Person, Pricing, Repeat, Roll, Service, Shape, Shop, SizeAt, Sold, Sundry, Surplus,
-    Thread,
+    Maker, Method, Operation, Person, Pricing, Repeat, Roll, Service, Shape, Shop, SizeAt, Sold, Sundry,
+    Surplus, Thread,
 };
 
 /// A Tuesday morning, 24 November 2026.

@@ -44,8 +44,7 @@ pub(super) fn certificates(table: &mut Table<'_, '_, '_>) -> Option<Vec<FireCert
         table.optional(key.name);
         return Some(Vec::new());
     }
-    let form =
-        "{ standard = \"BS 5867-2 type B\", edition = \"2008\", lot = \"4711\", kind = \"tested\" }";
+    let form = "{ standard = \"BS 5867-2 type B\", edition = \"2008\", lot = \"4711\", kind = \"tested\" }";
     all(table.rows(key, form, CERTIFICATES, certificate))
 }
 

@@ -1,0 +1,1 @@
+//! Rules about paper, each at its edge.
