@@ -2,7 +2,7 @@
 
 use pennantry_measure::{BenchTime, Length, Mass, MassPerArea, MassPerLength, Money, Percent, Rate};
 
-use crate::order::{ColourRule, Leftover, Order};
+use crate::order::{ColourRule, End, Leftover, Near, Order};
 use crate::quote::When;
 use crate::shop::{
     Allowance, Band, Bench, Binding, BindingSource, Calendar, Cloth, Construction, Customs, Day, Design,
@@ -243,8 +243,10 @@ pub(crate) fn order() -> Order {
         fabrics: vec![0, 1, 2],
         letters: Vec::new(),
         binding: 0,
+        ends: [End::default(); 2],
         trimmings: Vec::new(),
         quantity: 1,
+        near: Near::default(),
         country: String::from("GB"),
         service: None,
         wanted: None,

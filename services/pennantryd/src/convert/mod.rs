@@ -7,5 +7,6 @@ pub mod answer;
 pub mod catalogue;
 pub mod enquiry;
 pub mod fields;
+pub mod force;
 pub mod length;
 pub mod words;
