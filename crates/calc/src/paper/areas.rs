@@ -61,7 +61,9 @@ pub(super) fn of_the_wall(case: &Case<'_>, rule: &Rule) -> Option<(Outcome, Told
     let fewer = if most == 0 {
         String::from("not one of these pennants is within it: hang smaller ones")
     } else {
-        format!("hang {} pennants fewer there, {most} of {total} in all", total - most)
+        let fewer = total - most;
+        let pennants = if fewer == 1 { "pennant" } else { "pennants" };
+        format!("hang {fewer} {pennants} fewer there, {most} of {total} in all")
     };
     Some((
         Outcome::Restrict,
