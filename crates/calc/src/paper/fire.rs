@@ -129,16 +129,10 @@ fn offered(shop: &Shop, accepted: &[FireStandard]) -> String {
     let (cloths, bindings) = (names(cloths.collect()), names(bindings.collect()));
     match (cloths.as_slice(), bindings.as_slice()) {
         ([], []) => String::from("nothing that this shop has is tested so"),
-        (cloths, []) => format!("of what this shop has, {} is tested so, and no binding", listed(cloths)),
-        ([], bindings) => {
-            format!("of what this shop has, no cloth is tested so, and {} is", listed(bindings))
-        }
+        (cloths, []) => format!("tested so at this shop: {}, and no binding", listed(cloths)),
+        ([], bindings) => format!("tested so at this shop: no cloth, and as binding {}", listed(bindings)),
         (cloths, bindings) => {
-            format!(
-                "of what this shop has, {} is tested so, and as binding {}",
-                listed(cloths),
-                listed(bindings)
-            )
+            format!("tested so at this shop: {}, and as binding {}", listed(cloths), listed(bindings))
         }
     }
 }

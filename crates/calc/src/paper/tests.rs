@@ -7,6 +7,7 @@ use proptest::prelude::*;
 use super::rules::{Comparison, Limit, RULES};
 use super::*;
 use crate::fixture::{mm, order, shop, um};
+use crate::order::Jurisdiction::{Au, Ca, Eu, Gb, Us};
 use crate::order::Place;
 use crate::quote::work;
 use crate::shop::{CertificateKind, FireCertificate, FireStandard, Maker, SizeAt};
@@ -100,7 +101,6 @@ fn the_worst_stands_first_and_then_the_order_of_the_rules() {
     let mut order = asked(3, Some(Place::Venue));
     (order.width, order.drop) = (mm(600), mm(700));
     let paper = found(&shop, &order);
-    use Jurisdiction::{Au, Ca, Eu, Gb, Us};
     assert_eq!(paper.outcome, Outcome::Refuse);
     assert_eq!(
         ids(&paper),
@@ -120,7 +120,6 @@ fn the_worst_stands_first_and_then_the_order_of_the_rules() {
 
 #[test]
 fn each_standard_is_taken_where_the_rules_say_and_nowhere_else() {
-    use Jurisdiction::{Au, Ca, Eu, Gb, Us};
     // the rule table of the reference: which certificate is accepted where
     for (standard, taken) in [
         (FireStandard::Bs5867TypeB, Some(Gb)),
@@ -148,13 +147,13 @@ fn each_standard_is_taken_where_the_rules_say_and_nowhere_else() {
 fn one_cloth_without_its_paper_is_enough() {
     let papers = [tested(FireStandard::Bs5867TypeB)];
     let mut order = asked(8, Some(Place::Childcare));
-    order.near.jurisdictions = vec![Jurisdiction::Gb];
+    order.near.jurisdictions = vec![Gb];
     assert_eq!(found(&certified(&papers), &order).findings, []);
     for fabric in 0..3 {
         let mut shop = certified(&papers);
         shop.fabrics[fabric].fire_certificates.clear();
         let paper = found(&shop, &order);
-        assert_eq!(ids(&paper), [(RuleId::R20, Jurisdiction::Gb)]);
+        assert_eq!(ids(&paper), [(RuleId::R20, Gb)]);
         let told = &paper.findings[0].told;
         assert_eq!(told.measured, format!("{}: no certificate on file", shop.fabrics[fabric].name));
         // a cloth that does not hang there is not asked about
@@ -162,6 +161,9 @@ fn one_cloth_without_its_paper_is_enough() {
         assert_eq!(found(&shop, &order).findings, []);
         order.fabrics = vec![0, 1, 2];
     }
+    let mut shop = certified(&papers);
+    shop.bindings[0].fire_certificates.clear();
+    assert_eq!(ids(&found(&shop, &order)), [(RuleId::R20, Gb)], "the binding is cloth too");
 }
 
 #[test]
@@ -176,7 +178,7 @@ fn a_place_that_was_not_told_is_a_duty_and_a_home_is_none() {
         (Some(Place::Outdoors), Outcome::NothingFound),
     ] {
         let mut order = asked(8, place);
-        order.near.jurisdictions = vec![Jurisdiction::Gb];
+        order.near.jurisdictions = vec![Gb];
         assert_eq!(found(&shop(), &order).outcome, outcome, "{place:?}");
     }
 }
@@ -185,16 +187,22 @@ fn a_place_that_was_not_told_is_a_duty_and_a_home_is_none() {
 fn the_wall_is_compared_to_the_square_micrometre() {
     let shop = certified(&[tested(FireStandard::Nfpa701)]);
     let mut order = asked(8, Some(Place::Venue));
-    order.near.jurisdictions = vec![Jurisdiction::Us];
+    order.near.jurisdictions = vec![Us];
     // ten times 200 000 mm² are 2 x 10^12 µm²: a wall of 2 m by 1 m, and one micrometre narrower
     for (width, crossed) in [(2_000_001, false), (2_000_000, false), (1_999_999, true)] {
         (order.near.wall_width, order.near.wall_height) = (Some(um(width)), Some(mm(1_000)));
         assert_eq!(!found(&shop, &order).findings.is_empty(), crossed, "{width}");
     }
+    // 499 999 x 500 001 are 250 000 000 000 - 1 µm²: a tenth of it is less than one pennant
+    order.count = Some(1);
+    (order.near.wall_width, order.near.wall_height) = (Some(um(499_999)), Some(um(500_001)));
+    let remedy = &found(&shop, &order).findings[0].told.remedy;
+    assert!(remedy.starts_with("not one of these pennants"), "{remedy}");
+    order.count = Some(8);
     // what is over at the top edge counts, also where sizes are those below the binding
     order.size_at = SizeAt::BindingEdge;
     (order.near.wall_width, order.near.wall_height) = (Some(mm(2_000)), Some(mm(1_000)));
-    assert_eq!(ids(&found(&shop, &order)), [(RuleId::R21, Jurisdiction::Us)]);
+    assert_eq!(ids(&found(&shop, &order)), [(RuleId::R21, Us)]);
 }
 
 #[test]
@@ -239,7 +247,6 @@ fn a_bag_that_is_not_packed_is_not_looked_at() {
 
 #[test]
 fn bags_at_each_edge() {
-    use Jurisdiction::{Ca, Eu, Gb};
     // EN 71-1 from memory: over 380 mm and under 0.038 mm; SOR/2011-17 s. 4: 356 mm and under 0.019 mm
     for (opening, film, expected) in [
         (mm(355), um(1), &[][..]),
@@ -296,7 +303,7 @@ proptest! {
         let shop = certified(&[tested(FireStandard::Nfpa701)]);
         let mut order = asked(count, Some(Place::Venue));
         (order.width, order.drop) = (Length::from_um(width), Length::from_um(drop));
-        order.near.jurisdictions = vec![Jurisdiction::Us];
+        order.near.jurisdictions = vec![Us];
         (order.near.wall_width, order.near.wall_height) = (Some(um(wall)), Some(mm(2_000)));
         let crossed = |order: &Order| {
             let worked = work(&shop, order).expect("it can be made");
