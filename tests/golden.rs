@@ -75,7 +75,7 @@ fn one_or_more<'de, D: serde::Deserializer<'de>>(reader: D) -> Result<Vec<String
 }
 
 /// Grades that a case may claim.
-const GRADES: [&str; 4] = ["published", "trade", "derived", "from memory"];
+pub const GRADES: [&str; 4] = ["published", "trade", "derived", "from memory"];
 
 /// The folder of a kind of committed data.
 pub fn folder() -> PathBuf {

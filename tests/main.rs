@@ -36,6 +36,8 @@ mod instructions;
 #[cfg(test)]
 mod invariants;
 #[cfg(test)]
+mod paper;
+#[cfg(test)]
 mod patch;
 #[cfg(test)]
 mod paths;

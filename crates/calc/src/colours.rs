@@ -53,7 +53,7 @@ pub struct Slot {
 /// ```
 /// use pennantry_calc::colours::assign;
 /// use pennantry_calc::order::{ColourRule, Order};
-/// # use pennantry_calc::order::{Leftover};
+/// # use pennantry_calc::order::{End, Leftover, Near};
 /// # use pennantry_calc::shop::{Construction, Shape, SizeAt};
 /// use pennantry_measure::Length;
 /// # let plain = Order {
@@ -63,7 +63,8 @@ pub struct Slot {
 /// #     drop: Length::from_mm(210), size_at: SizeAt::TopEdge, detail: Length::ZERO,
 /// #     construction: Construction::SinglePinked, backing: None, rule: ColourRule::Repeat,
 /// #     fabrics: vec![0], letters: Vec::new(), binding: 0, trimmings: Vec::new(), quantity: 1,
-/// #     country: String::new(), service: None, wanted: None,
+/// #     country: String::new(), service: None, wanted: None, ends: [End::default(); 2],
+/// #     near: Near::default(),
 /// # };
 /// // places 4, 7 and 2 of the shop's fabrics, the same from both ends
 /// let order = Order { rule: ColourRule::MirrorEnds, fabrics: vec![4, 7, 2], ..plain };

@@ -2,13 +2,13 @@
 
 use pennantry_measure::{BenchTime, Length, Mass, MassPerArea, MassPerLength, Money, Percent, Rate};
 
-use crate::order::{ColourRule, Leftover, Order};
+use crate::order::{ColourRule, End, Leftover, Near, Order};
 use crate::quote::When;
 use crate::shop::{
     Allowance, Band, Bench, Binding, BindingSource, Calendar, Cloth, Construction, Customs, Day, Design,
     Direction, Driver, EndCut, Fabric, FabricRole, Folding, Format, FormatKind, Grain, Join, Lay, Letters,
-    Method, Operation, Person, Pricing, Repeat, Roll, Service, Shape, Shop, SizeAt, Sold, Sundry, Surplus,
-    Thread,
+    Maker, Method, Operation, Person, Pricing, Repeat, Roll, Service, Shape, Shop, SizeAt, Sold, Sundry,
+    Surplus, Thread,
 };
 
 /// A Tuesday morning, 24 November 2026.
@@ -49,6 +49,7 @@ pub(crate) fn shop() -> Shop {
         repeat: Repeat::default(),
         centred: false,
         role: FabricRole::Cloth,
+        fire_certificates: Vec::new(),
     };
     let method = |construction, seam, clearance| Method {
         construction,
@@ -80,6 +81,9 @@ pub(crate) fn shop() -> Shop {
             binding: 0,
             fabrics: vec![0, 1, 2],
             usual: mm(5_000),
+            pictured: true,
+            for_children: false,
+            us_children_file: false,
         }],
         fabrics: ["kelp", "dune", "slate"].map(fabric).to_vec(),
         bindings: vec![Binding {
@@ -95,6 +99,7 @@ pub(crate) fn shop() -> Shop {
             mass: MassPerLength::from_ug_per_m(6_000_000),
             thickness: um(200),
             shrink: Percent::from_milli(0),
+            fire_certificates: Vec::new(),
         }],
         trimmings: Vec::new(),
         methods: vec![
@@ -146,6 +151,8 @@ pub(crate) fn shop() -> Shop {
             price: Money::from_minor(20),
             mass: Mass::from_mg(8_000),
             packing: true,
+            bag_opening: Some(mm(500)),
+            bag_film: Some(um(50)),
         }],
         calendar: Calendar {
             people: vec![Person {
@@ -188,6 +195,13 @@ pub(crate) fn shop() -> Shop {
             country: String::from("GB"),
             origin: String::from("GB"),
             code: String::from("6307.90"),
+        },
+        maker: Maker {
+            name: Some(String::from("Ada Marsh")),
+            postal_address: Some(String::from("1 Slipway, Saltmere")),
+            electronic_address: Some(String::from("ada@example.org")),
+            responsible_person: Some(String::from("Quay Agents, 2 Strand, Corrmore, Ireland")),
+            warned_countries: vec![String::from("IE")],
         },
     }
 }
@@ -243,8 +257,10 @@ pub(crate) fn order() -> Order {
         fabrics: vec![0, 1, 2],
         letters: Vec::new(),
         binding: 0,
+        ends: [End::default(); 2],
         trimmings: Vec::new(),
         quantity: 1,
+        near: Near::default(),
         country: String::from("GB"),
         service: None,
         wanted: None,

@@ -4,7 +4,7 @@
 //! [`hang`] (where each pennant sits), [`colours`] (which fabric where),
 //! [`outline`] and [`cutting`] (the cloth, by a plan that cuts it), [`binding`],
 //! [`thread`] and [`sundries`], [`labour`] (bench time), [`dates`] and [`ways`], [`mass`],
-//! [`parcel`] and [`customs`], [`price`], and [`quote`], which does all of it.
+//! [`parcel`] and [`customs`], [`price`], [`paper`], and [`quote`], which does all of it.
 //! [`shop`] is what the catalogue says, in these measures.
 //!
 //! Nothing here reads a clock, a file or a hidden state, and every search is capped
@@ -25,6 +25,7 @@ pub mod mass;
 pub mod notice;
 pub mod order;
 pub mod outline;
+pub mod paper;
 pub mod parcel;
 pub mod price;
 pub mod quote;

@@ -11,6 +11,7 @@ use crate::layout::{self, Layout};
 use crate::mass::{self, Masses};
 use crate::notice::{Code, Notice};
 use crate::order::{Field, Order, Violation};
+use crate::paper::{self, Paper};
 use crate::parcel::{self, NoService, Parcel};
 use crate::price::{self, Price, Taken};
 use crate::shop::{Day, Shop, SizeAt};
@@ -39,6 +40,8 @@ pub struct Quote {
     pub dates: Option<Dates>,
     /// The nearest ways to keep a wanted day that is missed.
     pub ways: Vec<Way>,
+    /// Duties on paper.
+    pub paper: Paper,
     /// What to look at, in the order of the work.
     pub notices: Vec<Notice>,
     /// Elementary steps of geometry and of the calendar taken: the same for the same
@@ -113,7 +116,8 @@ pub fn calculate(shop: &Shop, order: &Order, when: When) -> Result<Quote, Error>
     let cut: u64 = worked.cloth.iter().map(|cloth| cloth.plan.steps).sum();
     let calendar = days.as_ref().map_or(0, |days| days.steps);
     let steps = worked.layout.steps + cut + worked.binding.steps + calendar;
-    Ok(Quote { dates: days.ok(), ways, notices, steps, worked })
+    let paper = paper::paperwork(shop, order, &worked);
+    Ok(Quote { dates: days.ok(), ways, paper, notices, steps, worked })
 }
 
 /// What an order takes and costs, whatever the day.

@@ -2,6 +2,7 @@
 
 mod bench;
 mod calendar;
+mod paper;
 mod post;
 
 use pennantry_measure::{Length, Mass, MassPerArea, MassPerLength, Money, Percent, Rate};
@@ -10,6 +11,7 @@ pub use bench::{
     Allowance, Bench, Driver, EndCut, Grain, Join, Lay, Learning, Letters, Method, Operation, Sundry, Thread,
 };
 pub use calendar::{Booked, Calendar, Day, Person};
+pub use paper::{CertificateKind, FireCertificate, FireStandard, Maker};
 pub use post::{Band, Customs, Folding, Format, FormatKind, Service, SideRounding, Volumetric};
 
 /// A shop: what it makes, from what, how fast and for how much.
@@ -57,6 +59,8 @@ pub struct Shop {
     pub services: Vec<Service>,
     /// What customs want to know.
     pub customs: Customs,
+    /// Who makes the strings and answers for them.
+    pub maker: Maker,
 }
 
 impl Shop {
@@ -98,6 +102,12 @@ pub struct Design {
     pub fabrics: Vec<usize>,
     /// The usual flagged length, against which slips are noticed.
     pub usual: Length,
+    /// Whether the offer shows a picture of it.
+    pub pictured: bool,
+    /// Whether it is offered for children.
+    pub for_children: bool,
+    /// Whether a file for children's products in the United States is complete for it.
+    pub us_children_file: bool,
 }
 
 /// A cloth.
@@ -135,6 +145,8 @@ pub struct Fabric {
     pub centred: bool,
     /// What it is there for.
     pub role: FabricRole,
+    /// Papers about how it burns; none on file where there are none.
+    pub fire_certificates: Vec<FireCertificate>,
 }
 
 /// How a cloth is sold.
@@ -200,6 +212,9 @@ pub struct Binding {
     pub thickness: Length,
     /// What its length loses when it is washed before sewing; nought where it is not.
     pub shrink: Percent,
+    /// Papers about how it burns, where it is bought; one that is cut from a cloth has those
+    /// of its cloth.
+    pub fire_certificates: Vec<FireCertificate>,
 }
 
 /// Where a binding comes from.

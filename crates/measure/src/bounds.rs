@@ -5,7 +5,7 @@
 //! figures are the project's own limits, wide of anything that is sewn, so that no
 //! product of two measures comes near the end of its type.
 
-use crate::Length;
+use crate::{Force, Length};
 
 /// A least and a most, both allowed, in the unit of what is bounded.
 ///
@@ -61,6 +61,8 @@ pub const SHOULDER: Bound<Length> = lengths(1, 1_500);
 pub const RISE: Bound<Length> = lengths(1, 500);
 /// Perimeter of a loop.
 pub const LOOP: Bound<Length> = lengths(10, 2_000);
+/// Force at which a loop parts by design.
+pub const BREAKAWAY: Bound<Force> = Bound { least: Force::from_newtons(1), most: Force::from_newtons(500) };
 /// Height of fixings.
 pub const FIXING_HEIGHT: Bound<Length> = lengths(0, 50_000);
 /// Distance to a cot.
@@ -89,6 +91,8 @@ pub const LETTERS: Bound<u32> = Bound { least: 1, most: 60 };
 pub const PER_PENNANT: Bound<u32> = Bound { least: 1, most: 20 };
 /// Age in months.
 pub const MONTHS: Bound<u32> = Bound { least: 0, most: 216 };
+/// Jurisdictions looked at.
+pub const JURISDICTIONS: Bound<u32> = Bound { least: 0, most: 5 };
 /// Fixings.
 pub const FIXINGS: Bound<u32> = Bound { least: 1, most: 1_000 };
 /// Characters of the reason for a discount.
@@ -127,6 +131,10 @@ mod tests {
             LOOP,
             FIXING_HEIGHT,
             COT_DISTANCE,
+            TIE,
+            TIES_APART,
+            WALL_WIDTH,
+            WALL_HEIGHT,
         ] {
             assert!(bound.least < bound.most);
             assert!(bound.holds(bound.least) && bound.holds(bound.most));

@@ -3,8 +3,8 @@
 //! Every figure of Pennantry is one of these types, and each has one smallest
 //! unit: lengths are micrometres, areas square micrometres, money the minor unit of
 //! its currency, rates a millionth of a minor unit, bench time a thousandth of a
-//! minute, shares a thousandth of a percent. There is no floating point here, so
-//! the same sum is the same on every machine.
+//! minute, shares a thousandth of a percent, forces a tenth of a newton. There is no
+//! floating point here, so the same sum is the same on every machine.
 //!
 //! A division is the only place where a figure can lose something, so every
 //! division names its [`Rounding`]:
@@ -18,6 +18,7 @@
 //! | bench time | [`BenchTime`] | thousandth of a minute | up |
 //! | mass | [`Mass`] | milligram | half up |
 //! | share | [`Percent`] | thousandth of a percent | never |
+//! | force | [`Force`] | tenth of a newton | never |
 //!
 //! [`bounds`] is the table of what may be asked at all, and [`written`] reads lengths
 //! as people write them.
@@ -32,6 +33,7 @@
 //! ```
 
 pub mod bounds;
+mod force;
 mod length;
 mod mass;
 mod money;
@@ -40,6 +42,7 @@ mod share;
 mod time;
 pub mod written;
 
+pub use force::Force;
 pub use length::{Area, Length};
 pub use mass::{Mass, MassPerArea, MassPerLength};
 pub use money::{Money, Rate};

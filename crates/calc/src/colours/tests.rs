@@ -1,40 +1,16 @@
 use proptest::prelude::*;
 
 use super::*;
-use crate::order::Leftover;
-use crate::shop::{Construction, Shape, SizeAt};
 
 const TABLE: &str = include_str!("../../tables/colours.csv");
 
 fn order(rule: ColourRule, fabrics: &[usize], lettering: &str) -> Order {
     Order {
-        design: 0,
-        length: None,
-        count: None,
-        gap: Length::from_mm(20),
-        gap_given: false,
         tail: Length::ZERO,
-        tail_given: false,
-        leftover: Leftover::Tails,
-        parity: None,
-        min_gap: None,
-        max_gap: None,
-        shape: Shape::Triangle,
-        width: Length::from_mm(190),
-        drop: Length::from_mm(210),
-        size_at: SizeAt::TopEdge,
-        detail: Length::ZERO,
-        construction: Construction::SinglePinked,
-        backing: None,
         rule,
         fabrics: fabrics.to_vec(),
         letters: lettering.chars().map(|c| (c != ' ').then(|| c.to_string())).collect(),
-        binding: 0,
-        trimmings: Vec::new(),
-        quantity: 1,
-        country: String::from("GB"),
-        service: None,
-        wanted: None,
+        ..crate::fixture::order()
     }
 }
 

@@ -3,8 +3,8 @@
 
 use pennantry_measure::{Length, bounds};
 
-use super::detail;
 use super::{Asked, AskedLength, ColourRule, Field, Leftover, Order, Reason, Violation};
+use super::{detail, ends, near};
 use crate::shop::{Binding, Construction, Design, FabricRole, Shop, SizeAt};
 
 /// Checks what is asked against a shop.
@@ -55,6 +55,7 @@ pub fn check(shop: &Shop, asked: &Asked, unreadable: &[Field]) -> Result<Order, 
     };
     let size = detail::Sized { shape, width, drop, hidden };
     let detail = detail::check(asked, design, size, unreadable, &mut found);
+    let ends = ends::check(shop, asked, unreadable, &mut found);
     let trimmings = asked
         .trimmings
         .iter()
@@ -66,6 +67,7 @@ pub fn check(shop: &Shop, asked: &Asked, unreadable: &[Field]) -> Result<Order, 
         })
         .collect();
     let (country, service) = check_sending(shop, asked, &mut found);
+    let near = near::check(asked, &country, &mut found);
 
     let leftover = asked.leftover.unwrap_or_else(|| default_leftover(asked));
     found.sort_by_key(|violation| violation.field);
@@ -95,8 +97,10 @@ pub fn check(shop: &Shop, asked: &Asked, unreadable: &[Field]) -> Result<Order, 
         fabrics,
         letters,
         binding,
+        ends,
         trimmings,
         quantity: asked.quantity.unwrap_or(1),
+        near,
         country,
         service,
         wanted: asked.wanted,
@@ -378,7 +382,7 @@ fn check_letters(shop: &Shop, asked: &Asked, found: &mut Vec<Violation>) -> Vec<
     kept.iter().map(|l| if blank(l) { None } else { Some(l.clone()) }).collect()
 }
 
-fn look_up<'a>(
+pub(super) fn look_up<'a>(
     code: Option<&str>,
     mut codes: impl Iterator<Item = &'a str> + Clone,
     field: Field,

@@ -2,6 +2,8 @@
 
 mod check;
 mod detail;
+mod ends;
+mod near;
 #[cfg(test)]
 mod tests;
 
@@ -13,6 +15,8 @@ use crate::shop::{Construction, Day, Shape, SizeAt};
 
 pub use check::{check, construction_name};
 pub use detail::{limits as detail_limits, shape_name};
+pub use ends::{AskedEnd, End, EndStyle};
+pub use near::{Jurisdiction, Near, Place, Who};
 
 /// A field of an order, in the order in which violations are told.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -77,16 +81,68 @@ pub enum Field {
     Lettering,
     /// Code of the binding.
     Binding,
+    /// Something about an end, by its place in the list.
+    End(u32, EndPart),
     /// One trimming, by its place in the list.
     Trimming(u32),
     /// Quantity.
     Quantity,
+    /// Something about who is near.
+    Near(NearPart),
     /// Country it is sent to.
     Country,
     /// Code of the postal service.
     Service,
     /// Day wanted.
     WantedDate,
+}
+
+/// What is asked of an end.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum EndPart {
+    /// How it is finished.
+    Style,
+    /// Perimeter of a loop.
+    Perimeter,
+    /// Whether the loop can run smaller.
+    Slips,
+    /// Force at which it parts.
+    Breakaway,
+    /// Length of the free end that is to be tied.
+    Tie,
+    /// Length of a second free end.
+    SecondTie,
+    /// Distance between the roots of the two.
+    TiesApart,
+    /// Code of a trimming that hangs from it.
+    Trimming,
+}
+
+/// What is told about who is near.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum NearPart {
+    /// Who.
+    Who,
+    /// Age of the youngest child.
+    Months,
+    /// Where.
+    Place,
+    /// Height of the fixings.
+    FixingHeight,
+    /// How many fixings.
+    Fixings,
+    /// First fixing to last.
+    Span,
+    /// Distance to a cot.
+    CotDistance,
+    /// Whose rules, all of them.
+    Jurisdictions,
+    /// Whose rules, by their place in the list.
+    Jurisdiction(u32),
+    /// Width of the wall.
+    WallWidth,
+    /// Height of the wall.
+    WallHeight,
 }
 
 /// Why a field cannot stand.
@@ -186,10 +242,14 @@ pub struct Asked {
     pub letters: Vec<String>,
     /// Code of the binding.
     pub binding: Option<String>,
+    /// The ends, from the left; one for both, or none for plain ones.
+    pub ends: Vec<AskedEnd>,
     /// Codes of the trimmings, and how many of each on a pennant.
     pub trimmings: Vec<(String, u32)>,
     /// Strings.
     pub quantity: Option<u32>,
+    /// Who will be near, and where it hangs.
+    pub near: Near,
     /// Country it is sent to, ISO 3166-1.
     pub country: Option<String>,
     /// Code of the postal service.
@@ -340,10 +400,14 @@ pub struct Order {
     pub letters: Vec<Option<String>>,
     /// Place of the binding.
     pub binding: usize,
+    /// The ends, from the left.
+    pub ends: [End; 2],
     /// Places of the trimmings, and how many of each on a pennant.
     pub trimmings: Vec<(usize, u32)>,
     /// Strings.
     pub quantity: u32,
+    /// Who will be near, where it hangs, and whose rules are looked at.
+    pub near: Near,
     /// Country it is sent to, ISO 3166-1.
     pub country: String,
     /// Place of the postal service, if one was asked for.

@@ -107,3 +107,103 @@ fn a_list_may_repeat_fabrics_but_not_name_too_many() {
     let nothing = Asked { rule: Some(ColourRule::Listed), ..flagged(6_200) };
     assert_eq!(refused(&nothing), [(Field::Fabrics, Reason::Missing)]);
 }
+
+#[test]
+fn one_end_said_is_both_and_none_is_plain() {
+    let looped = AskedEnd {
+        style: Some(EndStyle::Loop),
+        perimeter: Some(mm(60)),
+        slips: Some(false),
+        ..AskedEnd::default()
+    };
+    let ends = |ends: Vec<AskedEnd>| check(&shop(), &Asked { ends, ..flagged(6_200) }, &[]).unwrap().ends;
+    assert_eq!(ends(Vec::new()), [End::default(); 2]);
+    let both = ends(vec![looped.clone()]);
+    assert_eq!(both[0], both[1]);
+    assert_eq!(
+        (both[0].style, both[0].perimeter, both[0].slips),
+        (EndStyle::Loop, Some(mm(60)), Some(false))
+    );
+    let left = ends(vec![looped, AskedEnd::default()]);
+    assert_eq!((left[0], left[1]), (both[0], End::default()));
+}
+
+#[test]
+fn what_is_said_of_an_end_goes_with_its_style() {
+    use pennantry_measure::Force;
+    let all = AskedEnd {
+        perimeter: Some(mm(60)),
+        slips: Some(true),
+        breakaway: Some(Force::from_newtons(22)),
+        tie: Some(mm(200)),
+        second_tie: Some(mm(200)),
+        ties_apart: Some(mm(0)),
+        ..AskedEnd::default()
+    };
+    let told = |style, end: &AskedEnd| {
+        let ends = vec![AskedEnd { style, ..end.clone() }];
+        let found = check(&shop(), &Asked { ends, ..flagged(6_200) }, &[]).err().unwrap_or_default();
+        found.iter().map(|v| (v.field, v.reason)).collect::<Vec<_>>()
+    };
+    let wrong = |part| (Field::End(0, part), Reason::Contradiction);
+    let of_a_loop = [EndPart::Perimeter, EndPart::Slips, EndPart::Breakaway].map(wrong);
+    let of_a_tie = [EndPart::Tie, EndPart::SecondTie, EndPart::TiesApart].map(wrong);
+    assert_eq!(told(None, &all), [of_a_loop, of_a_tie].concat());
+    assert_eq!(told(Some(EndStyle::Plain), &all), [of_a_loop, of_a_tie].concat());
+    assert_eq!(told(Some(EndStyle::Loop), &all), of_a_tie);
+    assert_eq!(told(Some(EndStyle::Tie), &all), of_a_loop);
+    assert_eq!(
+        told(Some(EndStyle::Tie), &AskedEnd { ties_apart: Some(mm(5)), ..AskedEnd::default() }),
+        of_a_tie[2..]
+    );
+    let unknown = AskedEnd { trimming: Some("none".into()), ..AskedEnd::default() };
+    assert_eq!(told(None, &unknown), [(Field::End(0, EndPart::Trimming), Reason::UnknownCode)]);
+    // a style that cannot be read is told once
+    let ends = vec![all];
+    let style = [Field::End(0, EndPart::Style)];
+    assert!(check(&shop(), &Asked { ends, ..flagged(6_200) }, &style).is_ok());
+}
+
+#[test]
+fn the_rules_are_those_of_the_destination_unless_said() {
+    let shop = shop();
+    let near = |asked: &Asked| check(&shop, asked, &[]).unwrap().near;
+    assert_eq!(near(&flagged(6_200)).jurisdictions, [Jurisdiction::Gb]);
+    let said = Near { jurisdictions: vec![Jurisdiction::Ca, Jurisdiction::Eu], ..Near::default() };
+    let asked = Asked { near: said, ..flagged(6_200) };
+    assert_eq!(near(&asked).jurisdictions, [Jurisdiction::Eu, Jurisdiction::Ca]);
+    assert_eq!(near(&flagged(6_200)), Near { jurisdictions: vec![Jurisdiction::Gb], ..Near::default() });
+    // ISO 3166-1, and the treaties: 27 members, neither Norway nor Switzerland among them
+    for (code, whose) in [
+        ("FR", Some(Jurisdiction::Eu)),
+        ("GR", Some(Jurisdiction::Eu)),
+        ("GB", Some(Jurisdiction::Gb)),
+        ("US", Some(Jurisdiction::Us)),
+        ("CA", Some(Jurisdiction::Ca)),
+        ("AU", Some(Jurisdiction::Au)),
+        ("NO", None),
+        ("CH", None),
+        ("NZ", None),
+        ("EL", None),
+        ("", None),
+    ] {
+        assert_eq!(Jurisdiction::of_country(code), whose, "{code}");
+    }
+}
+
+#[test]
+fn the_hooks_of_a_hang_are_its_fixings() {
+    let hang = Hang { span: mm(6_500), dip: mm(200), swags: 2 };
+    let with = |near: Near| {
+        check(&shop(), &Asked { length: Some(AskedLength::Hang(hang)), near, ..Asked::default() }, &[])
+    };
+    let near = with(Near::default()).unwrap().near;
+    assert_eq!((near.fixings, near.span), (Some(3), Some(mm(6_500))));
+    assert!(with(Near { fixings: Some(3), span: Some(mm(6_500)), ..Near::default() }).is_ok());
+    let found = with(Near { fixings: Some(2), span: Some(mm(6_499)), ..Near::default() }).unwrap_err();
+    let told: Vec<_> = found.iter().map(|v| (v.field, v.reason)).collect();
+    assert_eq!(
+        told,
+        [NearPart::Fixings, NearPart::Span].map(|part| (Field::Near(part), Reason::Contradiction))
+    );
+}

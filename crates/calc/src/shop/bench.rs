@@ -223,6 +223,10 @@ pub struct Sundry {
     pub mass: pennantry_measure::Mass,
     /// Whether it only packs: then it is no part of the net mass.
     pub packing: bool,
+    /// Of a bag: length round its opening.
+    pub bag_opening: Option<Length>,
+    /// Of a bag: thickness of its film.
+    pub bag_film: Option<Length>,
 }
 
 /// How letters are put on pennants: cut from cloth and sewn on.

@@ -15,6 +15,8 @@ fn sundry(code: &str, driver: Driver) -> Sundry {
         price: Money::from_minor(7),
         mass: Mass::from_mg(300),
         packing: false,
+        bag_opening: None,
+        bag_film: None,
     }
 }
 

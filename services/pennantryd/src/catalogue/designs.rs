@@ -79,6 +79,10 @@ pub(super) fn design(
     let fabrics = fabrics_of(table, known.fabrics, width);
     let usual =
         table.length(key("usual_mm", "the usual flagged length, within what the shop makes"), lengths);
+    let pictured = flag_or_no(table, key("pictured", "whether the offer shows a picture of it"));
+    let for_children = flag_or_no(table, key("for_children", "whether it is offered for children"));
+    let file = key("us_children_file", "whether its file for children's products in the US is complete");
+    let us_children_file = flag_or_no(table, file);
     let hidden = match size_at {
         Some(SizeAt::TopEdge) => binding
             .and_then(|place| known.bindings.widths.get(place).copied().flatten())
@@ -121,7 +125,15 @@ pub(super) fn design(
         binding: binding?,
         fabrics: fabrics?,
         usual: usual?,
+        pictured: pictured?,
+        for_children: for_children?,
+        us_children_file: us_children_file?,
     })
+}
+
+/// A yes or no that may be left out: no where it is.
+fn flag_or_no(table: &mut Table<'_, '_, '_>, key: Key) -> Option<bool> {
+    table.or(key, false, Table::flag)
 }
 
 /// The measure that the shape has beside width and drop; a mistake about each that it has

@@ -73,17 +73,21 @@ impl<'d> Table<'_, 'd, '_> {
 
     /// A text of 1 to 80 characters on one line.
     pub(super) fn words(&mut self, key: Key) -> Option<String> {
-        let form = "a text of 1 to 80 characters in quotes";
-        let node = self.required(key, form)?;
-        let text = self.text_of(&node, key, form)?;
-        let fits = (1..=80).contains(&text.trim().chars().count()) && !text.chars().any(char::is_control);
-        self.accept(
-            &node,
-            key,
-            form,
-            fits.then(|| text.trim().to_owned()),
-            "is too short, too long or on several lines",
-        )
+        self.line(key, 80)
+    }
+
+    /// An address on one line, of 1 to 200 characters.
+    pub(super) fn address(&mut self, key: Key) -> Option<String> {
+        self.line(key, 200)
+    }
+
+    fn line(&mut self, key: Key, most: usize) -> Option<String> {
+        let form = format!("a text of 1 to {most} characters in quotes");
+        let node = self.required(key, &form)?;
+        let text = self.text_of(&node, key, &form)?;
+        let fits = (1..=most).contains(&text.trim().chars().count()) && !text.chars().any(char::is_control);
+        let line = fits.then(|| text.trim().to_owned());
+        self.accept(&node, key, &form, line, "is too short, too long or on several lines")
     }
 
     /// A text of a given pattern.

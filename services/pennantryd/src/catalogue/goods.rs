@@ -10,6 +10,7 @@ use pennantry_measure::{Length, Percent, Rate, Rounding, divide};
 use super::codes::{Codes, Fabrics, code, name};
 use super::field::{Digits, mm, um, within};
 use super::node::{Key, Table, key};
+use super::paper::certificates;
 
 const OFFCUTS: Bound<usize> = Bound { least: 0, most: 200 };
 /// One layer of anything.
@@ -82,6 +83,7 @@ pub(super) fn fabric(table: &mut Table<'_, '_, '_>, known: &mut Fabrics, digits:
     let roles = [("cloth", FabricRole::Cloth), ("web", FabricRole::Web)];
     let role = table
         .or(key("role", "what it is there for"), FabricRole::Cloth, |table, key| table.choice(key, &roles));
+    let fire_certificates = certificates(table);
     known.widths.push(width.zip(shrink_across).map(|(width, shrink)| washed(width, shrink)));
     known.roles.push(role);
     Some(Fabric {
@@ -100,6 +102,7 @@ pub(super) fn fabric(table: &mut Table<'_, '_, '_>, known: &mut Fabrics, digits:
         repeat: Repeat { across: repeat_across?, along: repeat_along? },
         centred: centred?,
         role: role?,
+        fire_certificates: fire_certificates?,
     })
 }
 
@@ -165,6 +168,14 @@ pub(super) fn binding(
     let thickness = table.length(key("thickness_mm", "how thick one layer of its cloth is"), THICKNESS);
     let shrink = key("shrink_percent", "what its length loses when it is washed before sewing");
     let shrink = table.or(shrink, NOUGHT, |table, key| table.percent(key, within(0, 40)));
+    let fire_certificates = if table.has_any(&CUT) {
+        let fault = "is of a binding that is bought: one that is cut from a cloth has the certificates of that \
+                     cloth: leave it out";
+        table.strangers(&["fire_certificates"], fault);
+        Some(Vec::new())
+    } else {
+        certificates(table)
+    };
     Some(Binding {
         code: code?,
         name: name?,
@@ -174,6 +185,7 @@ pub(super) fn binding(
         mass: mass?,
         thickness: thickness?,
         shrink: shrink?,
+        fire_certificates: fire_certificates?,
     })
 }
 
@@ -285,5 +297,18 @@ pub(super) fn sundry(table: &mut Table<'_, '_, '_>, codes: &mut Codes, digits: D
     let price = table.money(key("price", "price of one before tax"), digits, within(0, 10_000));
     let mass = table.grams(key("grams", "what one weighs"), within(0, 10_000));
     let packing = table.flag(key("packing", "whether it only packs"));
-    Some(Sundry { code: code?, name: name?, driver: driver?, price: price?, mass: mass?, packing: packing? })
+    let opening = key("bag_opening_mm", "of a bag, the length round its opening");
+    let bag_opening = table.maybe(opening, |table, key| table.length(key, mm(1, 10_000)));
+    let film = key("bag_film_mm", "of a bag, how thick its film is");
+    let bag_film = table.maybe(film, |table, key| table.length(key, um(1, 10_000)));
+    Some(Sundry {
+        code: code?,
+        name: name?,
+        driver: driver?,
+        price: price?,
+        mass: mass?,
+        packing: packing?,
+        bag_opening: bag_opening?,
+        bag_film: bag_film?,
+    })
 }

@@ -17,9 +17,10 @@ const SUMS: Bound<Length> = mm(1, 50_000);
 const GRAMS: Bound<i64> = within(1, 1_000_000);
 const WEEK: [(&str, usize); 7] =
     [("mon", 0), ("tue", 1), ("wed", 2), ("thu", 3), ("fri", 4), ("sat", 5), ("sun", 6)];
-const COUNTRY_FORM: &str = "the two capital letters of a country (ISO 3166-1) in quotes, such as \"GB\"";
+pub(super) const COUNTRY_FORM: &str =
+    "the two capital letters of a country (ISO 3166-1) in quotes, such as \"GB\"";
 
-fn is_country(text: &str) -> bool {
+pub(super) fn is_country(text: &str) -> bool {
     text.len() == 2 && text.bytes().all(|byte| byte.is_ascii_uppercase())
 }
 

@@ -1,7 +1,7 @@
 //! The whole file: its sections, then its lists, then what only shows between them.
 
 use jiff::tz::TimeZone;
-use pennantry_calc::shop::{Cloth, Pricing, Shop, Surplus};
+use pennantry_calc::shop::{Cloth, Maker, Pricing, Shop, Surplus};
 use pennantry_measure::bounds::{self, Bound};
 use pennantry_measure::{Length, Percent};
 use toml::de::DeTable;
@@ -11,7 +11,7 @@ use super::field::{Digits, mm, within};
 use super::goods::{self, Bindings};
 use super::mistake::Notes;
 use super::node::{Table, key};
-use super::{bench, dates, designs, post};
+use super::{bench, dates, designs, paper, post};
 
 const METHODS: Bound<usize> = Bound { least: 1, most: 5 };
 const OPERATIONS: Bound<usize> = Bound { least: 1, most: 60 };
@@ -48,6 +48,10 @@ pub(super) fn read(document: &DeTable<'_>, notes: &mut Notes<'_>) -> Option<(Sho
         _ => bounds::LENGTH,
     };
     let customs = root.section(key("customs", "what customs want to know"), post::customs);
+    let maker =
+        root.or(key("maker", "who makes the strings and answers for them"), Maker::default(), |root, key| {
+            root.section(key, paper::maker)
+        });
     let bench = root.section(key("bench", "the bench"), |table| bench::bench(table, digits));
     let thread = root.section(key("thread", "the thread"), |table| bench::thread(table, digits));
     let cloth = root.section(key("cloth", "how cloth is cut off"), cloth);
@@ -121,6 +125,7 @@ pub(super) fn read(document: &DeTable<'_>, notes: &mut Notes<'_>) -> Option<(Sho
         formats: all(formats)?,
         services: all(services)?,
         customs: customs?,
+        maker: maker?,
     };
     Some((shop, head.zone?))
 }

@@ -3,6 +3,7 @@
 mod bench;
 mod cloth;
 mod materials;
+mod paper;
 mod price;
 mod sending;
 
@@ -10,6 +11,7 @@ use pennantry_app::Catalogue;
 use pennantry_app::quote::Answer;
 use pennantry_calc::layout::Mark;
 use pennantry_calc::order::{AskedLength, Order};
+use pennantry_calc::paper::leaflet;
 use pennantry_calc::quote::{Quote, Worked};
 use pennantry_calc::shop::{Shape, Shop};
 use pennantry_contract::v1;
@@ -38,12 +40,12 @@ pub fn write(catalogue: &Catalogue, asked: &v1::Enquiry, answer: &Answer, view: 
         parcel: Some(sending::parcel(shop, order, worked, view)),
         price: Some(price::write(shop, order, worked, view)),
         child: None,
-        paperwork: None,
+        paperwork: Some(paper::paper(&quote.paper)),
         notices: notices(asked, quote, view),
         workings: Vec::new(),
         shelf: None,
         sundries: worked.used.iter().map(|used| materials::sundry(shop, used)).collect(),
-        leaflet: Vec::new(),
+        leaflet: leaflet(&shop.maker),
     };
     if asked.workings.unwrap_or(false) {
         told.workings = workings::write(catalogue, answer, &told);
@@ -188,7 +190,8 @@ fn positions(shop: &Shop, order: &Order, worked: &Worked) -> v1::Positions {
     }
 }
 
-/// The notices of the calculation, then one for each field whose step is not built.
+/// The notices of the calculation, what was looked at on paper, then one for each field whose
+/// step is not built.
 fn notices(asked: &v1::Enquiry, quote: &Quote, view: v1::View) -> Vec<v1::Notice> {
     let mine = quote.notices.iter().filter(|n| view == v1::View::Shop || !words::shop_only(n.code));
     let told = mine.map(|notice| v1::Notice {
@@ -207,7 +210,7 @@ fn notices(asked: &v1::Enquiry, quote: &Quote, view: v1::View) -> Vec<v1::Notice
         field: (*field).to_owned(),
         message: (*message).to_owned(),
     });
-    told.chain(absent).collect()
+    told.chain([paper::scope(&quote.paper)]).chain(absent).collect()
 }
 
 fn has_ends(asked: &v1::Enquiry) -> bool {
@@ -225,7 +228,6 @@ const NOT_BUILT: &[(&str, &str)] = &[
         "whether a small child may be near has not been looked at: that clears nothing; cords, loops and small parts \
          can strangle and choke, so keep it out of a child's reach, and ask somebody competent who knows the local rules",
     ),
-    ("paperwork", "duties on paper have not been looked at: local rules decide"),
     ("workings", "workings are not printed yet"),
     ("shelf", "what is on the shelf is not known yet"),
 ];

@@ -1,7 +1,7 @@
 //! What the shop offers, in the contract.
 
 use pennantry_app::Catalogue;
-use pennantry_calc::shop::{Design, Direction, FabricRole, Shop};
+use pennantry_calc::shop::{Design, Direction, FabricRole, Maker, Shop};
 use pennantry_contract::v1;
 
 use super::length::write as mm;
@@ -11,7 +11,7 @@ use super::words;
 pub fn write(catalogue: &Catalogue) -> v1::Catalogue {
     let shop = &*catalogue.shop;
     v1::Catalogue {
-        maker: None,
+        maker: Some(maker(&shop.maker)),
         rush_offered: shop.calendar.rush.is_some(),
         revision: catalogue.revision.clone(),
         currency_code: shop.currency.clone(),
@@ -58,6 +58,17 @@ pub fn write(catalogue: &Catalogue) -> v1::Catalogue {
             })
             .collect(),
         letters_offered: shop.letters.is_some(),
+    }
+}
+
+/// What is not stated is empty.
+fn maker(maker: &Maker) -> v1::Maker {
+    let stated = |text: &Option<String>| text.clone().unwrap_or_default();
+    v1::Maker {
+        name: stated(&maker.name),
+        postal_address: stated(&maker.postal_address),
+        electronic_address: stated(&maker.electronic_address),
+        responsible_person: stated(&maker.responsible_person),
     }
 }
 

@@ -4,6 +4,9 @@
 //! read is noted with its path and counts as said, so that checking can go on and
 //! everything is told at once.
 
+mod ends;
+mod near;
+
 use jiff::civil::Date;
 use pennantry_app::quote::Enquiry;
 use pennantry_calc::order::{Asked, AskedLength, Field, Hang};
@@ -39,7 +42,7 @@ pub fn read(wire: &v1::Enquiry) -> Read {
     let wanted = reader.date(wire.wanted_date.as_deref());
     reader.value::<v1::View>("view", wire.view);
     asked.service = reader.code(Some(Field::Service), "service", wire.service.as_deref());
-    reader.near(wire.near.as_ref());
+    asked.near = reader.near(wire.near.as_ref());
     asked.country = reader.destination(wire.destination.as_ref());
     Read { enquiry: Enquiry { asked, wanted, unreadable: reader.unreadable }, violations: reader.violations }
 }
@@ -80,7 +83,8 @@ impl Reader {
             fabrics: self.fabrics(wire.colour_order.as_ref()),
             letters: self.letters(wire.lettering.as_deref()),
             binding: self.code(Some(Field::Binding), "bindingCode", wire.binding_code.as_deref()),
-            trimmings: self.finish(wire.finish.as_ref()),
+            ends: self.ends(wire.finish.as_ref()),
+            trimmings: self.trimmings(wire.finish.as_ref()),
             quantity: self.count(Some(Field::Quantity), "quantity", wire.quantity, bounds::QUANTITY),
             ..asked
         }
@@ -196,11 +200,15 @@ impl Reader {
     /// A named value of an enumeration; numbers that the contract does not name are
     /// refused, never read as the zero value.
     fn value<E: Named>(&mut self, path: &str, number: Option<i32>) -> Option<E> {
+        self.value_at(None, path, number)
+    }
+
+    fn value_at<E: Named>(&mut self, field: Option<Field>, path: &str, number: Option<i32>) -> Option<E> {
         let number = number?;
         let value = E::try_from(number).ok();
         if value.is_none() {
             let message = format!("{number} is not a value of this field: give {}", E::allowed());
-            self.refuse(None, path, Why::UnknownValue, message);
+            self.refuse(field, path, Why::UnknownValue, message);
         }
         value
     }
@@ -271,22 +279,8 @@ impl Reader {
         letters
     }
 
-    fn finish(&mut self, wire: Option<&v1::Finish>) -> Vec<(String, u32)> {
+    fn trimmings(&mut self, wire: Option<&v1::Finish>) -> Vec<(String, u32)> {
         let Some(finish) = wire else { return Vec::new() };
-        if finish.ends.len() > 2 {
-            self.refuse(
-                None,
-                "finish.ends",
-                Why::TooLong,
-                format!("{} ends are too many: a string has 2", finish.ends.len()),
-            );
-        }
-        for (end, place) in finish.ends.iter().take(2).zip(0..) {
-            let at = |name: &str| format!("finish.ends[{place}].{name}");
-            self.value::<v1::EndStyle>(&at("style"), end.style);
-            self.length_at(None, &at("loopMm"), end.loop_mm, bounds::LOOP);
-            self.newtons(&at("breakawayN"), end.breakaway_n);
-        }
         if finish.trimmings.len() > 10 {
             self.refuse(
                 None,
@@ -308,51 +302,6 @@ impl Reader {
             codes.extend(code.zip(each));
         }
         codes
-    }
-
-    fn newtons(&mut self, path: &str, newtons: Option<f64>) {
-        let Some(newtons) = newtons else { return };
-        if !newtons.is_finite() {
-            self.refuse(None, path, Why::NotFinite, format!("{newtons:?} is not a force: give 1 to 500 N"));
-        } else if !(1.0..=500.0).contains(&newtons) {
-            self.refuse(
-                None,
-                path,
-                Why::OutOfRange,
-                format!("{newtons:?} N is out of range: give 1 to 500 N"),
-            );
-        }
-    }
-
-    fn near(&mut self, wire: Option<&v1::Near>) {
-        let Some(near) = wire else { return };
-        self.value::<v1::Who>("near.who", near.who);
-        self.count(None, "near.youngestMonths", near.youngest_months, bounds::MONTHS);
-        self.value::<v1::Place>("near.place", near.place);
-        self.length_at(None, "near.fixingHeightMm", near.fixing_height_mm, bounds::FIXING_HEIGHT);
-        self.count(None, "near.fixings", near.fixings, bounds::FIXINGS);
-        self.length_at(None, "near.spanMm", near.span_mm, bounds::LENGTH);
-        self.length_at(None, "near.cotDistanceMm", near.cot_distance_mm, bounds::COT_DISTANCE);
-        if near.jurisdictions.len() > 5 {
-            self.refuse(
-                None,
-                "near.jurisdictions",
-                Why::TooLong,
-                format!("{} jurisdictions are too many: give up to 5, each once", near.jurisdictions.len()),
-            );
-        }
-        for (number, place) in near.jurisdictions.iter().take(5).zip(0_usize..) {
-            let path = format!("near.jurisdictions[{place}]");
-            self.value::<v1::Jurisdiction>(&path, Some(*number));
-            if near.jurisdictions.iter().take(place).any(|earlier| earlier == number) {
-                self.refuse(
-                    None,
-                    &path,
-                    Why::Repeated,
-                    String::from("this jurisdiction is listed already: list each once"),
-                );
-            }
-        }
     }
 
     fn destination(&mut self, wire: Option<&v1::Destination>) -> Option<String> {

@@ -1,6 +1,6 @@
 //! Fields of an order as paths of the contract, and reasons as its reasons.
 
-use pennantry_calc::order::{Field, Reason, Violation};
+use pennantry_calc::order::{EndPart, Field, NearPart, Reason, Violation};
 use pennantry_contract::reasons::ViolationReason;
 use pennantry_contract::{table, v1};
 
@@ -43,9 +43,42 @@ pub fn path(field: Field) -> String {
         Field::Service => "service",
         Field::WantedDate => "wantedDate",
         Field::Fabric(place) => return format!("colourOrder.fabricCodes[{place}]"),
+        Field::End(place, part) => return format!("finish.ends[{place}].{}", end(part)),
+        Field::Near(NearPart::Jurisdiction(place)) => return format!("near.jurisdictions[{place}]"),
+        Field::Near(part) => return format!("near.{}", near(part)),
         Field::Trimming(place) => return format!("finish.trimmings[{place}].code"),
     };
     fixed.to_owned()
+}
+
+/// A field of an end.
+fn end(part: EndPart) -> &'static str {
+    match part {
+        EndPart::Style => "style",
+        EndPart::Perimeter => "loopMm",
+        EndPart::Slips => "slips",
+        EndPart::Breakaway => "breakawayN",
+        EndPart::Tie => "tieMm",
+        EndPart::SecondTie => "secondTieMm",
+        EndPart::TiesApart => "tiesApartMm",
+        EndPart::Trimming => "trimmingCode",
+    }
+}
+
+/// A field of who is near.
+fn near(part: NearPart) -> &'static str {
+    match part {
+        NearPart::Who => "who",
+        NearPart::Months => "youngestMonths",
+        NearPart::Place => "place",
+        NearPart::FixingHeight => "fixingHeightMm",
+        NearPart::Fixings => "fixings",
+        NearPart::Span => "spanMm",
+        NearPart::CotDistance => "cotDistanceMm",
+        NearPart::Jurisdictions | NearPart::Jurisdiction(_) => "jurisdictions",
+        NearPart::WallWidth => "wallWidthMm",
+        NearPart::WallHeight => "wallHeightMm",
+    }
 }
 
 /// A reason of the calculation as one of the contract.

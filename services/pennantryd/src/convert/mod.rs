@@ -7,6 +7,7 @@ pub mod answer;
 pub mod catalogue;
 pub mod enquiry;
 pub mod fields;
+pub mod force;
 pub mod length;
 pub mod words;
 pub mod workings;

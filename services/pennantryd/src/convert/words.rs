@@ -5,7 +5,7 @@
 
 use pennantry_calc::cutting::{Role, RowKind};
 use pennantry_calc::notice::Code;
-use pennantry_calc::order::{ColourRule, Leftover, Parity};
+use pennantry_calc::order::{ColourRule, EndStyle, Jurisdiction, Leftover, Parity, Place, Who};
 use pennantry_calc::shop::{Construction, Driver, Lay, Shape, SizeAt};
 use pennantry_calc::thread::SeamKind;
 use pennantry_calc::ways::WayKind;
@@ -44,6 +44,15 @@ pairs! {
     read_parity, write_parity: Parity <=> Parity { Odd = Odd, Even = Even }
     read_rule, write_rule: Rule <=> ColourRule {
         Repeat = Repeat, MirrorEnds = MirrorEnds, MirrorCentre = MirrorCentre, Listed = Listed,
+    }
+    read_end_style, write_end_style: EndStyle <=> EndStyle { Plain = Plain, Loop = Loop, Tie = Tie }
+    read_who, write_who: Who <=> Who { NoChild = NoChild, Child = Child }
+    read_place, write_place: Place <=> Place {
+        Cot = Cot, ChildRoom = ChildRoom, Home = Home, Childcare = Childcare, Venue = Venue,
+        Outdoors = Outdoors,
+    }
+    read_jurisdiction, write_jurisdiction: Jurisdiction <=> Jurisdiction {
+        Eu = Eu, Gb = Gb, Us = Us, Ca = Ca, Au = Au,
     }
 }
 

@@ -2,8 +2,9 @@
 
 use pennantry_calc::labour::{Counts, labour};
 use pennantry_calc::shop::{
-    Allowance, BindingSource, Booked, Construction, Day, Direction, Driver, EndCut, FabricRole, FormatKind,
-    Grain, Lay, Letters, Roll, Shape, Shop, SideRounding, SizeAt, Sold, StripGrain, Surplus, Volumetric,
+    Allowance, BindingSource, Booked, CertificateKind, Construction, Day, Direction, Driver, EndCut,
+    FabricRole, FireStandard, FormatKind, Grain, Lay, Letters, Roll, Shape, Shop, SideRounding, SizeAt, Sold,
+    StripGrain, Surplus, Volumetric,
 };
 use pennantry_measure::{BenchTime, Length, Mass, MassPerArea, MassPerLength, Money, Percent, Rate};
 
@@ -261,6 +262,39 @@ fn its_parcels_are_those_of_the_file() {
     assert_eq!((shop.customs.country.as_str(), shop.customs.code.as_str()), ("GB", "6307.90"));
     let packing: Vec<bool> = shop.sundries.iter().map(|sundry| sundry.packing).collect();
     assert_eq!(packing, [false, true, true]);
+}
+
+#[test]
+fn its_papers_are_those_of_the_file() {
+    let shop = read(SALTMERE_LOFT).unwrap();
+    let papers: Vec<(&str, FireStandard, CertificateKind)> = shop
+        .fabrics
+        .iter()
+        .flat_map(|fabric| fabric.fire_certificates.iter().map(|paper| (fabric.code.as_str(), paper)))
+        .map(|(code, paper)| (code, paper.standard, paper.kind))
+        .collect();
+    assert_eq!(
+        papers,
+        [
+            ("sail-end", FireStandard::Bs5867TypeB, CertificateKind::Tested),
+            ("marram-linen", FireStandard::Bs5867TypeB, CertificateKind::Treated),
+        ]
+    );
+    assert_eq!(shop.bindings[2].fire_certificates[0].lot, "HW-30-2");
+    let children: Vec<(&str, bool)> = shop
+        .designs
+        .iter()
+        .filter(|design| design.for_children)
+        .map(|design| (design.code.as_str(), design.us_children_file))
+        .collect();
+    assert_eq!(children, [("minnow", false), ("limpet", true)]);
+    assert!(shop.designs.iter().all(|design| design.pictured));
+    let bags: Vec<(Option<Length>, Option<Length>)> =
+        shop.sundries.iter().map(|sundry| (sundry.bag_opening, sundry.bag_film)).collect();
+    assert_eq!(bags, [(None, None), (None, None), (Some(mm(500)), Some(Length::from_um(60)))]);
+    // RFC 2606 keeps example.org for examples
+    assert!(shop.maker.electronic_address.unwrap().ends_with(".example.org"));
+    assert_eq!(shop.maker.warned_countries, ["IE", "MT"]);
 }
 
 #[test]

@@ -5,6 +5,11 @@ use super::{demo_with, mistakes, only_mistake};
 
 /// Keys that may be left out where they stand, by their table.
 const OPTIONAL: &[(&str, &str)] = &[
+    ("maker", "name"),
+    ("maker", "postal_address"),
+    ("maker", "electronic_address"),
+    ("maker", "responsible_person"),
+    ("maker", "warned_countries"),
     ("letters", "web"),
     ("methods", "web"),
     ("operations", "constructions"),
@@ -13,8 +18,12 @@ const OPTIONAL: &[(&str, &str)] = &[
     ("fabrics", "repeat_across_mm"),
     ("fabrics", "repeat_along_mm"),
     ("fabrics", "centred"),
+    ("fabrics", "fire_certificates"),
     ("bindings", "roll_price"),
     ("bindings", "offcuts_mm"),
+    ("bindings", "fire_certificates"),
+    ("sundries", "bag_opening_mm"),
+    ("sundries", "bag_film_mm"),
     ("calendar", "rush_percent"),
     ("people", "off"),
     ("formats", "most_sum_mm"),
@@ -22,9 +31,12 @@ const OPTIONAL: &[(&str, &str)] = &[
     ("formats", "most_grams"),
     ("services", "closed"),
     ("services", "volumetric"),
+    ("designs", "pictured"),
+    ("designs", "for_children"),
+    ("designs", "us_children_file"),
 ];
 /// Lists that may be empty.
-const MAY_BE_EMPTY: &[&str] = &["offcuts_mm", "closed", "off"];
+const MAY_BE_EMPTY: &[&str] = &["offcuts_mm", "closed", "off", "warned_countries", "fire_certificates"];
 /// Amounts of money, in quotes.
 const AMOUNTS: &[&str] = &["wage_per_hour", "minimum_charge", "price_per_metre", "price", "roll_price"];
 
@@ -241,8 +253,9 @@ fn each_key_of_a_band_and_of_a_bulky_parcel_is_asked_for() {
 }
 
 #[test]
-fn each_table_left_out_is_told_as_missing_except_the_letters() {
-    let tables = ["shop", "customs", "bench", "thread", "letters", "cloth", "pricing", "calendar", "folding"];
+fn each_table_left_out_is_told_as_missing_except_letters_and_maker() {
+    let tables =
+        ["shop", "customs", "maker", "bench", "thread", "letters", "cloth", "pricing", "calendar", "folding"];
     for name in tables {
         let heading = format!("[{name}]");
         let start = SALTMERE_LOFT.find(&format!("\n{heading}\n")).unwrap();
@@ -251,6 +264,10 @@ fn each_table_left_out_is_told_as_missing_except_the_letters() {
         let told: Vec<String> = mistakes(&text).iter().map(ToString::to_string).collect();
         if name == "letters" {
             assert_eq!(read(&text).unwrap().letters, None);
+            continue;
+        }
+        if name == "maker" {
+            assert_eq!(read(&text).unwrap().maker, pennantry_calc::shop::Maker::default());
             continue;
         }
         assert_eq!(told.len(), 1, "{told:?}");
@@ -303,4 +320,36 @@ fn neither_margin_nor_markup_is_told_and_each_alone_is_read() {
     let shop = read(&demo_with("margin_percent = 35", "markup_percent = 150")).unwrap();
     let markup = pennantry_measure::Percent::from_milli(150_000);
     assert_eq!(shop.pricing.surplus, pennantry_calc::shop::Surplus::Markup(markup));
+}
+
+#[test]
+fn each_key_of_a_certificate_is_asked_for() {
+    let first = "{ standard = \"BS 5867-2 type B\", edition = \"2008\", lot = \"SE-31\", kind = \"tested\" }";
+    for (new, text) in [
+        ("{ edition = \"2008\", lot = \"SE-31\", kind = \"tested\" }", "[0].standard: is missing"),
+        ("{ standard = \"NFPA 701\", lot = \"SE-31\", kind = \"tested\" }", "[0].edition: is missing"),
+        ("{ standard = \"NFPA 701\", edition = \"2019\", kind = \"tested\" }", "[0].lot: is missing"),
+        ("{ standard = \"NFPA 701\", edition = \"2019\", lot = \"1\" }", "[0].kind: is missing"),
+        (
+            "{ standard = \"NFPA 701\", edition = \"2019\", lot = \"1\", kind = \"sprayed\" }",
+            "[0].kind: \"sprayed\" is not known: write one of \"tested\", \"treated\"",
+        ),
+        (
+            "{ standard = \"BS 5867-2 type A\", edition = \"2008\", lot = \"1\", kind = \"tested\" }",
+            "[0].standard: \"BS 5867-2 type A\" is not known: write one of \"BS 5867-2 type B\"",
+        ),
+        (
+            "{ standard = \"NFPA 701\", edition = 2019, lot = \"1\", kind = \"tested\" }",
+            "[0].edition: 2019 is not a text",
+        ),
+        (
+            "{ standard = \"NFPA 701\", edition = \"2019\", lot = \"1\", kind = \"tested\", by = \"a\" }",
+            "[0].by: there is no such key",
+        ),
+    ] {
+        let told = only_mistake(first, new);
+        assert!(told.contains("fabrics[8].fire_certificates") && told.contains(text), "{told} has no {text}");
+    }
+    let told = only_mistake("cut_from = \"kelp\"", "cut_from = \"kelp\"\nfire_certificates = []");
+    assert!(told.contains("bindings[4].fire_certificates: a list is of a binding that is bought"), "{told}");
 }

@@ -301,3 +301,29 @@ fn cloth_is_as_wide_as_washing_leaves_it() {
     let told = only_mistake("raw_mm = 50", "raw_mm = 24.999");
     assert!(told.contains("is narrower than the binding, which is 25 mm: write 25 mm or more"), "{told}");
 }
+
+#[test]
+fn addresses_may_be_longer_than_names() {
+    let postal = "postal_address = \"Saltmere Loft, 3 Chandlery Steps, Saltmere, SX0 0SL, United Kingdom\"";
+    for (length, reads) in [(80, true), (81, true), (200, true), (201, false), (0, false)] {
+        let text = demo_with(postal, &format!("postal_address = \"{}\"", "a".repeat(length)));
+        assert_eq!(read(&text).is_ok(), reads, "{length}");
+    }
+    let shop = read(&demo_with(postal, "postal_address = \"  1 Slip \"")).unwrap();
+    assert_eq!(shop.maker.postal_address.as_deref(), Some("1 Slip"));
+    let told = only_mistake("warned_countries = [\"IE\", \"MT\"]", "warned_countries = [\"Ie\"]");
+    assert!(told.contains("maker.warned_countries[0]: \"Ie\" is not that: write the two capital"), "{told}");
+}
+
+#[test]
+fn bags_are_measured_round_and_through() {
+    for (old, new, reads) in [
+        ("bag_opening_mm = 500", "bag_opening_mm = \"14 in\"", true),
+        ("bag_opening_mm = 500", "bag_opening_mm = 0.999", false),
+        ("bag_opening_mm = 500", "bag_opening_mm = 10000.001", false),
+        ("bag_film_mm = 0.06", "bag_film_mm = 0.001", true),
+        ("bag_film_mm = 0.06", "bag_film_mm = 10.001", false),
+    ] {
+        assert_eq!(read(&demo_with(old, new)).is_ok(), reads, "{new}");
+    }
+}
