@@ -67,6 +67,7 @@ use jiff::tz::TimeZone;
 use pennantry_calc::shop::Shop;
 use sha2::{Digest, Sha256};
 
+pub use lists::DAYS;
 pub use file::{LoadError, MOST_BYTES, Report, check, load};
 pub use mistake::Mistake;
 
