@@ -241,7 +241,6 @@ fn invariant_12_what_is_not_built_is_absent_and_named() {
             ("price", quote.price.is_none()),
             ("child", quote.child.is_none()),
             ("paperwork", quote.paperwork.is_none()),
-            ("token", quote.token.is_none()),
         ];
         for (field, absent) in missing {
             assert_eq!(named(field), absent, "{order}: {field} in {:?}", quote.notices);

@@ -60,16 +60,14 @@ pub fn answer(catalogue: &Catalogue, enquiry: &Enquiry, now: Timestamp) -> Resul
         None => now,
     };
     let ordered = catalogue.order_day(now);
-    if let Some(wanted) = enquiry.wanted {
-        if wanted < ordered {
-            found.push(Violation::new(
-                Field::WantedDate,
-                Reason::PastDate,
-                format!(
-                    "{wanted} has passed: today is {ordered} at the shop; give a later day, or leave it out"
-                ),
-            ));
-        }
+    if let Some(wanted) = enquiry.wanted
+        && wanted < ordered
+    {
+        found.push(Violation::new(
+            Field::WantedDate,
+            Reason::PastDate,
+            format!("{wanted} has passed: today is {ordered} at the shop; give a later day, or leave it out"),
+        ));
     }
     let asked = Asked { wanted: enquiry.wanted.map(day), ..enquiry.asked.clone() };
     let order = match check(&catalogue.shop, &asked, &enquiry.unreadable) {

@@ -67,8 +67,8 @@ use jiff::tz::TimeZone;
 use pennantry_calc::shop::Shop;
 use sha2::{Digest, Sha256};
 
-pub use lists::DAYS;
 pub use file::{LoadError, MOST_BYTES, Report, check, load};
+pub use lists::DAYS;
 pub use mistake::Mistake;
 
 use mistake::Notes;

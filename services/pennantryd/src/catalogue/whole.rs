@@ -137,10 +137,8 @@ fn head(table: &mut Table<'_, '_, '_>) -> Head {
     );
     let minor_digits = table.whole(key("minor_digits", "decimals of an amount: 2 for pence"), within(0, 4));
     let zone = table.zone(key("zone", "where the shop's clock hangs: it says which day an order comes in"));
-    let valid_days = table.count(
-        key("valid_days", "days after the order day to whose end a quote holds"),
-        within(1, 90),
-    );
+    let valid_days =
+        table.count(key("valid_days", "days after the order day to whose end a quote holds"), within(1, 90));
     let least = table.length(key("least_mm", "the shortest length the shop makes"), bounds::LENGTH);
     let most = table.length(key("most_mm", "the longest length the shop makes"), bounds::LENGTH);
     if let (Some(least), Some(most)) = (least, most)

@@ -53,7 +53,10 @@ pub fn read(wire: &v1::Enquiry) -> Read {
     asked.service = reader.code(Some(Field::Service), "service", wire.service.as_deref());
     reader.near(wire.near.as_ref());
     asked.country = reader.destination(wire.destination.as_ref());
-    Read { enquiry: Enquiry { asked, wanted, as_of, unreadable: reader.unreadable }, violations: reader.violations }
+    Read {
+        enquiry: Enquiry { asked, wanted, as_of, unreadable: reader.unreadable },
+        violations: reader.violations,
+    }
 }
 
 #[derive(Default)]

@@ -71,12 +71,17 @@ pub fn token(ticket: &v1::Ticket) -> Result<&str, Failure> {
     let refused = |why, message| Err(Failure::refused(vec![violation("token", why, message)]));
     let count = ticket.token.chars().count();
     if count == 0 {
-        return refused(Why::Missing, "there is no ticket: give the token of the quote, as it came".to_owned());
+        return refused(
+            Why::Missing,
+            "there is no ticket: give the token of the quote, as it came".to_owned(),
+        );
     }
     if count > TICKET_CHARS {
         return refused(
             Why::TooLong,
-            format!("a ticket of {count} characters is none: give the token of the quote, up to {TICKET_CHARS}"),
+            format!(
+                "a ticket of {count} characters is none: give the token of the quote, up to {TICKET_CHARS}"
+            ),
         );
     }
     Ok(&ticket.token)
@@ -86,8 +91,9 @@ pub fn token(ticket: &v1::Ticket) -> Result<&str, Failure> {
 pub fn check(catalogue: &Catalogue, opened: Option<Opened>, now: Timestamp) -> v1::QuoteCheck {
     let not_ours = || v1::QuoteCheck {
         fault: Some(v1::TicketFault::NotOurs.into()),
-        summary: "this is no ticket of this shop, or not a whole one: charge nothing on it, and ask for a quote"
-            .to_owned(),
+        summary:
+            "this is no ticket of this shop, or not a whole one: charge nothing on it, and ask for a quote"
+                .to_owned(),
         ..v1::QuoteCheck::default()
     };
     let Some(Opened { quote_id, promise }) = opened else { return not_ours() };

@@ -253,7 +253,11 @@ mod tests {
     /// As case B36 of the operators' list: a fault costs one call, not the connection.
     #[tokio::test]
     async fn a_panic_and_a_call_without_end_are_told_and_the_connection_goes_on() {
-        let service = Arc::new(Service::new(open(SALTMERE_LOFT).unwrap().into(), Clock::System, Keys::fresh().unwrap()));
+        let service = Arc::new(Service::new(
+            open(SALTMERE_LOFT).unwrap().into(),
+            Clock::System,
+            Keys::fresh().unwrap(),
+        ));
         let metrics = Arc::new(Metrics::new(service));
         let broken = post(async || -> Response<Body> { panic!("the secret cause") });
         let endless = post(async || std::future::pending::<Response<Body>>().await);

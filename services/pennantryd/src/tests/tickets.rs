@@ -53,7 +53,10 @@ async fn a_ticket_promises_what_the_quote_said() {
         assert!(!said.is_null(), "{promised}: {given}");
         assert_eq!(&check[promised], said, "{promised}");
     }
-    assert_eq!((check["orderDate"].as_str(), &check["catalogueChanged"]), (Some("2026-11-24"), &json!(false)));
+    assert_eq!(
+        (check["orderDate"].as_str(), &check["catalogueChanged"]),
+        (Some("2026-11-24"), &json!(false))
+    );
     let mut understood = given["understood"].clone();
     for flag in ["view", "workings", "shelf"] {
         assert!(understood.as_object_mut().unwrap().remove(flag).is_some(), "{flag}");
@@ -235,7 +238,11 @@ async fn the_catalogue_says_how_long_a_quote_holds() {
             .replace("\"Europe/London\"", &format!("\"{zone}\""));
         let catalogue = catalogue::open(&text).unwrap().into();
         let running = start(Config { catalogue, ..config() }).await.unwrap();
-        assert_eq!(quote(&running, &json!({"flaggedMm": 6200})).await["expireTime"], expires, "{days} {zone}");
+        assert_eq!(
+            quote(&running, &json!({"flaggedMm": 6200})).await["expireTime"],
+            expires,
+            "{days} {zone}"
+        );
     }
 }
 
@@ -246,7 +253,8 @@ async fn what_staff_may_say_is_refused_here_and_heard_at_the_private_door() {
     let discount = json!({"percent": 10, "reason": "returning"});
     let both = json!({"flaggedMm": 1, "discount": discount, "asOfDate": "nonsense"});
     let problem = ask(running.public(), post("/v1/quotes", &both.to_string())).await.problem();
-    let listed: Vec<_> = problem["violations"].as_array().unwrap().iter().map(|v| (&v["field"], &v["reason"])).collect();
+    let listed: Vec<_> =
+        problem["violations"].as_array().unwrap().iter().map(|v| (&v["field"], &v["reason"])).collect();
     let wanted = [
         (&json!("flaggedMm"), &json!("OUT_OF_RANGE")),
         (&json!("discount"), &json!("STAFF_ONLY")),
@@ -270,7 +278,8 @@ async fn what_staff_may_say_is_refused_here_and_heard_at_the_private_door() {
     let on_the_day = quote(&there, &json!({"flaggedMm": 6200})).await;
     assert_eq!(then["token"], on_the_day["token"], "as if it were asked on that day");
     // the day it is wanted by is looked at from there
-    let late = private(json!({"flaggedMm": 6200, "asOfDate": "2027-06-30", "wantedDate": "2027-06-29"})).await;
+    let late =
+        private(json!({"flaggedMm": 6200, "asOfDate": "2027-06-30", "wantedDate": "2027-06-29"})).await;
     assert_eq!(late.problem()["violations"][0]["reason"], "PAST_DATE");
     for (day, reason) in [
         ("2027-02-29", "BAD_DATE"),
@@ -282,7 +291,11 @@ async fn what_staff_may_say_is_refused_here_and_heard_at_the_private_door() {
     ] {
         let problem = private(json!({"flaggedMm": 6200, "asOfDate": day})).await.problem();
         let told = &problem["violations"][0];
-        assert_eq!((&told["field"], &told["reason"]), (&json!("asOfDate"), &json!(reason)), "{day}: {problem}");
+        assert_eq!(
+            (&told["field"], &told["reason"]),
+            (&json!("asOfDate"), &json!(reason)),
+            "{day}: {problem}"
+        );
         assert!(told["message"].as_str().unwrap().contains(day), "{problem}");
     }
     for day in ["2000-01-01", "2199-12-31"] {

@@ -5,7 +5,7 @@
 
 use std::fs::{self, File, OpenOptions};
 use std::io::{self, Read, Write};
-use std::os::unix::fs::{OpenOptionsExt, PermissionsExt};
+use std::os::unix::fs::{MetadataExt, OpenOptionsExt, PermissionsExt, fchown};
 use std::path::Path;
 
 use jiff::civil::Date;
@@ -96,9 +96,15 @@ fn turn(folder: &Path, line: &str) -> Result<Keys, String> {
     }
     let new = with_line(&old, line);
     let keys = read(folder, &new)?;
-    let written = File::options().write(true).open(&next).and_then(|mut file| {
-        file.write_all(new.as_bytes())?;
-        file.sync_all()
+    let written = File::options().write(true).open(&next).and_then(|mut opened| {
+        // Whoever rotates, the server goes on reading it.
+        let before = fs::metadata(&file)?;
+        let made = opened.metadata()?;
+        if (made.uid(), made.gid()) != (before.uid(), before.gid()) {
+            fchown(&opened, Some(before.uid()), Some(before.gid()))?;
+        }
+        opened.write_all(new.as_bytes())?;
+        opened.sync_all()
     });
     written
         .and_then(|()| fs::rename(&next, &file))
@@ -128,18 +134,14 @@ fn text(folder: &Path) -> Result<String, String> {
         ));
     }
     let mut bytes = Vec::new();
-    opened
-        .take(MOST_BYTES + 1)
-        .read_to_end(&mut bytes)
-        .map_err(|cause| cannot_be(&file, "read", &cause))?;
+    opened.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(|cause| cannot_be(&file, "read", &cause))?;
     if u64::try_from(bytes.len()).unwrap_or(u64::MAX) > MOST_BYTES {
         return Err(format!(
             "{} has more than {MOST_BYTES} bytes: it is no file of keys; put the right one there",
             file.display()
         ));
     }
-    String::from_utf8(bytes)
-        .map_err(|_| format!("{} is not text: put the right file there", file.display()))
+    String::from_utf8(bytes).map_err(|_| format!("{} is not text: put the right file there", file.display()))
 }
 
 fn read(folder: &Path, text: &str) -> Result<Keys, String> {

@@ -61,7 +61,7 @@ fn a_key_never_says_itself() {
         crate::clock::Clock::System,
         keys.clone(),
     );
-    let hexadecimal: String = bytes.iter().map(|byte| format!("{byte:02x}")).collect();
+    let hexadecimal = "000102030405060708090a0b0c0d0e0f101112131415161718191a1b1c1d1e1f";
     for printed in [
         format!("{key:?} {key:#?}"),
         format!("{keys:?} {keys:#?}"),
@@ -70,7 +70,7 @@ fn a_key_never_says_itself() {
     ] {
         assert!(printed.contains("e9f0349c4bf68db2"), "it says which it is: {printed:.200}");
         let plain: String = printed.split_whitespace().collect();
-        for secret in [COUNTED, &COUNTED[..12], &hexadecimal, &hexadecimal[..16], "4,5,6,7,8,9,10"] {
+        for secret in [COUNTED, &COUNTED[..12], hexadecimal, &hexadecimal[..16], "4,5,6,7,8,9,10"] {
             assert!(!plain.contains(secret), "{secret} is told");
         }
     }

@@ -42,7 +42,10 @@ fn an_identity_hangs_on_the_promise_and_not_on_the_key() {
     let mut ids: Vec<String> =
         changed.iter().map(|promise| seal(promise, &counted()).unwrap().quote_id).collect();
     ids.push(one.quote_id);
-    assert!(ids.iter().all(|id| id.len() == 32 && id.bytes().all(|byte| byte.is_ascii_hexdigit())), "{ids:?}");
+    assert!(
+        ids.iter().all(|id| id.len() == 32 && id.bytes().all(|byte| byte.is_ascii_hexdigit())),
+        "{ids:?}"
+    );
     ids.sort();
     ids.dedup();
     assert_eq!(ids.len(), changed.len() + 1);

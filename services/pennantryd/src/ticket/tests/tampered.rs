@@ -46,7 +46,11 @@ fn no_bit_of_any_byte_may_be_another() {
         for place in 0..seal.len() {
             let mut flipped = seal.clone();
             flipped[place] ^= 1 << bit;
-            assert_eq!(open(&joined(&ticket, &flipped), &counted()), None, "bit {bit} of {place} of the seal");
+            assert_eq!(
+                open(&joined(&ticket, &flipped), &counted()),
+                None,
+                "bit {bit} of {place} of the seal"
+            );
             tried += 1;
         }
     }
@@ -100,8 +104,14 @@ fn it_is_written_in_one_way_only() {
     for (what, other) in [
         ("padding", format!("{}.{}", URL_SAFE.encode(&ticket), URL_SAFE.encode(&seal))),
         ("padding of the seal", format!("{first}.{second}=")),
-        ("the plain alphabet", format!("{}.{}", STANDARD_NO_PAD.encode(&ticket), STANDARD_NO_PAD.encode(&seal))),
-        ("the plain alphabet with padding", format!("{}.{}", STANDARD.encode(&ticket), STANDARD.encode(&seal))),
+        (
+            "the plain alphabet",
+            format!("{}.{}", STANDARD_NO_PAD.encode(&ticket), STANDARD_NO_PAD.encode(&seal)),
+        ),
+        (
+            "the plain alphabet with padding",
+            format!("{}.{}", STANDARD.encode(&ticket), STANDARD.encode(&seal)),
+        ),
         ("a third part", format!("{token}.")),
         ("a third part of it", format!("{token}.{second}")),
         ("a dot before", format!(".{token}")),
