@@ -2,7 +2,7 @@
 //! where something is wrong with them.
 
 use std::fs;
-use std::os::unix::fs::PermissionsExt;
+use std::os::unix::fs::{MetadataExt, PermissionsExt};
 use std::path::Path;
 
 use jiff::civil::date;
@@ -116,6 +116,15 @@ fn rotation_puts_a_new_key_on_top_and_keeps_the_rest() {
     assert_eq!([lines[0], lines[1]], ["# ours", ""]);
     assert!(lines[2].ends_with(" since 2026-11-24"), "{}", lines[2]);
     assert_eq!(lines[3..], [&format!("{COUNTED} since May"), "# older ones", SEVENS]);
+
+    // rotated by root, the file stays that of the user who runs the server
+    let file = folder.path().join(FILE);
+    if std::os::unix::fs::chown(&file, Some(12_345), Some(12_346)).is_ok() {
+        rotate(folder.path(), date(2026, 11, 25)).unwrap();
+        let about = fs::metadata(&file).unwrap();
+        assert_eq!((about.uid(), about.gid(), mode(&file)), (12_345, 12_346, 0o600));
+        put(folder.path(), &text, 0o600);
+    }
 
     let read = load(folder.path()).unwrap();
     assert_eq!(read.newest().unwrap().id(), rotated.newest().unwrap().id());
