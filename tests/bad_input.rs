@@ -2,6 +2,7 @@
 //! none of it reaches the geometry; the server answers on.
 
 mod fields;
+mod ticket;
 mod wire;
 
 use serde::Deserialize;

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use pennantry_contract::v1;
 use pennantryd::clock::Clock;
 use pennantryd::service::{Door, Service};
+use pennantryd::ticket::Keys;
 use pennantryd::{Config, Running, catalogue};
 
 use crate::dice::Stock;
@@ -20,6 +21,11 @@ pub fn clock() -> Clock {
     Clock::Fixed(NOW.parse().expect("an instant"))
 }
 
+/// Keys that stay the same from run to run: one of 32 times the byte 7.
+pub fn keys() -> Keys {
+    Keys::read("BwcHBwcHBwcHBwcHBwcHBwcHBwcHBwcHBwcHBwcHBwc").expect("a key")
+}
+
 /// A catalogue from its text; every mistake is told.
 pub fn open(text: &str) -> pennantry_app::Catalogue {
     match catalogue::open(text) {
@@ -32,7 +38,7 @@ pub fn open(text: &str) -> pennantry_app::Catalogue {
 
 /// The service behind the doors, without doors.
 pub fn service(text: &str) -> Arc<Service> {
-    Arc::new(Service::new(open(text), clock()))
+    Arc::new(Service::new(open(text), clock(), keys()))
 }
 
 /// What a service offers.

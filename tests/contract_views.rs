@@ -24,7 +24,11 @@ fn contract_views_public_fields_are_listed() {
     let mut out = vec![
         "# What buyers may see. Written by the test contract_views with UPDATE=1, from proto/.".to_owned(),
     ];
-    for (name, path) in [("pennantry.v1.Quote", "quote"), ("pennantry.v1.Catalogue", "catalogue")] {
+    for (name, path) in [
+        ("pennantry.v1.Quote", "quote"),
+        ("pennantry.v1.QuoteCheck", "check"),
+        ("pennantry.v1.Catalogue", "catalogue"),
+    ] {
         public(&pool.get_message_by_name(name).unwrap(), path, &mut out);
     }
     // Written by hand: what DESIGN keeps for the shop.

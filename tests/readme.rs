@@ -20,7 +20,8 @@ fn read(path: &str) -> String {
 
 fn answer(file: &str) -> Value {
     let now = crate::doors::NOW.parse().unwrap();
-    let service = Service::new(open(SALTMERE_LOFT).unwrap().into(), Clock::Fixed(now));
+    let service =
+        Service::new(open(SALTMERE_LOFT).unwrap().into(), Clock::Fixed(now), crate::catalogue::keys());
     let enquiry: v1::Enquiry = json::read(&table::ENQUIRY, read(file).as_bytes()).unwrap();
     let request = v1::CalculateQuoteRequest { enquiry: Some(enquiry) };
     let quote = service.calculate_quote(Door::Public, &request).unwrap().quote.unwrap();

@@ -95,10 +95,11 @@ async fn invariant_07_asking_again_gives_the_same_bytes() {
 }
 
 /// Methods of the contract whose doors are compared here.
-const COMPARED: [&str; 3] = [
+const COMPARED: [&str; 4] = [
     "/pennantry.v1.QuoteService/CalculateQuote",
     "/pennantry.v1.QuoteService/CalculateQuotes",
     "/pennantry.v1.CatalogueService/GetCatalogue",
+    "/pennantry.v1.QuoteService/CheckQuote",
 ];
 
 #[test]
@@ -175,5 +176,78 @@ async fn the_catalogue_is_the_same_by_every_door() {
     let public: v1::Catalogue = serde_json::from_slice(&public.body).expect("a catalogue");
     assert_eq!(private.catalogue.expect("a catalogue").encode_to_vec(), grpc.encode_to_vec());
     assert_eq!(public.encode_to_vec(), grpc.encode_to_vec());
+    house.close().await;
+}
+
+/// What each door says of a ticket.
+async fn checks(house: &House, token: &str) -> [Vec<u8>; 3] {
+    let ticket = json!({"token": token});
+    let request = v1::CheckQuoteRequest { ticket: Some(v1::Ticket { token: token.to_owned() }) };
+    let grpc = house.quotes().check_quote(request).await.expect("an answer").into_inner();
+    let private =
+        house.post(house.private(), COMPARED[3], json!({"ticket": ticket}).to_string().as_bytes()).await;
+    let private: v1::CheckQuoteResponse = serde_json::from_slice(&private.body).expect("a response");
+    let public = house.post(house.public(), "/v1/quotes/check", ticket.to_string().as_bytes()).await;
+    let public: v1::QuoteCheck = serde_json::from_slice(&public.body).expect("a finding");
+    [grpc.check, private.check, Some(public)].map(|check| check.expect("a finding").encode_to_vec())
+}
+
+/// A ticket given at one door is looked through alike at all of them, and so is one that is
+/// not whole.
+#[tokio::test]
+async fn a_ticket_is_the_same_by_every_door() {
+    let house = House::demo().await;
+    let mut dice = Dice::new(77);
+    let (mut held, mut expected) = (0, 0);
+    for _ in 0..100 {
+        let request = dice::order(&mut dice, &house.stock);
+        let enquiry: v1::Enquiry = serde_json::from_value(request.clone()).expect("an enquiry");
+        let Ok(quote) = house.grpc(&enquiry).await else { continue };
+        let Some(token) = quote.token else { continue };
+        expected += 1;
+        let [one, two, three] = checks(&house, &token).await;
+        assert!(one == two && two == three, "{request}");
+        let check = v1::QuoteCheck::decode(one.as_slice()).expect("a finding");
+        assert_eq!((check.quote_id, check.expire_time), (quote.quote_id, quote.expire_time), "{request}");
+        assert_eq!(check.total, quote.price.expect("a price").total, "{request}");
+        held += u32::from(check.valid);
+        let [one, two, three] = checks(&house, &token[1..]).await;
+        assert!(one == two && two == three, "{request}");
+        assert!(!v1::QuoteCheck::decode(one.as_slice()).expect("a finding").valid, "{request}");
+    }
+    house.close().await;
+    assert!(held > 50 && held == expected, "{held} of {expected} hold");
+}
+
+/// Whose view it is, and what is wanted beside the answer, does not change what is promised.
+#[tokio::test]
+async fn the_same_question_has_the_same_identity_in_every_view_and_another_one_another() {
+    let house = House::demo().await;
+    let shop = json!({"flaggedMm": 6200, "view": "VIEW_SHOP", "workings": true, "shelf": true});
+    let buyer =
+        house.public_json(&json!({"flaggedMm": 6200, "lettering": ""})).await.answer.expect("a quote");
+    let shop = house.private_json(&shop).await.answer.expect("a quote");
+    let plain = house.public_json(&json!({"flaggedMm": 6200})).await.answer.expect("a quote");
+    assert_eq!(plain.quote_id, shop.quote_id);
+    assert_eq!(plain.token, shop.token, "nothing of the view is in it");
+    // what was understood is the same question
+    let understood = serde_json::to_value(&plain.understood).expect("a message is JSON");
+    let again = house.public_json(&understood).await.answer.expect("a quote");
+    assert_eq!((again.quote_id, again.token), (plain.quote_id.clone(), plain.token));
+    let mut ids = vec![plain.quote_id];
+    for other in [
+        json!({"flaggedMm": 6201}),
+        json!({"flaggedMm": 6200, "quantity": 2}),
+        json!({"flaggedMm": 6200, "near": {"who": "WHO_CHILD"}}),
+        json!({"flaggedMm": 6200, "near": {"youngestMonths": 0}}),
+        json!({"flaggedMm": 6200, "lettering": "ADA"}),
+    ] {
+        ids.push(house.public_json(&other).await.answer.expect("a quote").quote_id);
+    }
+    assert!(buyer.quote_id.is_some() && ids.iter().all(Option::is_some));
+    let count = ids.len();
+    ids.sort();
+    ids.dedup();
+    assert_eq!(ids.len(), count);
     house.close().await;
 }

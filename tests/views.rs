@@ -75,6 +75,34 @@ mod tests {
         house.close().await;
     }
 
+    /// A ticket that staff were given holds nothing that is the shop's alone, and so there is
+    /// nothing in it for whoever brings it to the public door.
+    #[tokio::test]
+    async fn a_ticket_of_staff_tells_nothing_private() {
+        let house = House::demo().await;
+        let staff = serde_json::json!({
+            "flaggedMm": 6200, "lettering": "ADA", "view": "VIEW_SHOP", "asOfDate": "2026-11-23",
+            "discount": {"percent": 10, "reason": "returning buyer"},
+        });
+        let quote = house.private_json(&staff).await.answer.expect("a quote");
+        let kept = private_fields_in("pennantry.v1.Quote", &quote.encode_to_vec());
+        assert!(kept.contains(&"understood.discount".to_owned()), "{kept:?}");
+        let body = serde_json::json!({"token": quote.token}).to_string();
+        let reply = house.post(house.public(), "/v1/quotes/check", body.as_bytes()).await;
+        let check: v1::QuoteCheck = serde_json::from_slice(&reply.body).expect("a finding");
+        assert!(check.valid && check.understood.is_some(), "{check:?}");
+        assert_eq!(check.order_date.as_deref(), Some("2026-11-23"));
+        assert_eq!(private_fields_in("pennantry.v1.QuoteCheck", &check.encode_to_vec()), [""; 0]);
+        let text = String::from_utf8(reply.body.to_vec()).expect("JSON is text");
+        assert!(text.contains("ADA") && !text.contains("returning"), "{text}");
+        // and what is asked for the buyer's eyes does not show them either
+        let mut shown = staff;
+        shown["view"] = "VIEW_BUYER".into();
+        let quote = house.private_json(&shown).await.answer.expect("a quote");
+        assert_eq!(private_fields_in("pennantry.v1.Quote", &quote.encode_to_vec()), [""; 0]);
+        house.close().await;
+    }
+
     /// The same question in the shop's view does hold them: there is something to hide.
     #[tokio::test]
     async fn the_private_door_gives_the_shops_figures_to_the_shop_alone() {

@@ -1,7 +1,7 @@
 //! What each field by itself refuses, made from the contract's tables: a new field is
 //! covered when the contract gets it.
 
-use pennantry_contract::table::{self, Field, Kind, Message};
+use pennantry_contract::table::{self, Audience, Field, Kind, Message};
 use serde_json::{Value, json};
 
 use super::{Stage, complaints, dressed};
@@ -26,6 +26,16 @@ struct At {
 impl At {
     fn field(&self) -> &'static Field {
         self.steps.last().expect("a field")
+    }
+
+    /// Whether it lies in what the shop alone may say, which the public door hears nothing of.
+    fn is_for_staff(&self) -> bool {
+        self.steps.iter().any(|step| step.audience == Audience::Shop)
+    }
+
+    /// The JSON door that hears it.
+    fn door(&self) -> Json {
+        if self.is_for_staff() { Json::Private } else { Json::Public }
     }
 
     /// Path in JSON names; an entry of a list is its first.
@@ -195,8 +205,13 @@ async fn every_field_refuses_what_its_rule_does_not_allow() {
             let enquiry = bad.body.to_string();
             for door in Json::BOTH {
                 let body = dressed(door, &enquiry);
-                let violations = [(bad.path.as_str(), bad.reason)];
-                let told = complaints(&house, door, body.as_bytes(), bad.stage, &violations, &bad.text).await;
+                let kept_out = at.is_for_staff() && door == Json::Public && bad.stage == Stage::Check;
+                let (violations, text) = if kept_out {
+                    ([(at.steps[0].json_name, "STAFF_ONLY")], [].as_slice())
+                } else {
+                    ([(bad.path.as_str(), bad.reason)], bad.text.as_slice())
+                };
+                let told = complaints(&house, door, body.as_bytes(), bad.stage, &violations, text).await;
                 found.extend(told.into_iter().map(|complaint| format!("{enquiry} ({door:?}): {complaint}")));
                 asked += 1;
             }
@@ -224,7 +239,8 @@ async fn both_ends_of_every_range_are_in_it() {
         let (path, range) = (at.path(), range(field));
         for (value, within) in [(least, true), (most, true), (most + 1.0, false)] {
             let body = at.body(json!(value));
-            let answer = house.public_json(&body).await.answer;
+            let body = dressed(at.door(), &body.to_string());
+            let answer = house.json(at.door(), body.as_bytes()).await.answer;
             let violations = answer.err().map(|refused| refused.violations).unwrap_or_default();
             // the shop's own range, and what does not fit, have other words
             let told = violations.iter().any(|v| {
@@ -259,13 +275,14 @@ async fn one_more_than_the_most_of_a_text_or_a_list_is_refused() {
             (true, "ends") => (json!(vec![json!({}); most + 1]), "TOO_LONG"),
             (true, "jurisdictions") => (json!(vec!["JURISDICTION_GB"; most + 1]), "TOO_LONG"),
             (true, other) => panic!("{other}: say here what its entries are"),
-            (false, "wantedDate") => (json!("2026-12-041"), "BAD_DATE"),
+            (false, "wantedDate" | "asOfDate") => (json!("2026-12-041"), "BAD_DATE"),
             (false, "countryCode") => (json!("GBR"), "UNKNOWN_CODE"),
             (false, _) if matches!(field.kind, Kind::String) => (json!("A".repeat(most + 1)), "TOO_LONG"),
             (false, _) => continue,
         };
         let body = at.body(value);
-        let refused = house.public_json(&body).await.answer.expect_err("it is refused");
+        let body = dressed(at.door(), &body.to_string());
+        let refused = house.json(at.door(), body.as_bytes()).await.answer.expect_err("it is refused");
         let path = at.path();
         let there = refused.violations.iter().any(|v| v.field == path && v.reason == reason);
         if refused.reason != "INVALID_ENQUIRY" || !there {

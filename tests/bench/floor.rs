@@ -19,6 +19,7 @@ use pennantryd::failure::Failure;
 use pennantryd::listen::{Limits, http1, stop};
 use pennantryd::metrics::Metrics;
 use pennantryd::service::{Door, Service};
+use pennantryd::ticket::Keys;
 
 use crate::work::Bench;
 
@@ -46,7 +47,8 @@ pub fn serve(work: Work) -> ExitCode {
 
 async fn run(work: Work) -> Option<()> {
     let limits = Arc::new(Limits::default());
-    let service = Arc::new(Service::new(open(SALTMERE_LOFT).ok()?.into(), Clock::System));
+    let service =
+        Arc::new(Service::new(open(SALTMERE_LOFT).ok()?.into(), Clock::System, Keys::fresh().ok()?));
     let metrics = Arc::new(Metrics::new(service.clone()));
     let router = if work == Work::Door {
         gateway::router(Calls { service, door: Door::Public, limits: limits.clone() })

@@ -5,7 +5,8 @@ use jiff::Timestamp;
 use pennantry_contract::{table, v1};
 use pennantryd::app::Catalogue;
 use pennantryd::app::quote::{self, Answer, Enquiry};
-use pennantryd::convert::{answer, enquiry};
+use pennantryd::convert::{answer, enquiry, ticket};
+use pennantryd::ticket::Keys;
 use pennantryd::{catalogue, json};
 
 /// The question: ten metres in four fabrics of the demo shop.
@@ -18,6 +19,7 @@ pub struct Bench {
     wire: v1::Enquiry,
     enquiry: Enquiry,
     answer: Answer,
+    keys: Keys,
     now: Timestamp,
 }
 
@@ -43,7 +45,7 @@ impl Bench {
         let enquiry = enquiry::read(&wire).enquiry;
         let now = "2026-11-24T10:00:00Z".parse().ok()?;
         let answer = quote::answer(&catalogue, &enquiry, now).ok()?;
-        Some(Bench { catalogue, question, wire, enquiry, answer, now })
+        Some(Bench { catalogue, question, wire, enquiry, answer, keys: Keys::fresh().ok()?, now })
     }
 
     /// The question as bytes.
@@ -53,7 +55,10 @@ impl Bench {
 
     /// The answer as bytes.
     pub fn reply(&self) -> Vec<u8> {
-        let quote = answer::write(&self.catalogue, &self.wire, &self.answer, v1::View::Buyer);
+        let mut quote = answer::write(&self.catalogue, &self.wire, &self.answer, v1::View::Buyer);
+        if ticket::seal(&mut quote, &self.answer, &self.keys).is_err() {
+            return Vec::new();
+        }
         json::write(&quote).unwrap_or_default()
     }
 
@@ -66,7 +71,10 @@ impl Bench {
     pub fn convert(&self) -> usize {
         let Ok(wire) = json::read::<v1::Enquiry>(&table::ENQUIRY, &self.question) else { return 0 };
         let read = enquiry::read(&wire);
-        let quote = answer::write(&self.catalogue, &wire, &self.answer, v1::View::Buyer);
+        let mut quote = answer::write(&self.catalogue, &wire, &self.answer, v1::View::Buyer);
+        if ticket::seal(&mut quote, &self.answer, &self.keys).is_err() {
+            return 0;
+        }
         json::write(&quote).map_or(0, |bytes| bytes.len()) + read.violations.len()
     }
 }

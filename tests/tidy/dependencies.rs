@@ -48,6 +48,8 @@ const TABLE: &[Row] = &[
             "base64",
             "bytes",
             "clap",
+            "getrandom",
+            "hmac",
             "http",
             "http-body-util",
             "hyper",

@@ -8,9 +8,9 @@ pub mod quote;
 
 use std::sync::Arc;
 
-use jiff::Timestamp;
-use jiff::civil::Date;
+use jiff::civil::{Date, Time};
 use jiff::tz::TimeZone;
+use jiff::{SignedDuration, Span, Timestamp};
 use pennantry_calc::quote::When;
 use pennantry_calc::shop::{Day, Shop};
 
@@ -48,6 +48,49 @@ impl Catalogue {
         let minutes = u32::try_from(i32::from(local.hour()) * 60 + i32::from(local.minute())).unwrap_or(0);
         When { today: day(local.date()), late: minutes >= self.shop.calendar.cut_off }
     }
+
+    /// Noon at the shop on a day: the instant as of which a quote of that day is worked.
+    /// Where a change of the clocks skips noon, as long after it as the clocks jump.
+    ///
+    /// # Errors
+    /// The day is at an end of the calendar.
+    pub fn noon(&self, date: Date) -> Result<Timestamp, jiff::Error> {
+        Ok(date.at(12, 0, 0, 0).to_zoned(self.zone.clone())?.timestamp())
+    }
+
+    /// The instant from which a quote of that order day holds no longer: the end of the
+    /// last of [`Shop::valid_days`] after it.
+    ///
+    /// # Errors
+    /// The day is at an end of the calendar.
+    pub fn expires(&self, ordered: Date) -> Result<Timestamp, jiff::Error> {
+        let after = Span::new().try_days(i64::from(self.shop.valid_days))?;
+        first_instant(ordered.checked_add(after)?.tomorrow()?, &self.zone)
+    }
+}
+
+/// The first instant of a day: its midnight, or where a change of the clocks skips that,
+/// the instant of the change.
+///
+/// ```
+/// # use pennantry_app::first_instant;
+/// let cairo = jiff::tz::TimeZone::get("Africa/Cairo").unwrap();
+/// // the last Friday of April begins at one o'clock (IANA time zone database, rule Egypt)
+/// let first = first_instant(jiff::civil::date(2026, 4, 24), &cairo).unwrap();
+/// assert_eq!(first.to_string(), "2026-04-23T22:00:00Z");
+/// ```
+///
+/// # Errors
+/// The day is at an end of the calendar.
+pub fn first_instant(date: Date, zone: &TimeZone) -> Result<Timestamp, jiff::Error> {
+    let begun = date.to_zoned(zone.clone())?;
+    let instant = begun.timestamp();
+    if begun.time() == Time::midnight() {
+        return Ok(instant);
+    }
+    // The clocks jumped over midnight, and perhaps not from midnight itself.
+    let just_after = instant.checked_add(SignedDuration::from_nanos(1))?;
+    Ok(zone.preceding(just_after).next().map_or(instant, |change| change.timestamp()))
 }
 
 /// A day of the calendar as a numbered one.
@@ -67,3 +110,6 @@ pub fn day(date: Date) -> Day {
 pub fn order_day(now: Timestamp, zone: &TimeZone) -> Date {
     zone.to_datetime(now).date()
 }
+
+#[cfg(test)]
+mod tests;

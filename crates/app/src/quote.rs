@@ -14,6 +14,8 @@ pub struct Enquiry {
     pub asked: Asked,
     /// Day by which it should arrive.
     pub wanted: Option<Date>,
+    /// Day as of which it is worked, at noon; now, where none is said.
+    pub as_of: Option<Date>,
     /// Fields that were said but could not be read.
     pub unreadable: Vec<Field>,
 }
@@ -25,6 +27,10 @@ pub struct Answer {
     pub order: Order,
     /// What it comes to.
     pub quote: Quote,
+    /// The shop's day on which it was asked.
+    pub ordered: Date,
+    /// Instant from which it holds no longer.
+    pub expires: Timestamp,
 }
 
 /// Why there is no answer.
@@ -38,7 +44,8 @@ pub enum Error {
     Fault(String),
 }
 
-/// Answers one enquiry on a catalogue, at an instant.
+/// Answers one enquiry on a catalogue, at an instant, or at noon of the day as of which it is
+/// asked.
 ///
 /// Geometry is not begun while a field is in doubt: an enquiry with anything
 /// unreadable is only checked.
@@ -47,17 +54,20 @@ pub enum Error {
 /// [`Error::Refused`] with every violation at once.
 pub fn answer(catalogue: &Catalogue, enquiry: &Enquiry, now: Timestamp) -> Result<Answer, Error> {
     let mut found = Vec::new();
-    if let Some(wanted) = enquiry.wanted {
-        let today = catalogue.order_day(now);
-        if wanted < today {
-            found.push(Violation::new(
-                Field::WantedDate,
-                Reason::PastDate,
-                format!(
-                    "{wanted} has passed: today is {today} at the shop; give a later day, or leave it out"
-                ),
-            ));
-        }
+    let calendar = |cause: jiff::Error| Error::Fault(cause.to_string());
+    let now = match enquiry.as_of {
+        Some(date) => catalogue.noon(date).map_err(calendar)?,
+        None => now,
+    };
+    let ordered = catalogue.order_day(now);
+    if let Some(wanted) = enquiry.wanted
+        && wanted < ordered
+    {
+        found.push(Violation::new(
+            Field::WantedDate,
+            Reason::PastDate,
+            format!("{wanted} has passed: today is {ordered} at the shop; give a later day, or leave it out"),
+        ));
     }
     let asked = Asked { wanted: enquiry.wanted.map(day), ..enquiry.asked.clone() };
     let order = match check(&catalogue.shop, &asked, &enquiry.unreadable) {
@@ -71,7 +81,10 @@ pub fn answer(catalogue: &Catalogue, enquiry: &Enquiry, now: Timestamp) -> Resul
         return Err(Error::Refused(found));
     }
     match quote::calculate(&catalogue.shop, &order, catalogue.when(now)) {
-        Ok(quote) => Ok(Answer { order, quote }),
+        Ok(quote) => {
+            let expires = catalogue.expires(ordered).map_err(calendar)?;
+            Ok(Answer { order, quote, ordered, expires })
+        }
         Err(quote::Error::Refused(found)) => Err(Error::Refused(found)),
         Err(quote::Error::Fault(fault)) => Err(Error::Fault(fault)),
     }

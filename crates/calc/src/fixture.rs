@@ -64,6 +64,7 @@ pub(crate) fn shop() -> Shop {
         name: String::from("Saltmere Loft"),
         currency: String::from("GBP"),
         minor_digits: 2,
+        valid_days: 14,
         least: mm(500),
         most: mm(100_000),
         designs: vec![Design {

@@ -25,6 +25,8 @@ pub struct Shop {
     pub currency: String,
     /// How many digits of an amount are minor.
     pub minor_digits: u8,
+    /// Days after the order day to whose end a quote holds, 1 to 90.
+    pub valid_days: u32,
     /// Shortest length it makes.
     pub least: Length,
     /// Longest length it makes.

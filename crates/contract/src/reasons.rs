@@ -194,6 +194,8 @@ violations! {
     Contradiction "CONTRADICTION";
     /// It does not fit into the length.
     DoesNotFit "DOES_NOT_FIT";
+    /// The shop alone may say this, at the private door.
+    StaffOnly "STAFF_ONLY";
 }
 
 /// Both tables in Markdown, for DEVELOPERS.md.

@@ -7,8 +7,10 @@ use std::process::ExitCode;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use jiff::Timestamp;
+use jiff::tz::TimeZone;
 
-use crate::{ask, catalogue, serve};
+use crate::clock::Clock;
+use crate::{ask, catalogue, serve, ticket};
 
 /// Exit code: refused, or mistakes were found.
 pub const REFUSED: u8 = 1;
@@ -33,6 +35,9 @@ pub enum Command {
     Ask(Ask),
     /// Look a catalogue file through and list every mistake.
     Check(Check),
+    /// Look after the keys that tickets of quotes are sealed with.
+    #[command(subcommand)]
+    Keys(Keys),
 }
 
 /// Flags of `serve`.
@@ -100,6 +105,22 @@ pub struct Check {
     pub file: PathBuf,
 }
 
+/// What to do with keys.
+#[derive(Debug, Subcommand)]
+pub enum Keys {
+    /// Put a new key on top: it seals from the next start or SIGHUP of the servers, those
+    /// that were there open on.
+    Rotate(Rotate),
+}
+
+/// Flags of `keys rotate`.
+#[derive(Debug, Args)]
+pub struct Rotate {
+    /// Data folder of the server.
+    #[arg(long, env = "PENNANTRY_DATA", value_name = "DIR", default_value = "./pennantry-data")]
+    pub data: PathBuf,
+}
+
 /// Reads the command line and does what it says.
 pub fn main() -> ExitCode {
     let cli = Cli::parse();
@@ -107,6 +128,7 @@ pub fn main() -> ExitCode {
         Command::Serve(flags) => in_runtime(serve::run(flags)),
         Command::Ask(flags) => in_runtime(ask::run(flags)),
         Command::Check(flags) => check(&flags),
+        Command::Keys(Keys::Rotate(flags)) => rotate(&flags),
     }
 }
 
@@ -153,5 +175,25 @@ fn check(flags: &Check) -> ExitCode {
         (true, _) => ExitCode::SUCCESS,
         (false, Ok(_)) => ExitCode::from(REFUSED),
         (false, Err(_)) => ExitCode::from(CANNOT_RUN),
+    }
+}
+
+fn rotate(flags: &Rotate) -> ExitCode {
+    let today = Clock::System.now().to_zoned(TimeZone::UTC).date();
+    match ticket::rotate(&flags.data, today) {
+        Ok(keys) => {
+            let told = format!(
+                "{}: a new key on top, {} keys in all; send SIGHUP to every server that uses this file",
+                flags.data.join(ticket::FILE).display(),
+                keys.count()
+            );
+            // Whoever has seen enough may close its end.
+            let _ = writeln!(io::stdout(), "{told}");
+            ExitCode::SUCCESS
+        }
+        Err(fault) => {
+            let _ = writeln!(io::stderr(), "--data {fault}");
+            ExitCode::from(CANNOT_RUN)
+        }
     }
 }

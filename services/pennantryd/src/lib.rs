@@ -3,7 +3,7 @@
 //!
 //! A request goes through [`listen`] (sockets and their time), [`doors`] (one for each
 //! wire), [`json`] and [`convert`] (contract to domain and back) to [`service`]; what
-//! goes wrong is a [`failure`]. [`start()`] puts them together, [`cli`] is the program.
+//! goes wrong is a [`failure`]. A quote is kept by nobody but its [`ticket`]. [`start()`] puts them together, [`cli`] is the program.
 
 pub mod admin;
 pub mod ask;
@@ -20,6 +20,7 @@ pub mod serve;
 pub mod service;
 pub mod start;
 pub mod telemetry;
+pub mod ticket;
 
 /// The use cases, for the benchmark: it calls them without a door.
 pub use pennantry_app as app;

@@ -47,6 +47,7 @@ pub async fn run(serve: cli::Serve) -> ExitCode {
     announce(&running);
     while signals.next().await == Told::Reload {
         reload(&running, serve.catalogue.as_deref());
+        reload_keys(&running);
     }
     stop(running, Duration::from_secs(serve.stop_seconds), &mut signals).await
 }
@@ -93,6 +94,13 @@ fn reload(running: &Running, file: Option<&Path>) {
             tracing::error!(file = %file.display(), mistakes = mistakes.len(), "the catalogue in force stays");
         }
         Err(fault) => tracing::error!(%fault, "the catalogue in force stays"),
+    }
+}
+
+fn reload_keys(running: &Running) {
+    match running.reload_keys() {
+        Ok(count) => tracing::info!(count, "ticket keys in force"),
+        Err(fault) => tracing::error!(fault, "the ticket keys in force stay"),
     }
 }
 

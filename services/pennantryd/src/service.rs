@@ -1,5 +1,6 @@
 //! The calls of the contract, once, for every door.
 
+use std::borrow::Cow;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, PoisonError, RwLock};
 
@@ -10,8 +11,9 @@ use pennantry_contract::v1;
 use pennantry_measure::bounds;
 
 use crate::clock::Clock;
-use crate::convert::{answer, catalogue, enquiry, fields};
+use crate::convert::{answer, catalogue, enquiry, fields, staff, ticket};
 use crate::failure::{Failure, violation};
+use crate::ticket::{Keys, open};
 
 /// Which door a call came through: the public one gives only the buyer's view.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -26,16 +28,18 @@ pub enum Door {
 #[derive(Debug)]
 pub struct Service {
     catalogue: RwLock<Arc<Catalogue>>,
+    keys: RwLock<Arc<Keys>>,
     clock: Clock,
     steps: AtomicU64,
     quotes: AtomicU64,
 }
 
 impl Service {
-    /// A service on a catalogue.
-    pub fn new(catalogue: Catalogue, clock: Clock) -> Service {
+    /// A service on a catalogue, whose tickets are sealed with these keys.
+    pub fn new(catalogue: Catalogue, clock: Clock, keys: Keys) -> Service {
         Service {
             catalogue: RwLock::new(Arc::new(catalogue)),
+            keys: RwLock::new(Arc::new(keys)),
             clock,
             steps: AtomicU64::new(0),
             quotes: AtomicU64::new(0),
@@ -50,6 +54,15 @@ impl Service {
     /// Puts another catalogue in force.
     pub fn replace_catalogue(&self, catalogue: Catalogue) {
         *self.catalogue.write().unwrap_or_else(PoisonError::into_inner) = Arc::new(catalogue);
+    }
+
+    fn keys(&self) -> Arc<Keys> {
+        self.keys.read().unwrap_or_else(PoisonError::into_inner).clone()
+    }
+
+    /// Puts other keys in force.
+    pub fn replace_keys(&self, keys: Keys) {
+        *self.keys.write().unwrap_or_else(PoisonError::into_inner) = Arc::new(keys);
     }
 
     /// Steps of geometry taken so far: bad input takes none.
@@ -110,6 +123,22 @@ impl Service {
         Ok(v1::CalculateQuotesResponse { outcomes: outcomes.collect() })
     }
 
+    /// Looks a ticket through.
+    ///
+    /// # Errors
+    /// Refused when there is none. One that does not hold is an answer.
+    pub fn check_quote(
+        &self,
+        _door: Door,
+        request: &v1::CheckQuoteRequest,
+    ) -> Result<v1::CheckQuoteResponse, Failure> {
+        let nothing = v1::Ticket::default();
+        let token = ticket::token(request.ticket.as_ref().unwrap_or(&nothing))?;
+        let opened = open(token, &self.keys());
+        let check = ticket::check(&self.catalogue(), opened, self.clock.now());
+        Ok(v1::CheckQuoteResponse { check: Some(check) })
+    }
+
     /// Gives the catalogue in force.
     ///
     /// # Errors
@@ -134,12 +163,18 @@ impl Service {
                  or ask at the private door",
             ));
         }
-        let read = enquiry::read(asked);
+        let mut asked = Cow::Borrowed(asked);
+        let kept = if door == Door::Public { staff::take_out(&mut asked) } else { Vec::new() };
+        let asked = &*asked;
+        let mut read = enquiry::read(asked);
+        read.refuse(kept);
         match quote::answer(catalogue, &read.enquiry, self.clock.now()) {
             Ok(given) => {
                 self.steps.fetch_add(given.quote.steps, Ordering::Relaxed);
                 self.quotes.fetch_add(1, Ordering::Relaxed);
-                Ok(answer::write(catalogue, asked, &given, view))
+                let mut quote = answer::write(catalogue, asked, &given, view);
+                ticket::seal(&mut quote, &given, &self.keys())?;
+                Ok(quote)
             }
             Err(Error::Refused(found)) => {
                 let mut violations = read.violations;

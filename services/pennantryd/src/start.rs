@@ -25,6 +25,7 @@ use crate::doors::{Calls, gateway, grpc, stack, twin};
 use crate::listen::{self, Limits, Stopper, http1, private};
 use crate::metrics::Metrics;
 use crate::service::{Door, Service};
+use crate::ticket::{self, Keys};
 
 /// Everything a server is told.
 #[derive(Debug, Clone)]
@@ -84,6 +85,7 @@ impl std::error::Error for StartError {}
 #[derive(Debug)]
 pub struct Running {
     addresses: [SocketAddr; 3],
+    data: Option<PathBuf>,
     service: Arc<Service>,
     metrics: Arc<Metrics>,
     health: HealthReporter,
@@ -108,14 +110,28 @@ pub async fn start(config: Config) -> Result<Running, StartError> {
             data.display()
         ));
     }
+    let keys = if faults.is_empty() {
+        keys(&config).map_err(|fault| faults.push(format!("--data {fault}"))).ok()
+    } else {
+        None
+    };
     let public = bind("--public", config.public, &mut faults).await;
     let private = bind("--private", config.private, &mut faults).await;
     let admin = bind("--admin", config.admin, &mut faults).await;
-    match (public, private, admin) {
-        (Some(public), Some(private), Some(admin)) if faults.is_empty() => {
-            Ok(spawn(config, [public, private, admin]).await)
+    match (keys, public, private, admin) {
+        (Some(keys), Some(public), Some(private), Some(admin)) if faults.is_empty() => {
+            Ok(spawn(config, keys, [public, private, admin]).await)
         }
         _ => Err(StartError { faults }),
+    }
+}
+
+/// The keys of tickets: those of the data folder, or where nothing is kept, one that goes
+/// with the server.
+fn keys(config: &Config) -> Result<Keys, String> {
+    match &config.data {
+        Some(data) => ticket::load_or_make(data, config.catalogue.order_day(config.clock.now())),
+        None => Keys::fresh().map_err(|fault| fault.to_string()),
     }
 }
 
@@ -150,9 +166,9 @@ async fn bind(
     None
 }
 
-async fn spawn(config: Config, listeners: [(TcpListener, SocketAddr); 3]) -> Running {
+async fn spawn(config: Config, keys: Keys, listeners: [(TcpListener, SocketAddr); 3]) -> Running {
     let [(public, public_at), (private, private_at), (admin, admin_at)] = listeners;
-    let service = Arc::new(Service::new(config.catalogue, config.clock));
+    let service = Arc::new(Service::new(config.catalogue, config.clock, keys));
     let metrics = Arc::new(Metrics::new(service.clone()));
     let limits = Arc::new(config.limits);
     let (stopper, stop) = listen::stop();
@@ -188,7 +204,8 @@ async fn spawn(config: Config, listeners: [(TcpListener, SocketAddr); 3]) -> Run
     ];
     let admin_task = tokio::spawn(http1::serve(admin, look, limits, admin_stop));
     let addresses = [public_at, private_at, admin_at];
-    Running { addresses, service, metrics, health, stopper, cutter, admin_stopper, tasks, admin_task }
+    let data = config.data;
+    Running { addresses, data, service, metrics, health, stopper, cutter, admin_stopper, tasks, admin_task }
 }
 
 impl Running {
@@ -223,6 +240,19 @@ impl Running {
         let revision = catalogue.revision.clone();
         self.service.replace_catalogue(catalogue);
         Ok(revision)
+    }
+
+    /// Reads the keys of the data folder again and gives how many there are. A server that
+    /// keeps nothing keeps its one key.
+    ///
+    /// # Errors
+    /// What is wrong with them, in words for the operator; the keys in force stay.
+    pub fn reload_keys(&self) -> Result<usize, String> {
+        let Some(data) = &self.data else { return Ok(1) };
+        let keys = ticket::load(data)?;
+        let count = keys.count();
+        self.service.replace_keys(keys);
+        Ok(count)
     }
 
     /// Stops: says so at once, accepts nothing more, finishes what is in flight, lets go

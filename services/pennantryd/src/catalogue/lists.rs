@@ -11,7 +11,7 @@ use super::node::{Key, Node, Table, places};
 /// The day from which days are numbered.
 const FIRST: Date = Date::constant(1970, 1, 1);
 /// Days that a catalogue may name.
-const DAYS: Bound<Date> = Bound { least: Date::constant(2000, 1, 1), most: Date::constant(2199, 12, 31) };
+pub const DAYS: Bound<Date> = Bound { least: Date::constant(2000, 1, 1), most: Date::constant(2199, 12, 31) };
 const DAY_FORM: &str = "a day from \"2000-01-01\" to \"2199-12-31\" in quotes, year, month and day";
 const TWICE: &str = "is in this list already: leave one of the two out";
 const TIME_FORM: &str = "a time of the day from \"00:00\" to \"24:00\" in quotes";

@@ -69,6 +69,7 @@ use pennantry_calc::shop::Shop;
 use sha2::{Digest, Sha256};
 
 pub use file::{LoadError, MOST_BYTES, Report, check, load};
+pub use lists::DAYS;
 pub use mistake::Mistake;
 
 use mistake::Notes;

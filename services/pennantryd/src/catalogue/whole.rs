@@ -33,6 +33,7 @@ struct Head {
     name: Option<String>,
     currency: Option<String>,
     minor_digits: Option<u8>,
+    valid_days: Option<u32>,
     zone: Option<TimeZone>,
     least: Option<Length>,
     most: Option<Length>,
@@ -108,6 +109,7 @@ pub(super) fn read(document: &DeTable<'_>, notes: &mut Notes<'_>) -> Option<(Sho
         name: head.name?,
         currency: head.currency?,
         minor_digits: head.minor_digits?,
+        valid_days: head.valid_days?,
         least: head.least?,
         most: head.most?,
         designs: all(designs)?,
@@ -140,6 +142,8 @@ fn head(table: &mut Table<'_, '_, '_>) -> Head {
     );
     let minor_digits = table.whole(key("minor_digits", "decimals of an amount: 2 for pence"), within(0, 4));
     let zone = table.zone(key("zone", "where the shop's clock hangs: it says which day an order comes in"));
+    let valid_days =
+        table.count(key("valid_days", "days after the order day to whose end a quote holds"), within(1, 90));
     let least = table.length(key("least_mm", "the shortest length the shop makes"), bounds::LENGTH);
     let most = table.length(key("most_mm", "the longest length the shop makes"), bounds::LENGTH);
     if let (Some(least), Some(most)) = (least, most)
@@ -152,6 +156,7 @@ fn head(table: &mut Table<'_, '_, '_>) -> Head {
         name,
         currency: currency.map(str::to_owned),
         minor_digits: minor_digits.and_then(|digits| u8::try_from(digits).ok()),
+        valid_days,
         zone,
         least,
         most,

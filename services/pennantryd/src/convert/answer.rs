@@ -20,7 +20,8 @@ use pennantry_measure::{Length, Mass, Money, Percent, Rounding, divide};
 use super::length::{number, write as mm};
 use super::{fields, words, workings};
 
-/// Writes an answer in the view that was asked.
+/// Writes an answer in the view that was asked, all of it but what its ticket gives
+/// ([`seal`](super::ticket::seal)).
 pub fn write(catalogue: &Catalogue, asked: &v1::Enquiry, answer: &Answer, view: v1::View) -> v1::Quote {
     let shop = &*catalogue.shop;
     let (order, quote) = (&answer.order, &answer.quote);
@@ -103,9 +104,9 @@ fn understood(shop: &Shop, asked: &v1::Enquiry, order: &Order, view: v1::View) -
         view: Some(view.into()),
         workings: Some(asked.workings.unwrap_or(false)),
         shelf: Some(asked.shelf.unwrap_or(false)),
-        discount: asked.discount.clone(),
+        discount: asked.discount.clone().filter(|_| view == v1::View::Shop),
         rush: Some(asked.rush.unwrap_or(false)),
-        as_of_date: asked.as_of_date.clone(),
+        as_of_date: asked.as_of_date.clone().filter(|_| view == v1::View::Shop),
     }
 }
 
@@ -220,7 +221,6 @@ fn has_ends(asked: &v1::Enquiry) -> bool {
 
 /// Fields whose step is not built: they are absent, and said to be.
 const NOT_BUILT: &[(&str, &str)] = &[
-    ("token", "this answer cannot be taken up later yet: it has no identity, no expiry and no ticket"),
     ("price.ends", "loops and ties are not in the price yet; ends are priced plain"),
     ("price.delivery", "delivery is not in the total yet"),
     (

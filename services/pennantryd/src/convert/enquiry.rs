@@ -17,7 +17,10 @@ use pennantry_measure::bounds::{self, Bound};
 use unicode_segmentation::UnicodeSegmentation;
 
 use super::{fields, length, words};
+use crate::catalogue::DAYS;
 use crate::failure::violation;
+
+const AS_OF: &str = "asOfDate";
 
 /// What was asked, and everything about it that could not be read.
 pub struct Read {
@@ -25,6 +28,14 @@ pub struct Read {
     pub enquiry: Enquiry,
     /// What could not be read, in the order found.
     pub violations: Vec<v1::FieldViolation>,
+}
+
+impl Read {
+    /// Counts more as unreadable.
+    pub fn refuse(&mut self, violations: Vec<v1::FieldViolation>) {
+        self.enquiry.unreadable.extend(violations.iter().map(|_| Field::Whole));
+        self.violations.extend(violations);
+    }
 }
 
 /// Reads an enquiry.
@@ -39,12 +50,16 @@ pub fn read(wire: &v1::Enquiry) -> Read {
         ..Asked::default()
     };
     let mut asked = reader.rest(asked, wire);
-    let wanted = reader.date(wire.wanted_date.as_deref());
+    let wanted = reader.date(Some(Field::WantedDate), "wantedDate", wire.wanted_date.as_deref());
+    let as_of = reader.as_of(wire.as_of_date.as_deref());
     reader.value::<v1::View>("view", wire.view);
     asked.service = reader.code(Some(Field::Service), "service", wire.service.as_deref());
     asked.near = reader.near(wire.near.as_ref());
     asked.country = reader.destination(wire.destination.as_ref());
-    Read { enquiry: Enquiry { asked, wanted, unreadable: reader.unreadable }, violations: reader.violations }
+    Read {
+        enquiry: Enquiry { asked, wanted, as_of, unreadable: reader.unreadable },
+        violations: reader.violations,
+    }
 }
 
 #[derive(Default)]
@@ -320,14 +335,14 @@ impl Reader {
         Some(code.clone())
     }
 
-    fn date(&mut self, text: Option<&str>) -> Option<Date> {
+    fn date(&mut self, field: Option<Field>, path: &str, text: Option<&str>) -> Option<Date> {
         let text = text?;
         let date = if text.len() == 10 { text.parse::<Date>().ok() } else { None };
         if date.is_none() {
             let shown: String = text.chars().take(20).filter(|c| !c.is_control()).collect();
             self.refuse(
-                Some(Field::WantedDate),
-                "wantedDate",
+                field,
+                path,
                 Why::BadDate,
                 format!(
                     "\"{shown}\" is not a day: give year, month and day of the calendar, such as 2026-12-04"
@@ -335,6 +350,21 @@ impl Reader {
             );
         }
         date
+    }
+
+    /// The day as of which staff ask: one that a catalogue may name.
+    fn as_of(&mut self, text: Option<&str>) -> Option<Date> {
+        let date = self.date(None, AS_OF, text)?;
+        if !DAYS.holds(date) {
+            self.refuse(
+                None,
+                AS_OF,
+                Why::OutOfRange,
+                format!("{date} is out of range: give a day from {} to {}", DAYS.least, DAYS.most),
+            );
+            return None;
+        }
+        Some(date)
     }
 }
 

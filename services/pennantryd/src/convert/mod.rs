@@ -1,7 +1,7 @@
 //! Between the contract and the domain: the only place where both are known.
 //!
-//! [`enquiry`] reads what is asked, [`answer`] writes what it comes to,
-//! [`catalogue`] what the shop offers, [`length`] the millimetres of both.
+//! [`staff`] keeps what the shop alone may say out at the public door, [`enquiry`] reads what is asked, [`answer`] writes what it comes to,
+//! [`ticket`] seals and opens it, [`catalogue`] what the shop offers, [`length`] the millimetres of both.
 
 pub mod answer;
 pub mod catalogue;
@@ -9,5 +9,7 @@ pub mod enquiry;
 pub mod fields;
 pub mod force;
 pub mod length;
+pub mod staff;
+pub mod ticket;
 pub mod words;
 pub mod workings;

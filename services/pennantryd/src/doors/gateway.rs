@@ -30,6 +30,7 @@ pub fn router(calls: Calls) -> Router {
 fn handler(method: &table::Method, verb: MethodFilter) -> Option<MethodRouter<Calls>> {
     match (method.service, method.name) {
         ("pennantry.v1.QuoteService", "CalculateQuote") => Some(on(verb, quote)),
+        ("pennantry.v1.QuoteService", "CheckQuote") => Some(on(verb, check)),
         ("pennantry.v1.CatalogueService", "GetCatalogue") => Some(on(verb, catalogue)),
         _ => None,
     }
@@ -44,6 +45,13 @@ async fn quote(State(calls): State<Calls>, request: Request) -> Result<Response,
     let request = v1::CalculateQuoteRequest { enquiry: Some(enquiry) };
     let response = calls.service.calculate_quote(calls.door, &request)?;
     answer(&part(response.quote)?)
+}
+
+async fn check(State(calls): State<Calls>, request: Request) -> Result<Response, Refusal> {
+    let ticket = calls.read(&table::TICKET, None, request).await?;
+    let request = v1::CheckQuoteRequest { ticket: Some(ticket) };
+    let response = calls.service.check_quote(calls.door, &request)?;
+    answer(&part(response.check)?)
 }
 
 async fn catalogue(State(calls): State<Calls>, request: Request) -> Result<Response, Refusal> {
@@ -109,6 +117,7 @@ mod tests {
             .collect();
         let served = [
             ("CalculateQuote", Some("pennantry.v1.Enquiry"), Some("pennantry.v1.Quote")),
+            ("CheckQuote", Some("pennantry.v1.Ticket"), Some("pennantry.v1.QuoteCheck")),
             ("GetCatalogue", None, Some("pennantry.v1.Catalogue")),
         ];
         assert_eq!(written, served);

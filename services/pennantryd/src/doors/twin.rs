@@ -27,6 +27,7 @@ fn handler(method: &'static Method) -> Option<MethodRouter<Calls>> {
     match (method.service, method.name) {
         ("pennantry.v1.QuoteService", "CalculateQuote") => Some(unary(method, Service::calculate_quote)),
         ("pennantry.v1.QuoteService", "CalculateQuotes") => Some(unary(method, Service::calculate_quotes)),
+        ("pennantry.v1.QuoteService", "CheckQuote") => Some(unary(method, Service::check_quote)),
         ("pennantry.v1.CatalogueService", "GetCatalogue") => Some(unary(method, Service::get_catalogue)),
         _ => None,
     }

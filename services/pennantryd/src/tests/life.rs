@@ -186,7 +186,8 @@ async fn the_deadline_ends_what_does_not_end() {
 #[tokio::test]
 async fn a_handler_at_work_is_waited_for() {
     let config = config();
-    let metrics = Arc::new(Metrics::new(Arc::new(Service::new(config.catalogue, config.clock))));
+    let metrics =
+        Arc::new(Metrics::new(Arc::new(Service::new(config.catalogue, config.clock, super::keys()))));
     let (begun, go_on) = (Arc::new(Notify::new()), Arc::new(Notify::new()));
     let (tell, wait) = (begun.clone(), go_on.clone());
     let slow = on_get(async move || {

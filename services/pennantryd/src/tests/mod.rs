@@ -7,6 +7,7 @@ mod life;
 mod panics;
 mod patience;
 mod private;
+mod tickets;
 
 use std::net::SocketAddr;
 use std::time::Duration;
@@ -19,6 +20,7 @@ use tokio::time::timeout;
 use crate::catalogue::{self, SALTMERE_LOFT};
 use crate::clock::Clock;
 use crate::listen::Limits;
+use crate::ticket::Keys;
 use crate::{Config, Running, start};
 
 /// Longer than anything here takes, on a busy machine too.
@@ -32,6 +34,10 @@ fn demo() -> pennantry_app::Catalogue {
 
 fn config() -> Config {
     Config::local(demo(), Clock::Fixed("2026-11-24T10:00:00Z".parse().unwrap()))
+}
+
+fn keys() -> Keys {
+    Keys::fresh().unwrap()
 }
 
 async fn server() -> Running {

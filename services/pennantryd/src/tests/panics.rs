@@ -20,7 +20,8 @@ async fn broken() -> &'static str {
 #[tokio::test]
 async fn a_panic_is_told_without_its_cause_and_the_connection_goes_on() {
     let config = config();
-    let metrics = Arc::new(Metrics::new(Arc::new(Service::new(config.catalogue, config.clock))));
+    let metrics =
+        Arc::new(Metrics::new(Arc::new(Service::new(config.catalogue, config.clock, super::keys()))));
     let router = Router::new().route("/broken", on_get(broken)).route("/whole", on_get(async || "whole"));
     let listener = TcpListener::bind("127.0.0.1:0").await.unwrap();
     let address = listener.local_addr().unwrap();

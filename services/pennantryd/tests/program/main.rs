@@ -6,6 +6,8 @@
 #[cfg(test)]
 mod ask;
 #[cfg(test)]
+mod keys;
+#[cfg(test)]
 mod process;
 #[cfg(test)]
 mod serve;

@@ -86,13 +86,19 @@ impl Server {
 
     /// Waits for a line of the log that has all of these words.
     pub fn log_says(&self, words: &[&str]) -> String {
+        self.log_until(words).pop().unwrap()
+    }
+
+    /// Every line of the log up to the one that has all of these words.
+    pub fn log_until(&self, words: &[&str]) -> Vec<String> {
         let begun = Instant::now();
         let mut seen = Vec::new();
         while let Ok(line) = self.log.recv_timeout(LONG.saturating_sub(begun.elapsed())) {
-            if words.iter().all(|word| line.contains(word)) {
-                return line;
-            }
+            let last = words.iter().all(|word| line.contains(word));
             seen.push(line);
+            if last {
+                return seen;
+            }
         }
         panic!("no line with {words:?} in\n{}", seen.join("\n"));
     }
@@ -118,6 +124,22 @@ impl Server {
         stream.set_read_timeout(Some(LONG)).unwrap();
         stream.write_all(bytes.as_bytes()).unwrap();
         stream
+    }
+
+    /// Posts JSON and gives the body that comes back.
+    pub fn post(&self, listener: &str, path: &str, body: &Value) -> Value {
+        let body = body.to_string();
+        let length = body.len();
+        let mut stream = self.say(
+            listener,
+            &format!(
+                "POST {path} HTTP/1.1\r\nhost: a\r\nconnection: close\r\ncontent-type: application/json\r\n\
+                 content-length: {length}\r\n\r\n{body}"
+            ),
+        );
+        let mut reply = String::new();
+        stream.read_to_string(&mut reply).unwrap();
+        serde_json::from_str(reply.split_once("\r\n\r\n").unwrap().1).unwrap()
     }
 
     /// Gets a page, whole.

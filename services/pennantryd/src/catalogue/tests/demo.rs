@@ -26,6 +26,7 @@ fn it_reads_without_a_mistake() {
 fn its_figures_are_those_of_the_file() {
     let shop = read(SALTMERE_LOFT).unwrap();
     assert_eq!((shop.currency.as_str(), shop.minor_digits), ("GBP", 2));
+    assert_eq!(shop.valid_days, 14);
     assert_eq!((shop.least, shop.most), (mm(500), mm(100_000)));
     assert_eq!(shop.bench.wage, Rate::from_micro_minor(1_750_000_000));
     assert_eq!(shop.bench.grain, Grain::Millimetre);

@@ -118,6 +118,8 @@ fn the_ends_of_a_range_are_in_it() {
         ("tail_mm = 300", "tail_mm = 0"),
         ("least_mm = 500", "least_mm = 50"),
         ("most_mm = 100000", "most_mm = 2000000"),
+        ("valid_days = 14", "valid_days = 1"),
+        ("valid_days = 14", "valid_days = 90"),
         ("minutes = 9", "minutes = 1440"),
         ("margin_percent = 35", "margin_percent = 95"),
         ("price_per_metre = \"11.00\"", "price_per_metre = \"100000\""),
@@ -132,6 +134,8 @@ fn the_ends_of_a_range_are_in_it() {
     for (old, new) in [
         ("usable_width_mm = 1350", "usable_width_mm = 3000.001"),
         ("tail_mm = 300", "tail_mm = -0.001"),
+        ("valid_days = 14", "valid_days = 0"),
+        ("valid_days = 14", "valid_days = 91"),
         ("minutes = 9", "minutes = 1440.001"),
         ("margin_percent = 35", "margin_percent = 95.001"),
         ("price_per_metre = \"11.00\"", "price_per_metre = \"100000.00000001\""),
