@@ -48,7 +48,10 @@ impl Door {
             return Err(Failure::NotAsked(format!("--server: {server} cannot be used: {how}")));
         }
         let endpoint = Endpoint::from_shared(address.clone()).map_err(|_| {
-            Failure::NotAsked(format!("--server: {server} is no address: write one such as {}", crate::cli::SERVER))
+            Failure::NotAsked(format!(
+                "--server: {server} is no address: write one such as {}",
+                crate::cli::SERVER
+            ))
         })?;
         match endpoint.connect_timeout(CONNECT).timeout(CALL).connect().await {
             Ok(channel) => Ok(Door { channel, address }),

@@ -187,7 +187,7 @@ pub struct Finish {
     #[arg(long, value_name = "LENGTH", value_parser = each(typed))]
     pub ties_apart: Vec<Each<Length>>,
     /// Code of a trimming that hangs from the end.
-    #[arg(long, value_name = "CODE", value_parser = each(text))]
+    #[arg(long, value_name = "CODE", value_parser = each(str::parse::<String>))]
     pub end_trimming: Vec<Each<String>>,
     /// Code of a trimming on each pennant and, after a colon, how many. May be said again.
     #[arg(long, value_name = "CODE[:N]")]
@@ -259,6 +259,7 @@ pub struct Order {
 }
 
 /// Asking and printing.
+#[expect(clippy::struct_excessive_bools, reason = "each is a flag of its own")]
 #[derive(Debug, Args)]
 pub struct Sheet {
     /// Where the server's private door is.
@@ -314,10 +315,6 @@ fn yes_or_no(text: &str) -> Result<bool, &'static str> {
 fn number(text: &str) -> Result<f64, &'static str> {
     let bare = text.strip_suffix('N').unwrap_or(text).trim_end();
     bare.parse().ok().filter(|n: &f64| n.is_finite()).ok_or("write newtons as a number, such as 50 or 12.5")
-}
-
-fn text(text: &str) -> Result<String, String> {
-    Ok(text.to_owned())
 }
 
 /// A trimming, and how many on each pennant.

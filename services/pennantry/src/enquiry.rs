@@ -55,6 +55,14 @@ pub fn fill(flags: &Quote, minor_digits: Option<u32>) -> Result<v1::Enquiry, Str
     })
 }
 
+/// Looks through what can be judged before anybody is asked.
+///
+/// # Errors
+/// The length that stands alone cannot be read.
+pub fn check(flags: &Quote) -> Result<(), String> {
+    length(&flags.length).map(|_| ())
+}
+
 /// A message in which anything is said.
 fn given<T: Default + PartialEq>(message: T) -> Option<T> {
     (message != T::default()).then_some(message)
@@ -72,7 +80,11 @@ fn length(flags: &Wanted) -> Result<Option<v1::enquiry::Length>, String> {
         return Ok(Some(Said::FlaggedMm(to_wire(length))));
     }
     let hang = flags.span.map(|span| {
-        Said::Hang(v1::Hang { span_mm: to_wire(span), dip_mm: flags.dip.map(to_wire), swag_count: flags.swags })
+        Said::Hang(v1::Hang {
+            span_mm: to_wire(span),
+            dip_mm: flags.dip.map(to_wire),
+            swag_count: flags.swags,
+        })
     });
     let flagged = flags.flagged.map(|l| Said::FlaggedMm(to_wire(l)));
     let overall = flags.overall.map(|l| Said::OverallMm(to_wire(l)));
@@ -174,7 +186,9 @@ fn off(discount: Discount, minor_digits: Option<u32>) -> Result<v1::discount::Of
     };
     let minor = minor_digits.ok_or("--discount: how many decimals the currency has is not known")?;
     let more = minor.checked_sub(decimals).ok_or_else(|| {
-        format!("--discount: {decimals} decimals, but amounts of this shop have {minor}: write at most {minor}")
+        format!(
+            "--discount: {decimals} decimals, but amounts of this shop have {minor}: write at most {minor}"
+        )
     })?;
     let whole = 10_i64.checked_pow(more).and_then(|each| digits.checked_mul(each));
     whole.map(v1::discount::Off::MinorUnits).ok_or_else(|| "--discount: out of range: write less".to_owned())

@@ -144,7 +144,9 @@ mod tests {
         for (path, flag) in FLAGS {
             let found = match flag.strip_prefix("--") {
                 Some(long) => quote.get_arguments().any(|arg| arg.get_long() == Some(long)),
-                None => quote.get_positionals().any(|arg| arg.get_value_names().is_some_and(|n| n == [*flag])),
+                None => {
+                    quote.get_positionals().any(|arg| arg.get_value_names().is_some_and(|n| n == [*flag]))
+                }
             };
             assert!(found, "{path}: {flag}");
         }
@@ -153,8 +155,7 @@ mod tests {
     /// What is typed either fills a field or is about asking and printing.
     #[test]
     fn every_flag_that_can_be_typed_is_in_the_table_or_about_the_sheet() {
-        let of_the_sheet =
-            ["help", "server", "json", "show", "plain", "marks", "leaflet", "flagged"];
+        let of_the_sheet = ["help", "server", "json", "show", "plain", "marks", "leaflet", "flagged"];
         let cli = Cli::command();
         let quote = cli.find_subcommand("quote").unwrap();
         for long in quote.get_arguments().filter_map(clap::Arg::get_long) {

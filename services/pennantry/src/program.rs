@@ -46,18 +46,20 @@ pub async fn quote(flags: &Quote) -> Printed {
     match asked(flags).await {
         Ok(response) if flags.sheet.json => json(serde_json::to_string(&response)),
         Ok(v1::CalculateQuoteResponse { quote: Some(quote) }) => {
-            Printed { out: sheet::render(&quote, &style(flags)), ..Printed::default() }
+            Printed { out: sheet::render(&quote, style(flags)), ..Printed::default() }
         }
         Ok(v1::CalculateQuoteResponse { quote: None }) => not_asked("the server's answer is empty"),
         Err(Failure::NotAsked(words)) => not_asked(&words),
         Err(Failure::Refused { refusal, left_out }) => {
-            let out = if flags.sheet.json { json(serde_json::to_string(&refusal)).out } else { String::new() };
+            let out =
+                if flags.sheet.json { json(serde_json::to_string(&refusal)).out } else { String::new() };
             Printed { out, err: refused(&refusal, left_out), code: REFUSED }
         }
     }
 }
 
 async fn asked(flags: &Quote) -> Result<v1::CalculateQuoteResponse, Failure> {
+    enquiry::check(flags).map_err(Failure::NotAsked)?;
     let door = Door::connect(&flags.sheet.server).await?;
     let minor_digits = match flags.order.discount {
         // only the catalogue knows what 5.00 is in minor units

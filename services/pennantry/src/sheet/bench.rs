@@ -8,7 +8,7 @@ use super::{Style, price};
 use crate::words;
 
 /// The sections.
-pub fn write(page: &mut Page, quote: &v1::Quote, style: &Style) {
+pub fn write(page: &mut Page, quote: &v1::Quote, style: Style) {
     if let Some(labour) = &quote.labour {
         page.heading("BENCH, for all strings");
         write_labour(page, labour);
@@ -25,13 +25,19 @@ fn write_labour(page: &mut Page, labour: &v1::Labour) {
     let mut rows = Vec::new();
     for operation in &labour.operations {
         let driver = words::told(&table::DRIVER, operation.driver).unwrap_or_default();
-        let counted = format!("{} by {driver}", operation.count);
+        let counted =
+            format!("{} {driver}{}", operation.count, if is_one(operation.count) { "" } else { "s" });
         rows.push(vec![minutes(operation.minutes), "min".to_owned(), operation.name.clone(), counted]);
     }
     if let Some(allowance) = &labour.allowance {
         let basis = words::told(&table::ALLOWANCE_BASIS, allowance.basis);
         let of = basis.map(|basis| format!("{} % of the {basis}", allowance.percent));
-        rows.push(vec![minutes(allowance.minutes), "min".to_owned(), "Allowance".to_owned(), of.unwrap_or_default()]);
+        rows.push(vec![
+            minutes(allowance.minutes),
+            "min".to_owned(),
+            "Allowance".to_owned(),
+            of.unwrap_or_default(),
+        ]);
     }
     rows.push(vec![minutes(labour.minutes), "min".to_owned(), "at the bench".to_owned(), String::new()]);
     page.table(&[right, Side::Left, Side::Left, Side::Left], &rows);
@@ -41,12 +47,16 @@ fn write_labour(page: &mut Page, labour: &v1::Labour) {
     ));
 }
 
+fn is_one(count: f64) -> bool {
+    (count - 1.0).abs() < f64::EPSILON
+}
+
 /// Minutes with three decimals, so that points stand under each other; the contract has no more.
 fn minutes(minutes: f64) -> String {
     format!("{minutes:.3}")
 }
 
-fn write_dates(page: &mut Page, quote: &v1::Quote, dates: &v1::Dates, style: &Style) {
+fn write_dates(page: &mut Page, quote: &v1::Quote, dates: &v1::Dates, style: Style) {
     let estimated = if dates.estimated { ", estimated" } else { "" };
     let mut all = vec![
         ("begins", dates.begin_date.clone()),
@@ -78,11 +88,12 @@ fn write_dates(page: &mut Page, quote: &v1::Quote, dates: &v1::Dates, style: &St
 }
 
 /// What goes with a way to keep the wanted day.
-fn told(way: &v1::WayToKeep, quote: &v1::Quote, style: &Style) -> String {
+fn told(way: &v1::WayToKeep, quote: &v1::Quote, style: Style) -> String {
     let mm = |mm| style.unit.shown(mm);
     let construction = words::told(&table::CONSTRUCTION, way.construction);
     let digits = quote.price.as_ref().map_or(0, |price| price.minor_digits);
-    let total = way.total.as_ref().map(|total| format!("{} {}", total.currency_code, price::amount(total, digits)));
+    let total =
+        way.total.as_ref().map(|total| format!("{} {}", total.currency_code, price::amount(total, digits)));
     let mut parts = vec![
         format!("{} pennants", way.pennant_count),
         format!("gap {}", mm(way.gap_mm)),

@@ -11,7 +11,7 @@ use crate::words;
 const WHO_DECIDES: &str = "Local rules and competent people decide; nothing here clears a use.";
 
 /// The sections.
-pub fn write(page: &mut Page, quote: &v1::Quote, style: &Style) {
+pub fn write(page: &mut Page, quote: &v1::Quote, style: Style) {
     page.heading("SMALL CHILDREN");
     match &quote.child {
         Some(child) => write_child(page, child, style),
@@ -25,7 +25,12 @@ pub fn write(page: &mut Page, quote: &v1::Quote, style: &Style) {
     }
 }
 
-fn write_child(page: &mut Page, child: &v1::ChildFinding, style: &Style) {
+/// The worst of it, for the head of the sheet.
+pub fn in_short(quote: &v1::Quote) -> &'static str {
+    outcome(quote.child.as_ref().map_or(Outcome::Unspecified, v1::ChildFinding::outcome))
+}
+
+fn write_child(page: &mut Page, child: &v1::ChildFinding, style: Style) {
     page.line(outcome(child.outcome()));
     let whose: Vec<String> = child.jurisdictions.iter().map(|whose| jurisdiction(*whose)).collect();
     if whose.is_empty() {
@@ -35,7 +40,10 @@ fn write_child(page: &mut Page, child: &v1::ChildFinding, style: &Style) {
     }
     match child.lowest_mm {
         Some(lowest) => {
-            page.line(&format!("lowest point {} above whatever a child can stand on", style.unit.shown(lowest)));
+            page.line(&format!(
+                "lowest point {} above whatever a child can stand on",
+                style.unit.shown(lowest)
+            ));
         }
         None => page.line("no height was told, which counts as within reach"),
     }
@@ -56,7 +64,10 @@ fn write_child(page: &mut Page, child: &v1::ChildFinding, style: &Style) {
         );
     }
     if !child.acknowledge.is_empty() {
-        page.line(&format!("to be acknowledged before the public may hold it: {}", child.acknowledge.join(", ")));
+        page.line(&format!(
+            "to be acknowledged before the public may hold it: {}",
+            child.acknowledge.join(", ")
+        ));
     }
     if !child.scope.is_empty() {
         page.line(&child.scope);

@@ -1,7 +1,7 @@
 //! The cloth: pieces, cut sizes, lengths, and how they are cut.
 
-use pennantry_contract::v1::{self, ClothRole, RowKind, Shape};
 use pennantry_contract::table;
+use pennantry_contract::v1::{self, ClothRole, RowKind, Shape};
 
 use super::drawing::Keys;
 use super::page::{Page, Side};
@@ -9,7 +9,7 @@ use super::{Style, counted};
 use crate::words;
 
 /// The section.
-pub fn write(page: &mut Page, quote: &v1::Quote, style: &Style) {
+pub fn write(page: &mut Page, quote: &v1::Quote, style: Style) {
     if quote.fabrics.is_empty() {
         return;
     }
@@ -32,7 +32,7 @@ fn key(used: &v1::FabricUse, keys: &Keys) -> String {
     }
 }
 
-fn row(used: &v1::FabricUse, keys: &Keys, style: &Style) -> Vec<String> {
+fn row(used: &v1::FabricUse, keys: &Keys, style: Style) -> Vec<String> {
     let mm = |mm| style.unit.shown(mm);
     let spares = if used.spare_count > 0 { format!(" + {}", used.spare_count) } else { String::new() };
     let role = match used.role() {
@@ -51,7 +51,7 @@ fn row(used: &v1::FabricUse, keys: &Keys, style: &Style) -> Vec<String> {
 }
 
 /// How one cloth is cut, in words.
-fn plan(page: &mut Page, used: &v1::FabricUse, keys: &Keys, style: &Style) {
+fn plan(page: &mut Page, used: &v1::FabricUse, keys: &Keys, style: Style) {
     let mm = |mm| style.unit.shown(mm);
     let Some(plan) = &used.plan else { return };
     let mut parts: Vec<String> = plan.bands.iter().map(band).collect();
@@ -70,7 +70,11 @@ fn plan(page: &mut Page, used: &v1::FabricUse, keys: &Keys, style: &Style) {
     also.extend(shape.map(|shape| format!("cut as {shape}{}", detail(used, style))));
     also.push(format!("no plan below {}, this one {} % above", mm(used.bound_mm), plan.above_bound_percent));
     if let Some(bought) = &used.bought {
-        also.push(format!("{} bought, each gives {}", counted(bought.count, "piece", "pieces"), bought.holds));
+        also.push(format!(
+            "{} bought, each gives {}",
+            counted(bought.count, "piece", "pieces"),
+            bought.holds
+        ));
     }
     also.push(format!(
         "one pennant more takes {} more, one fewer {} less",
@@ -84,7 +88,7 @@ fn plan(page: &mut Page, used: &v1::FabricUse, keys: &Keys, style: &Style) {
 }
 
 /// What the cut outline has beside its width and drop.
-fn detail(used: &v1::FabricUse, style: &Style) -> String {
+fn detail(used: &v1::FabricUse, style: Style) -> String {
     let mm = style.unit.shown(used.cut_detail_mm);
     let detail = match used.cut_shape() {
         Shape::Blunt => format!(", foot {mm}"),
@@ -104,7 +108,9 @@ fn band(band: &v1::PlanBand) -> String {
         RowKind::Unspecified => format!("{} of {each}", counted(rows, "row", "rows")),
         RowKind::PlainOneWay => format!("{} of {each}, points one way", counted(rows, "row", "rows")),
         RowKind::PlainTwoWay => format!("{} of {each}, points in turn", counted(rows, "row", "rows")),
-        RowKind::Facing => format!("{} of {each}, feet facing", counted(rows, "pair of rows", "pairs of rows")),
+        RowKind::Facing => {
+            format!("{} of {each}, feet facing", counted(rows, "pair of rows", "pairs of rows"))
+        }
         RowKind::Sideways => format!("{} of {each}, on their side", counted(rows, "column", "columns")),
     }
 }

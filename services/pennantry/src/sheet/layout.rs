@@ -8,7 +8,7 @@ use super::drawing::{self, Keys};
 use super::page::{Page, Side};
 
 /// The section.
-pub fn write(page: &mut Page, quote: &v1::Quote, style: &Style) {
+pub fn write(page: &mut Page, quote: &v1::Quote, style: Style) {
     let Some(layout) = &quote.layout else { return };
     page.heading("LAYOUT");
     let keys = Keys::of(quote);
@@ -33,7 +33,7 @@ pub fn write(page: &mut Page, quote: &v1::Quote, style: &Style) {
     }
 }
 
-fn draw(page: &mut Page, quote: &v1::Quote, keys: &Keys, style: &Style) {
+fn draw(page: &mut Page, quote: &v1::Quote, keys: &Keys, style: Style) {
     let Some(drawing) = drawing::draw(quote, keys) else {
         page.line("not drawn: the answer does not tell a shape and lengths that can be");
         return;
@@ -49,9 +49,15 @@ fn draw(page: &mut Page, quote: &v1::Quote, keys: &Keys, style: &Style) {
         told.push(". not listed which".to_owned());
     }
     page.line(&told.join(", "));
+    let listed = quote.layout.iter().filter_map(|layout| layout.positions.as_ref());
+    let order: String =
+        listed.flat_map(|all| &all.marks).map(|mark| keys.letter(&mark.fabric_code)).collect();
+    if !drawing.frame.breaks.is_empty() && !order.is_empty() {
+        page.line(&format!("all from the left: {order}"));
+    }
 }
 
-fn figures(page: &mut Page, layout: &v1::Layout, style: &Style) {
+fn figures(page: &mut Page, layout: &v1::Layout, style: Style) {
     let mm = |mm| style.unit.shown(mm);
     let size = |width, drop| format!("{} × {}", mm(width), mm(drop));
     page.pairs(&[
@@ -68,7 +74,7 @@ fn figures(page: &mut Page, layout: &v1::Layout, style: &Style) {
     ]);
 }
 
-fn hangs(page: &mut Page, hang: &v1::HangLayout, style: &Style) {
+fn hangs(page: &mut Page, hang: &v1::HangLayout, style: Style) {
     let mm = |mm| style.unit.shown(mm);
     page.line(&format!(
         "hangs along a curve of {}, {} for each knot, lowest tip {} below the hooks at most",
@@ -86,7 +92,7 @@ fn hangs(page: &mut Page, hang: &v1::HangLayout, style: &Style) {
     }
 }
 
-fn marks(page: &mut Page, layout: &v1::Layout, positions: &v1::Positions, keys: &Keys, style: &Style) {
+fn marks(page: &mut Page, layout: &v1::Layout, positions: &v1::Positions, keys: &Keys, style: Style) {
     let mm = |mm| style.unit.shown(mm);
     let grain = mm(positions.grain_mm);
     page.line(&format!("pitch {}; each mark by itself to the nearest {grain}", mm(positions.pitch_mm)));

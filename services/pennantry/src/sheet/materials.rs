@@ -11,7 +11,7 @@ use crate::words;
 const JOINS: usize = 20;
 
 /// The sections.
-pub fn write(page: &mut Page, quote: &v1::Quote, style: &Style) {
+pub fn write(page: &mut Page, quote: &v1::Quote, style: Style) {
     if let Some(binding) = &quote.binding {
         page.heading("BINDING, for all strings");
         write_binding(page, binding, style);
@@ -28,7 +28,7 @@ pub fn write(page: &mut Page, quote: &v1::Quote, style: &Style) {
     }
 }
 
-fn write_binding(page: &mut Page, binding: &v1::BindingUse, style: &Style) {
+fn write_binding(page: &mut Page, binding: &v1::BindingUse, style: Style) {
     let mm = |mm| style.unit.shown(mm);
     page.line(&format!(
         "{}, {} fold to fold, tops {} deep in it",
@@ -58,7 +58,11 @@ fn write_binding(page: &mut Page, binding: &v1::BindingUse, style: &Style) {
             Some(number) => format!("behind pennant {number}"),
             None => "it shows".to_owned(),
         };
-        page.below(&format!("join in string {}: {} from its left cut end, {place}", join.string_number, mm(join.at_mm)));
+        page.below(&format!(
+            "join in string {}: {} from its left cut end, {place}",
+            join.string_number,
+            mm(join.at_mm)
+        ));
     }
     let more = binding.joins.len().saturating_sub(JOINS);
     if more > 0 {
@@ -66,7 +70,7 @@ fn write_binding(page: &mut Page, binding: &v1::BindingUse, style: &Style) {
     }
 }
 
-fn write_bought(page: &mut Page, bought: &v1::BoughtBinding, style: &Style) {
+fn write_bought(page: &mut Page, bought: &v1::BoughtBinding, style: Style) {
     let mm = |mm| style.unit.shown(mm);
     let how = if bought.whole_rolls { "whole rolls bought" } else { "cut off" };
     page.line(&format!(
@@ -83,7 +87,7 @@ fn write_bought(page: &mut Page, bought: &v1::BoughtBinding, style: &Style) {
     }
 }
 
-fn write_bias(page: &mut Page, bias: &v1::BiasBinding, style: &Style) {
+fn write_bias(page: &mut Page, bias: &v1::BiasBinding, style: Style) {
     let mm = |mm| style.unit.shown(mm);
     page.line(&format!(
         "bias of {}: {} of {}, {} round each, {} wide before folding",
@@ -104,7 +108,7 @@ fn write_bias(page: &mut Page, bias: &v1::BiasBinding, style: &Style) {
     ));
 }
 
-fn write_thread(page: &mut Page, thread: &v1::ThreadUse, style: &Style) {
+fn write_thread(page: &mut Page, thread: &v1::ThreadUse, style: Style) {
     let mm = |mm| style.unit.shown(mm);
     page.line(&format!("thread {}, waste in it", mm(thread.length_mm)));
     for seam in &thread.seams {

@@ -21,6 +21,7 @@ use crate::length::Unit;
 use crate::words;
 
 /// How a sheet is printed.
+#[expect(clippy::struct_excessive_bools, reason = "each is a flag of its own, and none excludes another")]
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Style {
     /// Unit of its lengths.
@@ -36,7 +37,7 @@ pub struct Style {
 }
 
 /// The sheet of an answer.
-pub fn render(quote: &v1::Quote, style: &Style) -> String {
+pub fn render(quote: &v1::Quote, style: Style) -> String {
     let mut page = Page::new(style.plain);
     headline(&mut page, quote, style);
     layout::write(&mut page, quote, style);
@@ -44,20 +45,21 @@ pub fn render(quote: &v1::Quote, style: &Style) -> String {
     materials::write(&mut page, quote, style);
     bench::write(&mut page, quote, style);
     parcel::write(&mut page, quote, style);
-    price::write(&mut page, quote, style);
+    price::write(&mut page, quote);
     child::write(&mut page, quote, style);
     notes::write(&mut page, quote, style);
     page.finish()
 }
 
 /// How many pennants, at what gap, how long, for how much; then what is made.
-fn headline(page: &mut Page, quote: &v1::Quote, style: &Style) {
+fn headline(page: &mut Page, quote: &v1::Quote, style: Style) {
     let mm = |mm| style.unit.shown(mm);
     if let Some(layout) = &quote.layout {
         let count = counted(layout.pennant_count, "pennant", "pennants");
         let flagged = mm(layout.flagged_mm);
         // one pennant has no gap
-        let gap = if layout.pennant_count > 1 { format!(", gap {}", mm(layout.gap_mm)) } else { String::new() };
+        let gap =
+            if layout.pennant_count > 1 { format!(", gap {}", mm(layout.gap_mm)) } else { String::new() };
         let words = format!("{count}{gap}, flagged {flagged}, overall {}", mm(layout.overall_mm));
         page.heading(&words);
     }
@@ -72,6 +74,7 @@ fn headline(page: &mut Page, quote: &v1::Quote, style: &Style) {
             page.line(&format!("lettering \"{words}\""));
         }
     }
+    page.line(&format!("small children: {}", child::in_short(quote)));
     let mut identity = vec![format!("catalogue {}", quote.catalogue_revision)];
     identity.extend(quote.quote_id.as_ref().map(|id| format!("quote {id}")));
     identity.extend(quote.expire_time.as_ref().map(|time| format!("holds until {time}")));

@@ -7,7 +7,7 @@ use super::page::Page;
 use crate::flags;
 
 /// The sections.
-pub fn write(page: &mut Page, quote: &v1::Quote, style: &Style) {
+pub fn write(page: &mut Page, quote: &v1::Quote, style: Style) {
     if let Some(shelf) = &quote.shelf {
         page.heading("SHELF");
         page.line(if shelf.available { "all of it is there now" } else { "not all of it is there now" });
@@ -44,7 +44,9 @@ pub fn write(page: &mut Page, quote: &v1::Quote, style: &Style) {
     if let Some(token) = &quote.token {
         page.heading("TICKET");
         let size = token.chars().count();
-        page.line(&format!("{size} characters, given with --json; it may hold a lettering: keep it out of logs"));
+        page.line(&format!(
+            "{size} characters, given with --json; it may hold a lettering: keep it out of logs"
+        ));
     }
 }
 
@@ -52,5 +54,8 @@ pub fn write(page: &mut Page, quote: &v1::Quote, style: &Style) {
 fn told(working: &v1::Working) -> String {
     let unit = if working.unit.is_empty() { String::new() } else { format!(" {}", working.unit) };
     let formula = if working.formula.is_empty() { "given" } else { &working.formula };
-    format!("{} = {}{unit} | {formula} | {} | {}", working.name, working.value, working.rounding, working.source)
+    format!(
+        "{} = {}{unit} | {formula} | {} | {}",
+        working.name, working.value, working.rounding, working.source
+    )
 }

@@ -133,10 +133,13 @@ impl Page {
                     continue;
                 }
                 let pad = " ".repeat(width.saturating_sub(cell.width()));
-                match side {
-                    Side::Left => line.push_str(&format!("{cell}{pad}  ")),
-                    Side::Right => line.push_str(&format!("{pad}{cell}  ")),
-                }
+                let (before, after) = match side {
+                    Side::Left => (cell, &pad),
+                    Side::Right => (&pad, cell),
+                };
+                line.push_str(before);
+                line.push_str(after);
+                line.push_str("  ");
             }
             self.put(2, line.trim_end());
         }
@@ -172,7 +175,9 @@ pub fn clean(text: &str, plain: bool) -> String {
     for c in text.chars() {
         match c {
             // marks that turn the direction of writing move text as well
-            c if c.is_control() || matches!(c, '\u{200e}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}') => {
+            c if c.is_control()
+                || matches!(c, '\u{200e}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}') =>
+            {
                 clean.push('?');
             }
             c if !plain || c.is_ascii() => clean.push(c),
@@ -244,7 +249,8 @@ mod tests {
             page.amount(&"long words ".repeat(20), "-0.05");
             page.amount("Delivery", "1234567.8901");
         });
-        let ends: Vec<usize> = told.lines().filter(|line| line.ends_with(char::is_numeric)).map(str::len).collect();
+        let ends: Vec<usize> =
+            told.lines().filter(|line| line.ends_with(char::is_numeric)).map(str::len).collect();
         assert_eq!(ends, [WIDTH, WIDTH, WIDTH]);
     }
 
@@ -259,7 +265,10 @@ mod tests {
     fn a_last_cell_that_does_not_fit_goes_below() {
         let told = page(|page| {
             let long = "y".repeat(90);
-            page.table(&[Side::Right, Side::Left], &[vec!["1".into(), "z".into()], vec!["1000000".into(), long]]);
+            page.table(
+                &[Side::Right, Side::Left],
+                &[vec!["1".into(), "z".into()], vec!["1000000".into(), long]],
+            );
         });
         let lines: Vec<&str> = told.lines().collect();
         assert_eq!(lines[0], "        1  z");

@@ -6,7 +6,7 @@ use super::page::Page;
 use super::{Style, counted, price};
 
 /// The section.
-pub fn write(page: &mut Page, quote: &v1::Quote, style: &Style) {
+pub fn write(page: &mut Page, quote: &v1::Quote, style: Style) {
     let Some(parcel) = &quote.parcel else { return };
     page.heading("PARCEL");
     let weighed = format!("{} to {} g on the scales", parcel.least_grams, parcel.most_grams);
@@ -26,20 +26,27 @@ pub fn write(page: &mut Page, quote: &v1::Quote, style: &Style) {
     band(page, parcel);
     if let Some(postage) = &parcel.postage {
         let digits = quote.price.as_ref().map_or(0, |price| price.minor_digits);
-        page.line(&format!("postage {} {} before tax", postage.currency_code, price::amount(postage, digits)));
+        page.line(&format!(
+            "postage {} {} before tax",
+            postage.currency_code,
+            price::amount(postage, digits)
+        ));
     }
     if let Some(customs) = &parcel.customs {
         declaration(page, customs);
     }
 }
 
-fn sides(page: &mut Page, parcel: &v1::Parcel, style: &Style) {
+fn sides(page: &mut Page, parcel: &v1::Parcel, style: Style) {
     let mm = |mm| style.unit.shown(mm);
-    if let (Some(length), Some(width), Some(thickness)) = (parcel.length_mm, parcel.width_mm, parcel.thickness_mm) {
+    if let (Some(length), Some(width), Some(thickness)) =
+        (parcel.length_mm, parcel.width_mm, parcel.thickness_mm)
+    {
         let mut folds = Vec::new();
         folds.extend(parcel.panel_count.map(|count| counted(count, "panel", "panels")));
         folds.extend(parcel.column_count.map(|count| counted(count, "column", "columns")));
-        let folds = if folds.is_empty() { String::new() } else { format!(", folded into {}", folds.join(" and ")) };
+        let folds =
+            if folds.is_empty() { String::new() } else { format!(", folded into {}", folds.join(" and ")) };
         page.line(&format!("{} × {} × {}{folds}", mm(length), mm(width), mm(thickness)));
     }
 }

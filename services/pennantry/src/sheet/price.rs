@@ -3,12 +3,11 @@
 use pennantry_contract::table;
 use pennantry_contract::v1::{self, surplus::Basis};
 
-use super::Style;
 use super::page::Page;
 use crate::words;
 
 /// The section.
-pub fn write(page: &mut Page, quote: &v1::Quote, style: &Style) {
+pub fn write(page: &mut Page, quote: &v1::Quote) {
     let Some(price) = &quote.price else { return };
     let digits = price.minor_digits;
     let currency = price.total.as_ref().map_or("", |total| total.currency_code.as_str());
@@ -37,12 +36,13 @@ pub fn write(page: &mut Page, quote: &v1::Quote, style: &Style) {
     if let Some(withdrawal) = &price.withdrawal {
         let right = words::told(&table::WITHDRAWAL_RIGHT, withdrawal.right);
         let right = right.unwrap_or_else(|| "not looked at".to_owned());
-        let source = if withdrawal.source.is_empty() { String::new() } else { format!(" ({})", withdrawal.source) };
+        let source =
+            if withdrawal.source.is_empty() { String::new() } else { format!(" ({})", withdrawal.source) };
         page.line(&format!("right to withdraw: {right}: {}{source}", withdrawal.reason));
     }
     if let Some(cost) = &price.cost {
         page.heading(&format!("COST in {currency}, for the shop alone"));
-        write_cost(page, cost, digits, style);
+        write_cost(page, cost, digits);
     }
 }
 
@@ -75,7 +75,7 @@ fn write_tax(page: &mut Page, tax: &v1::Tax, digits: u32) {
     }
 }
 
-fn write_cost(page: &mut Page, cost: &v1::Cost, digits: u32, _style: &Style) {
+fn write_cost(page: &mut Page, cost: &v1::Cost, digits: u32) {
     lines(page, &cost.lines, digits);
     let surplus = match cost.surplus.and_then(|surplus| surplus.basis) {
         Some(Basis::MarginPercent(share)) => format!(", the surplus {share} % of it"),

@@ -144,7 +144,8 @@ pub fn choose(string: &Strung) -> Option<Frame> {
     }
     let wide = up(string.overall, MOST);
     let gap = string.gap();
-    let is_seen = string.width >= LEAST * wide && (gap <= 0 || gap * 4 >= wide * 3) && string.drop <= 2 * ROWS * wide;
+    let is_seen =
+        string.width >= LEAST * wide && (gap <= 0 || gap * 4 >= wide * 3) && string.drop <= 2 * ROWS * wide;
     if is_seen {
         return Some(whole(string, wide));
     }

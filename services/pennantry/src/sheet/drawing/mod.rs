@@ -29,6 +29,7 @@ use self::canvas::Canvas;
 pub use self::frame::{Frame, Window};
 use self::shape::Outline;
 use crate::length::from_wire;
+use pennantry_measure::Length;
 
 /// Letters that stand for fabrics.
 const LETTERS: &str = "abcdefghijklmnopqrstuvwxyz";
@@ -61,8 +62,10 @@ impl Keys {
             listed.chain(&places.first).chain(&places.last).map(|mark| mark.fabric_code.as_str())
         });
         let pennants = i32::from(v1::ClothRole::Pennants);
-        let cloth = quote.fabrics.iter().filter(|used| used.role == pennants).map(|used| used.fabric_code.as_str());
-        let listed = quote.layout.iter().filter_map(|layout| layout.positions.as_ref()).any(|p| !p.marks.is_empty());
+        let cloth =
+            quote.fabrics.iter().filter(|used| used.role == pennants).map(|used| used.fabric_code.as_str());
+        let listed =
+            quote.layout.iter().filter_map(|layout| layout.positions.as_ref()).any(|p| !p.marks.is_empty());
         let mut keys = Vec::new();
         for code in marks.chain(cloth.filter(|_| !listed)) {
             if !code.is_empty() && !keys.iter().any(|key| key == code) {
@@ -87,7 +90,7 @@ impl Keys {
 /// Draws a layout; nothing where its lengths cannot be drawn.
 pub fn draw(quote: &v1::Quote, keys: &Keys) -> Option<Drawing> {
     let layout = quote.layout.as_ref()?;
-    let um = |mm: f64| from_wire(mm).map(|length| length.um());
+    let um = |mm: f64| from_wire(mm).map(Length::um);
     let string = frame::Strung {
         count: i64::from(layout.pennant_count),
         width: um(layout.top_width_mm)?,
@@ -110,7 +113,9 @@ pub fn draw(quote: &v1::Quote, keys: &Keys) -> Option<Drawing> {
     let mut unlisted = false;
     for place in frame.drawn(string.count) {
         let left = string.left_of(place);
-        let (Some(from), Some(to)) = (frame.column(left), frame.column_end(left + string.width)) else { continue };
+        let (Some(from), Some(to)) = (frame.column(left), frame.column_end(left + string.width)) else {
+            continue;
+        };
         let mark = mark(layout, place);
         let fill = mark.map_or(UNLISTED, |mark| keys.letter(&mark.fabric_code));
         unlisted |= fill == UNLISTED;

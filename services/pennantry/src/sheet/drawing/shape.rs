@@ -3,6 +3,7 @@
 use pennantry_contract::v1::{self, Shape, SizeAt};
 
 use crate::length::from_wire;
+use pennantry_measure::Length;
 
 /// A pennant's outline. Unit µm.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -29,7 +30,7 @@ impl Outline {
     /// The outline of the pennant that was understood; nothing where its shape is not told.
     pub fn of(quote: &v1::Quote, width: i64, drop: i64) -> Option<Outline> {
         let pennant = quote.understood.as_ref()?.pennant.as_ref()?;
-        let um = |mm: Option<f64>| mm.and_then(from_wire).map(|length| length.um());
+        let um = |mm: Option<f64>| mm.and_then(from_wire).map(Length::um);
         // straight sides that are told from the binding's edge begin higher up, in it
         let hidden = match pennant.size_at() {
             SizeAt::BindingEdge => quote.binding.as_ref().and_then(|b| um(Some(b.insertion_mm))).unwrap_or(0),
