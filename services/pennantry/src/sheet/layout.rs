@@ -49,11 +49,23 @@ fn draw(page: &mut Page, quote: &v1::Quote, keys: &Keys, style: Style) {
         told.push(". not listed which".to_owned());
     }
     page.line(&told.join(", "));
-    let listed = quote.layout.iter().filter_map(|layout| layout.positions.as_ref());
-    let order: String =
-        listed.flat_map(|all| &all.marks).map(|mark| keys.letter(&mark.fabric_code)).collect();
-    if !drawing.frame.breaks.is_empty() && !order.is_empty() {
-        page.line(&format!("all from the left: {order}"));
+    if !drawing.frame.breaks.is_empty() {
+        left_to_right(page, quote, keys);
+    }
+}
+
+/// What a break may leave out: every fabric in order, and every letter.
+fn left_to_right(page: &mut Page, quote: &v1::Quote, keys: &Keys) {
+    let Some(positions) = quote.layout.as_ref().and_then(|layout| layout.positions.as_ref()) else { return };
+    let fabrics: String = positions.marks.iter().map(|mark| keys.letter(&mark.fabric_code)).collect();
+    if !fabrics.is_empty() {
+        page.line(&format!("all from the left: {fabrics}"));
+    }
+    if positions.marks.iter().any(|mark| !mark.letter.is_empty()) {
+        let letter =
+            |mark: &v1::Mark| if mark.letter.is_empty() { "-".to_owned() } else { mark.letter.clone() };
+        let letters: String = positions.marks.iter().map(letter).collect();
+        page.line(&format!("letters, - for none: {letters}"));
     }
 }
 

@@ -238,6 +238,13 @@ fn a_broken_drawing_has_every_fabric_in_order_beside_it() {
     }
     let sheet = render(&quote, Style::default());
     holds(&sheet, &["a kelp, b rope, c oil", "all from the left: abcabcabcabcabcabcabcabcabcab"]);
+    assert!(!sheet.contains("letters, - for none"), "{sheet}");
+    for (mark, letter) in crate::fixture::marks(&mut quote).iter_mut().skip(12).zip(["H", "E", "", "Y", "O"])
+    {
+        mark.letter = letter.to_owned();
+    }
+    let letters = format!("letters, - for none: {}HE-YO{}", "-".repeat(12), "-".repeat(12));
+    holds(&render(&quote, Style::default()), &[&letters]);
     assert!(!render(&answer(), Style::default()).contains("from the left:"));
 }
 
