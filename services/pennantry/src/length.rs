@@ -111,6 +111,36 @@ impl Unit {
         from_wire(mm).map_or_else(|| format!("{mm} mm"), |length| self.length(length))
     }
 
+    /// A place in a cutting plan, which the contract has to half a micrometre: one decimal
+    /// more. What is not whole micrometres has no fraction of an inch; its decimals, one
+    /// more too, are rounded to the nearest, a half away from nought.
+    ///
+    /// ```
+    /// use pennantry::length::Unit;
+    /// assert_eq!(Unit::Mm.fine(101.5855), "101.5855 mm");
+    /// assert_eq!(Unit::Ft.fine(101.5855), "3.999429 in");
+    /// assert_eq!(Unit::In.fine(190.5), "7 1/2 in");
+    /// ```
+    pub fn fine(self, mm: f64) -> String {
+        // tenths of a micrometre, read as a length ten times as long
+        let tenths = match from_wire(mm * 10.0) {
+            Some(long) if long.um() % 10 != 0 => long.um(),
+            _ => return self.shown(mm),
+        };
+        let sign = if tenths < 0 { "-" } else { "" };
+        let tenths = i128::from(tenths.abs());
+        let shown = match self {
+            Unit::Mm => format!("{} mm", decimal(tenths, 4)),
+            Unit::Cm => format!("{} cm", decimal(tenths, 5)),
+            Unit::M => format!("{} m", decimal(tenths, 7)),
+            Unit::In | Unit::Ft | Unit::Yd => {
+                let inches = divide(tenths * 1_000_000, i128::from(INCH_UM) * 10, Rounding::HalfUp);
+                format!("{} in", decimal(inches, 6))
+            }
+        };
+        format!("{sign}{shown}")
+    }
+
     /// A length in this unit, with its name.
     pub fn length(self, length: Length) -> String {
         let sign = if length.um() < 0 { "-" } else { "" };

@@ -55,33 +55,44 @@ fn plan(page: &mut Page, used: &v1::FabricUse, keys: &Keys, style: Style) {
     let mm = |mm| style.unit.shown(mm);
     let Some(plan) = &used.plan else { return };
     let mut parts: Vec<String> = plan.bands.iter().map(band).collect();
-    if let Some(lay) = &used.lay {
-        let kind = words::told(&table::LAY, lay.kind).unwrap_or_else(|| "lay not told".to_owned());
-        let outlines = counted(lay.outline_count, "outline", "outlines");
-        parts.push(format!("{kind}, {}, {outlines}", counted(lay.layer_count, "layer", "layers")));
-    }
     if plan.room_count > 0 {
         parts.push(format!("room for {} more", plan.room_count));
     }
     let name = format!("{} {}", key(used, keys), used.fabric_code);
     page.line(&format!("{name}: {}", parts.join("; ")));
+    for each in &plan.bands {
+        page.below(&places(each, style));
+    }
     let mut also = vec![format!("cloth {} wide", mm(plan.cloth_width_mm))];
+    if let Some(lay) = &used.lay {
+        let kind = words::told(&table::LAY, lay.kind).unwrap_or_else(|| "lay not told".to_owned());
+        let outlines = counted(lay.outline_count, "outline", "outlines");
+        also.push(format!("{kind}, {}, {outlines}", counted(lay.layer_count, "layer", "layers")));
+    }
     let shape = words::told(&table::SHAPE, used.cut_shape);
     also.extend(shape.map(|shape| format!("cut as {shape}{}", detail(used, style))));
-    also.push(format!("no plan below {}, this one {} % above", mm(used.bound_mm), plan.above_bound_percent));
+    also.push(format!(
+        "{} between neighbours, {} between rows, {} for squaring",
+        mm(plan.clearance_mm),
+        mm(plan.row_gap_mm),
+        mm(plan.squaring_mm)
+    ));
+    page.below(&also.join("; "));
+    let mut length =
+        vec![format!("no plan below {}, this one {} % above", mm(used.bound_mm), plan.above_bound_percent)];
     if let Some(bought) = &used.bought {
-        also.push(format!(
+        length.push(format!(
             "{} bought, each gives {}",
             counted(bought.count, "piece", "pieces"),
             bought.holds
         ));
     }
-    also.push(format!(
-        "one pennant more takes {} more, one fewer {} less",
+    length.push(format!(
+        "one more takes {} more, one fewer {} less",
         mm(used.one_more_mm),
         mm(used.one_fewer_mm)
     ));
-    page.below(&also.join("; "));
+    page.below(&length.join("; "));
     if plan.zero_tolerance {
         page.below("fills the cloth exactly: measure its width before cutting");
     }
@@ -99,6 +110,21 @@ fn detail(used: &v1::FabricUse, style: Style) -> String {
     };
     let flat = used.cut_flat_mm;
     if flat > 0.0 { format!("{detail}, points clipped {} wide", style.unit.shown(flat)) } else { detail }
+}
+
+/// Where the rows of a band lie; to half a micrometre, as the contract has it.
+fn places(band: &v1::PlanBand, style: Style) -> String {
+    let (mm, fine) = (|mm| style.unit.shown(mm), |mm| style.unit.fine(mm));
+    let mut parts = vec![
+        format!("from {} each {}", mm(band.start_mm), mm(band.row_mm)),
+        format!("pitch {}", fine(band.pitch_mm)),
+        format!("first piece at {}", fine(band.left_mm)),
+    ];
+    if band.kind() == RowKind::Facing {
+        parts.push(format!("second row {} to the right", fine(band.shift_mm)));
+    }
+    parts.push(format!("{} of the width left over", fine(band.slack_mm)));
+    parts.join(", ")
 }
 
 /// Rows that are alike: "1 row of 9, points in turn".

@@ -72,9 +72,10 @@ fn left_to_right(page: &mut Page, quote: &v1::Quote, keys: &Keys) {
 fn figures(page: &mut Page, layout: &v1::Layout, style: Style) {
     let mm = |mm| style.unit.shown(mm);
     let size = |width, drop| format!("{} × {}", mm(width), mm(drop));
+    // what is seen is what the binding leaves free
     page.pairs(&[
         ("pennant", size(layout.top_width_mm, layout.top_drop_mm)),
-        ("seen below binding", format!(" {}", size(layout.visible_width_mm, layout.visible_drop_mm))),
+        ("seen size", size(layout.visible_width_mm, layout.visible_drop_mm)),
         ("gap", mm(layout.gap_mm)),
         ("seen gap", mm(layout.visible_gap_mm)),
         ("flagged length", mm(layout.flagged_mm)),

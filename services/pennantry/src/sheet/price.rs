@@ -50,7 +50,10 @@ fn lines(page: &mut Page, all: &[v1::PriceLine], digits: u32) {
     for line in all {
         // a line without its amount says so, and not 0
         let told = line.amount.as_ref().map_or_else(|| "not told".to_owned(), |money| amount(money, digits));
-        page.amount(&line.text, &told);
+        match &line.tax {
+            Some(tax) => page.amount(&format!("{}, {} tax in it", line.text, amount(tax, digits)), &told),
+            None => page.amount(&line.text, &told),
+        }
     }
 }
 

@@ -1,3 +1,5 @@
+mod coverage;
+
 use pennantry_contract::v1::{
     FigureOrigin, Finding, Jurisdiction, Outcome, PaperFinding, PaperOutcome, RuleBasis, WithdrawalRight,
 };
@@ -246,6 +248,21 @@ fn a_broken_drawing_has_every_fabric_in_order_beside_it() {
     let letters = format!("letters, - for none: {}HE-YO{}", "-".repeat(12), "-".repeat(12));
     holds(&render(&quote, Style::default()), &[&letters]);
     assert!(!render(&answer(), Style::default()).contains("from the left:"));
+}
+
+/// Both sides of both measures, each in its own column.
+#[test]
+fn a_mark_is_told_from_the_cut_end_and_from_the_middle() {
+    let mut quote = answer();
+    let first = quote.layout.as_mut().unwrap().positions.as_mut().unwrap().first.as_mut().unwrap();
+    (first.left_from_end_mm, first.right_from_end_mm) = (110.0, 270.0);
+    (first.left_mm, first.right_mm) = (-280.0, -120.0);
+    let sheet = render(&quote, Style::default());
+    let row = sheet.lines().find(|line| line.contains("110 mm")).unwrap();
+    assert_eq!(
+        row.split_whitespace().collect::<Vec<_>>().join(" "),
+        "1 110 mm 270 mm -280 mm -120 mm a kelp"
+    );
 }
 
 #[test]

@@ -14,4 +14,6 @@ mod process;
 #[cfg(test)]
 mod quote;
 #[cfg(test)]
+mod readme;
+#[cfg(test)]
 mod sheets;

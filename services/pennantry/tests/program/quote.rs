@@ -30,6 +30,11 @@ async fn the_story_is_a_sheet_for_the_counter() {
     ] {
         assert!(out.contains(words), "{words} is not in\n{out}");
     }
+    // each figure is worked by hand in tests/golden/quotes, the case of the story
+    for row in ["1 310 mm 500 mm -3100 mm -2910 mm a kelp", "a 10 190 mm × 210 mm 420 mm 500 mm kelp"] {
+        let found = out.lines().any(|line| line.split_whitespace().collect::<Vec<_>>().join(" ") == row);
+        assert!(found, "{row} is not in\n{out}");
+    }
     // no escape codes, in a pipe or anywhere
     assert!(out.chars().all(|c| c == '\n' || !c.is_control()));
     let (code, buyer, _) = run(Some(server.private()), &format!("{STORY}|--view|buyer")).await;
