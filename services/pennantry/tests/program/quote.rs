@@ -150,7 +150,7 @@ async fn without_a_server_it_says_how_to_start_one_and_ends_with_two() {
     close(server).await;
 }
 
-/// A reader who has seen enough is no fault.
+/// Before anybody is asked: no server is needed to say so.
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn what_cannot_be_typed_ends_with_two_and_says_what_can() {
     for (flags, said) in
