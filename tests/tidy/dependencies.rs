@@ -79,7 +79,7 @@ const TABLE: &[Row] = &[
     Row {
         package: "pennantry",
         house: &["pennantry-measure", "pennantry-contract"],
-        outside: &["clap", "tokio", "tonic"],
+        outside: &["clap", "serde_json", "tokio", "tonic", "tonic-types", "unicode-width"],
     },
     // what its library and the benchmark may import; test libraries are dev-dependencies
     Row {

@@ -1,0 +1,190 @@
+//! Asking the private door over gRPC, and what comes back when there is no answer.
+
+use std::time::Duration;
+
+use pennantry_contract::reasons::Kind;
+use pennantry_contract::v1;
+use pennantry_contract::v1::catalogue_service_client::CatalogueServiceClient;
+use pennantry_contract::v1::quote_service_client::QuoteServiceClient;
+use tonic::transport::{Channel, Endpoint};
+use tonic::{Code, Status};
+use tonic_types::StatusExt;
+
+/// How long the way to the server may take.
+const CONNECT: Duration = Duration::from_secs(5);
+/// How long an answer may take: the server gives itself less.
+const CALL: Duration = Duration::from_secs(30);
+
+/// Why there is no answer.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Failure {
+    /// The server refuses what is asked.
+    Refused {
+        /// Reason, words and violations, as the contract has them.
+        refusal: v1::Refusal,
+        /// How many violations the server left out because they travel in a header.
+        left_out: u32,
+    },
+    /// It could not be asked, in words that say what to do.
+    NotAsked(String),
+}
+
+/// The way to a server's private door.
+#[derive(Debug, Clone)]
+pub struct Door {
+    channel: Channel,
+    address: String,
+}
+
+impl Door {
+    /// Connects.
+    ///
+    /// # Errors
+    /// The address cannot be used, or nobody answers there.
+    pub async fn connect(server: &str) -> Result<Door, Failure> {
+        let address = if server.contains("://") { server.to_owned() } else { format!("http://{server}") };
+        if !address.starts_with("http://") {
+            let how = "write http:// and where the private door is; TLS is not spoken here yet";
+            return Err(Failure::NotAsked(format!("--server: {server} cannot be used: {how}")));
+        }
+        let endpoint = Endpoint::from_shared(address.clone()).map_err(|_| {
+            Failure::NotAsked(format!(
+                "--server: {server} is no address: write one such as {}",
+                crate::cli::SERVER
+            ))
+        })?;
+        match endpoint.connect_timeout(CONNECT).timeout(CALL).connect().await {
+            Ok(channel) => Ok(Door { channel, address }),
+            Err(_) => Err(Failure::NotAsked(format!(
+                "no server answers at {address}: start one with \"pennantryd serve\", or say where it is with \
+                 --server or PENNANTRY_SERVER"
+            ))),
+        }
+    }
+
+    /// Asks for one quote; the whole response, as it is written in JSON.
+    ///
+    /// # Errors
+    /// Refused, or broken off.
+    pub async fn quote(&self, enquiry: v1::Enquiry) -> Result<v1::CalculateQuoteResponse, Failure> {
+        let request = v1::CalculateQuoteRequest { enquiry: Some(enquiry) };
+        let told = QuoteServiceClient::new(self.channel.clone()).calculate_quote(request).await;
+        told.map(tonic::Response::into_inner).map_err(|status| self.failure(&status))
+    }
+
+    /// How many digits of an amount are minor in the catalogue in force.
+    ///
+    /// # Errors
+    /// Refused, or broken off.
+    pub async fn minor_digits(&self) -> Result<u32, Failure> {
+        let request = v1::GetCatalogueRequest {};
+        let told = CatalogueServiceClient::new(self.channel.clone()).get_catalogue(request).await;
+        let told = told.map_err(|status| self.failure(&status))?.into_inner();
+        told.catalogue.map(|catalogue| catalogue.minor_digits).ok_or_else(|| {
+            Failure::NotAsked(format!("{} gives no catalogue, so the currency is not known", self.address))
+        })
+    }
+
+    fn failure(&self, status: &Status) -> Failure {
+        failure(status, &self.address)
+    }
+}
+
+/// What a status means. A refusal is a status with a reason of ours that is about what was
+/// asked; the rest could not be asked now, or not there.
+fn failure(status: &Status, address: &str) -> Failure {
+    let details = status.get_error_details();
+    let Some(info) = details.error_info() else {
+        let what = match status.code() {
+            Code::Unimplemented => "what answers there is no Pennantry, or one without this call",
+            Code::DeadlineExceeded | Code::Cancelled => "no answer came in time",
+            _ => "the answer broke off",
+        };
+        return Failure::NotAsked(format!(
+            "{address}: {what} ({}): see that --server names the private door",
+            status.message()
+        ));
+    };
+    let kind = Kind::ALL.iter().find(|kind| kind.as_str() == info.reason);
+    let elsewhere = [
+        Kind::Internal,
+        Kind::Unavailable,
+        Kind::DeadlineExceeded,
+        Kind::Cancelled,
+        Kind::ResourceExhausted,
+        Kind::Unauthenticated,
+    ];
+    if kind.is_none_or(|kind| elsewhere.contains(kind)) {
+        return Failure::NotAsked(format!("{address}: {} ({})", status.message(), info.reason));
+    }
+    let told = details.bad_request().map_or(&[][..], |bad| &bad.field_violations);
+    let violations = told.iter().map(|violation| v1::FieldViolation {
+        field: violation.field.clone(),
+        reason: violation.reason.clone(),
+        message: violation.description.clone(),
+    });
+    let refusal = v1::Refusal {
+        reason: info.reason.clone(),
+        detail: status.message().to_owned(),
+        violations: violations.collect(),
+    };
+    let left_out = info.metadata.get("violationsLeftOut").and_then(|count| count.parse().ok()).unwrap_or(0);
+    Failure::Refused { refusal, left_out }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::HashMap;
+
+    use tonic_types::ErrorDetails;
+
+    use super::*;
+
+    fn status(kind: Kind) -> Status {
+        let mut details = ErrorDetails::new();
+        details.set_error_info(kind.as_str(), "pennantry", HashMap::new());
+        Status::with_error_details(kind.grpc_code(), "words", details)
+    }
+
+    /// Exit code 1 is for what was asked; 2 for a server that cannot answer now.
+    #[test]
+    fn every_kind_of_failure_is_a_refusal_or_not_asked() {
+        let refused: Vec<&str> = Kind::ALL
+            .iter()
+            .filter(|kind| matches!(failure(&status(**kind), "a"), Failure::Refused { .. }))
+            .map(|kind| kind.as_str())
+            .collect();
+        let expected = [
+            "INVALID_ENQUIRY",
+            "UNREADABLE",
+            "VIEW_NOT_PUBLIC",
+            "NOT_FOUND",
+            "METHOD_NOT_ALLOWED",
+            "NOT_ACCEPTABLE",
+            "FAILED_PRECONDITION",
+            "ABORTED",
+            "TOO_LARGE",
+            "UNSUPPORTED_MEDIA",
+            "KEY_REUSED",
+        ];
+        assert_eq!(refused, expected);
+    }
+
+    #[test]
+    fn a_status_of_somebody_else_was_not_asked() {
+        for code in [Code::Unimplemented, Code::InvalidArgument, Code::Unknown, Code::DeadlineExceeded] {
+            let told = failure(&Status::new(code, "words"), "http://there");
+            let Failure::NotAsked(words) = told else { panic!("{code:?}: {told:?}") };
+            assert!(words.contains("http://there") && words.contains("--server"), "{words}");
+        }
+    }
+
+    #[test]
+    fn violations_that_were_left_out_are_counted() {
+        let mut details = ErrorDetails::new();
+        let metadata = HashMap::from([("violationsLeftOut".to_owned(), "7".to_owned())]);
+        details.set_error_info("INVALID_ENQUIRY", "pennantry", metadata);
+        let status = Status::with_error_details(Code::InvalidArgument, "words", details);
+        assert!(matches!(failure(&status, "a"), Failure::Refused { left_out: 7, .. }));
+    }
+}

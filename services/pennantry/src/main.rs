@@ -1,0 +1,7 @@
+//! The staff program; everything it does is in the library.
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    pennantry::program::main()
+}
