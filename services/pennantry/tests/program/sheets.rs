@@ -7,12 +7,17 @@ use pennantry_contract::v1;
 use pennantryd::catalogue::{SALTMERE_LOFT, open};
 use pennantryd::clock::Clock;
 use pennantryd::service::{Door, Service};
+use pennantryd::ticket::Keys;
 
 use super::dice::{Dice, Stock, order};
 use super::process::NOW;
 
 fn service() -> Service {
-    Service::new(open(SALTMERE_LOFT).unwrap().into(), Clock::Fixed(NOW.parse().unwrap()))
+    Service::new(
+        open(SALTMERE_LOFT).unwrap().into(),
+        Clock::Fixed(NOW.parse().unwrap()),
+        Keys::fresh().unwrap(),
+    )
 }
 
 fn stock(service: &Service) -> Stock {
