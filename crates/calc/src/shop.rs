@@ -2,6 +2,7 @@
 
 mod bench;
 mod calendar;
+mod child;
 mod post;
 
 use pennantry_measure::{Length, Mass, MassPerArea, MassPerLength, Money, Percent, Rate};
@@ -10,6 +11,7 @@ pub use bench::{
     Allowance, Bench, Driver, EndCut, Grain, Join, Lay, Learning, Letters, Method, Operation, Sundry, Thread,
 };
 pub use calendar::{Booked, Calendar, Day, Person};
+pub use child::{Cord, Filling, Fixed, Part, PartKind};
 pub use post::{Band, Customs, Folding, Format, FormatKind, Service, SideRounding, Volumetric};
 
 /// A shop: what it makes, from what, how fast and for how much.
@@ -98,6 +100,10 @@ pub struct Design {
     pub fabrics: Vec<usize>,
     /// The usual flagged length, against which slips are noticed.
     pub usual: Length,
+    /// Whether a child would play with it.
+    pub play: bool,
+    /// How its pennants are filled, if they are.
+    pub filling: Option<Filling>,
 }
 
 /// A cloth.
@@ -200,6 +206,8 @@ pub struct Binding {
     pub thickness: Length,
     /// What its length loses when it is washed before sewing; nought where it is not.
     pub shrink: Percent,
+    /// What it is as a cord.
+    pub cord: Cord,
 }
 
 /// Where a binding comes from.
@@ -263,6 +271,8 @@ pub struct Trimming {
     pub mass: Mass,
     /// Thickness of one.
     pub thickness: Length,
+    /// What it is, how it is put on, and what was tested.
+    pub part: Part,
 }
 
 /// How cloth is cut off and spared.

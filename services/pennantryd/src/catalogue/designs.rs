@@ -9,6 +9,7 @@ use super::bench::{CONSTRUCTIONS, EACH_CONSTRUCTION};
 use super::codes::{Codes, Fabrics, code, name};
 use super::goods::Bindings;
 use super::node::{Key, Table, key};
+use super::parts::play_and_filling;
 
 /// What designs refer to.
 #[derive(Debug, Clone, Copy)]
@@ -79,6 +80,7 @@ pub(super) fn design(
     let fabrics = fabrics_of(table, known.fabrics, width);
     let usual =
         table.length(key("usual_mm", "the usual flagged length, within what the shop makes"), lengths);
+    let for_children = play_and_filling(table);
     let hidden = match size_at {
         Some(SizeAt::TopEdge) => binding
             .and_then(|place| known.bindings.widths.get(place).copied().flatten())
@@ -106,6 +108,7 @@ pub(super) fn design(
             "is not among the constructions of this design: add it there, or choose one of them",
         );
     }
+    let (play, filling) = for_children?;
     Some(Design {
         code: code?,
         name: name?,
@@ -121,6 +124,8 @@ pub(super) fn design(
         binding: binding?,
         fabrics: fabrics?,
         usual: usual?,
+        play,
+        filling,
     })
 }
 

@@ -10,6 +10,7 @@ use pennantry_measure::{Length, Percent, Rate, Rounding, divide};
 use super::codes::{Codes, Fabrics, code, name};
 use super::field::{Digits, mm, um, within};
 use super::node::{Key, Table, key};
+use super::parts;
 
 const OFFCUTS: Bound<usize> = Bound { least: 0, most: 200 };
 /// One layer of anything.
@@ -165,6 +166,7 @@ pub(super) fn binding(
     let thickness = table.length(key("thickness_mm", "how thick one layer of its cloth is"), THICKNESS);
     let shrink = key("shrink_percent", "what its length loses when it is washed before sewing");
     let shrink = table.or(shrink, NOUGHT, |table, key| table.percent(key, within(0, 40)));
+    let cord = parts::cord(table);
     Some(Binding {
         code: code?,
         name: name?,
@@ -174,6 +176,7 @@ pub(super) fn binding(
         mass: mass?,
         thickness: thickness?,
         shrink: shrink?,
+        cord: cord?,
     })
 }
 
@@ -268,7 +271,15 @@ pub(super) fn trimming(table: &mut Table<'_, '_, '_>, codes: &mut Codes, digits:
     let price = table.money(key("price", "price of one before tax"), digits, within(0, 10_000));
     let mass = table.grams(key("grams", "what one weighs"), within(0, 10_000));
     let thickness = table.length(key("thickness_mm", "how thick one is"), mm(0, 200));
-    Some(Trimming { code: code?, name: name?, price: price?, mass: mass?, thickness: thickness? })
+    let part = parts::part(table);
+    Some(Trimming {
+        code: code?,
+        name: name?,
+        price: price?,
+        mass: mass?,
+        thickness: thickness?,
+        part: part?,
+    })
 }
 
 pub(super) fn sundry(table: &mut Table<'_, '_, '_>, codes: &mut Codes, digits: Digits) -> Option<Sundry> {

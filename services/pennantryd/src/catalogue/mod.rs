@@ -55,6 +55,7 @@ mod lists;
 mod mistake;
 mod node;
 mod number;
+mod parts;
 mod post;
 mod syntax;
 #[cfg(test)]

@@ -15,6 +15,8 @@ const OPTIONAL: &[(&str, &str)] = &[
     ("fabrics", "centred"),
     ("bindings", "roll_price"),
     ("bindings", "offcuts_mm"),
+    ("trimmings", "fits_cylinder"),
+    ("trimmings", "pull_newtons"),
     ("calendar", "rush_percent"),
     ("people", "off"),
     ("formats", "most_sum_mm"),
