@@ -69,6 +69,7 @@ fn ids() -> Vec<(String, String)> {
     for case in golden::cases() {
         all.extend(case.id.into_iter().map(|id| (id, "tests/golden/quotes".to_owned())));
     }
+    all.extend(crate::child::ids().into_iter().map(|id| (id, "tests/golden/child.toml".to_owned())));
     all.extend(crate::bad_input::ids().into_iter().map(|id| (id, "tests/golden/bad_input.toml".to_owned())));
     all
 }

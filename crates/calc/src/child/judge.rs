@@ -57,9 +57,11 @@ fn look(facts: &Facts<'_>, rule: &Rule, whose: Whose, found: &mut Vec<(Whose, St
     for seen in seen(facts, rule.looks_at) {
         let broken = rule.limit.is_none_or(|limit| limit.is_broken(seen.amount))
             && rule.also.is_none_or(|limit| limit.is_broken(seen.other));
-        let said = found.iter().any(|(other, about, finding)| {
-            *other == whose && finding.rule == rule.id && *about == seen.about
-        });
+        // rows of one rule that say the same of the same thing say it once
+        let about = if rule.looks_at.is_of_each() { seen.about.clone() } else { String::new() };
+        let said = found
+            .iter()
+            .any(|(other, said_of, finding)| *other == whose && finding.rule == rule.id && *said_of == about);
         if !broken || said {
             continue;
         }
@@ -76,7 +78,7 @@ fn look(facts: &Facts<'_>, rule: &Rule, whose: Whose, found: &mut Vec<(Whose, St
             basis: rule.basis,
             figure: rule.figure,
         };
-        found.push((whose, seen.about, finding));
+        found.push((whose, about, finding));
     }
 }
 
@@ -134,7 +136,7 @@ fn seen(facts: &Facts<'_>, looks_at: Looks) -> Vec<Seen> {
         }
         Looks::TiedLoop | Looks::TiedLength => tied(facts, looks_at == Looks::TiedLoop),
         Looks::SpanLoop => vec![of("a span and the wall", facts.hung.span_loop(facts.hung.fixings))],
-        Looks::SpanString => vec![of("a span and the wall", facts.hung.span_string(facts.hung.fixings))],
+        Looks::SpanString => vec![of("string of a span", facts.hung.span_string(facts.hung.fixings))],
         Looks::CordThickness => match facts.cord {
             Cord::Tape => Vec::new(),
             Cord::Round { thickness } | Cord::Elastic { thickness, .. } => {

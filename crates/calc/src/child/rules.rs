@@ -231,6 +231,22 @@ pub(super) enum Looks {
     Overall,
 }
 
+impl Looks {
+    /// Whether it is about each of several things by itself, and not about the string.
+    pub(super) fn is_of_each(self) -> bool {
+        matches!(
+            self,
+            Looks::Questions
+                | Looks::LoosePart
+                | Looks::SewnPart(_)
+                | Looks::SmallPart
+                | Looks::Pompom
+                | Looks::HangingBall
+                | Looks::EndTrimming
+        )
+    }
+}
+
 /// Parts by their largest size.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Sizes {
