@@ -3,9 +3,11 @@
 use pennantry_measure::{Length, Rounding, bounds, divide};
 
 use super::facts::{Facts, Question};
+use super::hung::Hung;
 use super::judge::Seen;
-use super::rules::{Amount, Limit, Looks, Rule, Whose};
+use super::rules::{Amount, Limit, Looks, RULES, Rule, Whose};
 use super::words;
+use crate::order::Place;
 use crate::shop::Cord;
 
 /// What would end what a rule finds.
@@ -40,7 +42,7 @@ pub(super) fn remedy(facts: &Facts<'_>, rule: &Rule, whose: Whose, seen: &Seen) 
         },
         Looks::Noose => String::from("A loop that is sewn fast, so that it cannot run smaller, ends it"),
         Looks::NooseUntold => String::from("Give slips: false ends it, where the loop is sewn fast"),
-        Looks::TiedLoop | Looks::TiedLength => shorter_ties(facts, rule, length),
+        Looks::TiedLoop | Looks::TiedLength => shorter_ties(facts, rule, whose),
         Looks::SpanLoop | Looks::SpanString => more_fixings(facts, rule, whose),
         Looks::CordThickness => format!("A cord of {allowed} ends it, or a flat tape"),
         Looks::Stretched => shorter_elastic(facts, length),
@@ -103,7 +105,7 @@ fn lift(facts: &Facts<'_>, at: Length) -> String {
     // loose ends that hang too low, whatever the fixings do
     let room = height - at;
     let short = hung.loose > room;
-    let fewest = super::hung::Hung { loose: hung.loose.min(room.max(Length::ZERO)), ..*hung }.fewest_for(at);
+    let fewest = Hung { loose: hung.loose.min(room.max(Length::ZERO)), ..*hung }.fewest_for(at);
     let below = hung.v_drop(hung.fixings) + hung.drop > room;
     match (below, fewest) {
         _ if room < Length::ZERO || below && fewest.is_none() => {
@@ -118,21 +120,29 @@ fn lift(facts: &Facts<'_>, at: Length) -> String {
     }
 }
 
-/// How long two ties may be.
-fn shorter_ties(facts: &Facts<'_>, rule: &Rule, limit: Length) -> String {
+/// How long two ties may be, by every row of the rule.
+fn shorter_ties(facts: &Facts<'_>, rule: &Rule, whose: Whose) -> String {
     let apart = facts.ends.iter().map(|(end, _)| end.ties_apart).max().unwrap_or(Length::ZERO);
-    let both = if rule.looks_at == Looks::TiedLoop { limit - apart } else { limit };
-    if both <= Length::ZERO {
+    let rows =
+        RULES.iter().copied().flatten().filter(|row| {
+            row.id == rule.id && row.whose.contains(&whose) && facts.is_of_age(row.ages, whose)
+        });
+    let both = rows.filter_map(|row| match row.limit.map(|limit| limit.amount) {
+        Some(Amount::Length(limit)) if row.looks_at == Looks::TiedLoop => Some(limit - apart),
+        Some(Amount::Length(limit)) => Some(limit),
+        _ => None,
+    });
+    let each = um(both.min().unwrap_or(Length::ZERO).wide() / 2);
+    if !bounds::TIE.holds(each) {
         return String::from("No length of the two ends it: make them nearer to each other, or use one");
     }
-    let each = um(both.wide() / 2);
     format!("Two ends of at most {each} each end it, or a single one")
 }
 
 /// The fewest fixings whose spans are short enough, or the height that ends it.
 fn more_fixings(facts: &Facts<'_>, rule: &Rule, whose: Whose) -> String {
     let hung = &facts.hung;
-    let short = |hung: &super::hung::Hung, fixings: u32| {
+    let short = |hung: &Hung, fixings: u32| {
         let span = match rule.looks_at {
             Looks::SpanString => hung.span_string(fixings),
             _ => hung.span_loop(fixings),
@@ -144,7 +154,7 @@ fn more_fixings(facts: &Facts<'_>, rule: &Rule, whose: Whose) -> String {
         None => format!("No number of fixings up to {} ends it", bounds::FIXINGS.most),
     };
     let reach = facts.out_of_reach(whose);
-    match hung.least_height(reach).filter(|_| facts.near.place != Some(crate::order::Place::Cot)) {
+    match hung.least_height(reach).filter(|_| facts.near.place != Some(Place::Cot)) {
         Some(height) => {
             format!("{fixings}; so do fixings {height} high or higher, which put it out of reach")
         }

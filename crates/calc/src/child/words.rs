@@ -51,9 +51,12 @@ pub(super) fn measured(rule: &Rule, seen: &Seen) -> String {
     let about = &seen.about;
     let Some(limit) = rule.limit else { return about.clone() };
     let first = told(limit, seen.amount);
-    match rule.also {
-        None => format!("{about}: {first}"),
-        Some(also) => format!("{about}: {first}, {}", told(also, seen.other)),
+    let second = rule.also.map(|also| told(also, seen.other));
+    match (rule.looks_at, second) {
+        (Looks::HangingBall, Some(size)) => format!("{about}: hangs {first}, largest size {size}"),
+        (Looks::Pompom, Some(pull)) => format!("{about}: largest size {first}, {pull}"),
+        (_, Some(second)) => format!("{about}: {first}, {second}"),
+        (_, None) => format!("{about}: {first}"),
     }
 }
 
