@@ -28,8 +28,12 @@ pub(super) fn remedy(facts: &Facts<'_>, rule: &Rule, whose: Whose, seen: &Seen) 
         Looks::HeightUntold => {
             let at = facts.out_of_reach(whose);
             match facts.hung.least_height(at) {
-                Some(height) => format!("Give fixingHeightMm; as it hangs now, {height} or more ends it"),
-                None => String::from("Give fixingHeightMm and spanMm; as it hangs now, no height ends it"),
+                Some(height) => {
+                    format!("Give fixingHeightMm; {height} or more ends it{}", less_once_told(facts))
+                }
+                None => {
+                    format!("Give fixingHeightMm; as it hangs no height ends it{}", less_once_told(facts))
+                }
             }
         }
         Looks::Tail if facts.hung.fixings < 2 => {
@@ -92,6 +96,16 @@ fn answer(facts: &Facts<'_>, seen: &Seen) -> String {
     text.to_owned()
 }
 
+/// What would be less than is said here, once more is told of how it hangs.
+fn less_once_told(facts: &Facts<'_>) -> &'static str {
+    match (facts.near.fixings, facts.hung.level) {
+        (Some(_), Some(_)) => "",
+        (Some(_), None) => ", and less once spanMm is told",
+        (None, Some(_)) => ", and less once fixings are told",
+        (None, None) => ", and less once fixings and spanMm are told",
+    }
+}
+
 /// What brings the lowest point up to a height: fixings, heights, shorter ends, or none.
 fn lift(facts: &Facts<'_>, at: Length) -> String {
     let hung = &facts.hung;
@@ -99,8 +113,11 @@ fn lift(facts: &Facts<'_>, at: Length) -> String {
         return String::from("Telling the height may end it");
     };
     let higher = match hung.least_height(at) {
-        Some(least) => format!("Fixings {least} high or higher end it"),
-        None => format!("No height up to {} ends it as it hangs", bounds::FIXING_HEIGHT.most),
+        Some(least) => format!("Fixings {least} high or higher end it{}", less_once_told(facts)),
+        None => {
+            let most = bounds::FIXING_HEIGHT.most;
+            format!("No height up to {most} ends it as it hangs{}", less_once_told(facts))
+        }
     };
     // loose ends that hang too low, whatever the fixings do
     let room = height - at;

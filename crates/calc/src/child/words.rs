@@ -120,7 +120,9 @@ pub(super) fn text(rule: &Rule, outcome: Outcome, seen: &Seen) -> String {
             "It hangs close to where a child sleeps or plays, and may come down into it: hang it further away"
         }
         Looks::CotUntold => "Tell how far it is from any cot: until then it counts as close to one",
-        Looks::Lowest => "A small child can reach it from where it hangs: hang it higher, or on more fixings",
+        Looks::Lowest => {
+            "A small child can reach it: hang it higher, counted from whatever a child can stand on, or on more fixings"
+        }
         Looks::HeightUntold => {
             "Tell how high the fixings are above whatever a child can stand on, furniture too: until then it counts as \
              within reach"

@@ -131,7 +131,11 @@ fn less_known(shop: &Shop, order: &Order, what: u32) -> Option<(Shop, Order)> {
         3 => near.fixings = if near.fixings? >= 2 { None } else { return None },
         4 => near.span = None,
         5 => near.cot_distance = if near.cot_distance? >= mm(1_000) { None } else { return None },
-        6 => near.youngest_months = if near.youngest_months? < 18 { None } else { return None },
+        // an age belies that no child is near
+        6 => {
+            let harmless = near.youngest_months? < 18 && near.who != Some(Who::NoChild);
+            near.youngest_months = if harmless { None } else { return None };
+        }
         7 => order.ends[0].slips = if order.ends[0].slips == Some(true) { return None } else { None },
         8 => order.ends[0].perimeter = None,
         9 => order.ends[0].breakaway = None,
