@@ -112,13 +112,11 @@ fn lift(facts: &Facts<'_>, at: Length) -> String {
     let Some(height) = hung.height else {
         return String::from("Telling the height may end it");
     };
-    let higher = match hung.least_height(at) {
-        Some(least) => format!("Fixings {least} high or higher end it{}", less_once_told(facts)),
-        None => {
-            let most = bounds::FIXING_HEIGHT.most;
-            format!("No height up to {most} ends it as it hangs{}", less_once_told(facts))
-        }
-    };
+    let less = less_once_told(facts);
+    let higher = hung.least_height(at).map_or_else(
+        || format!("No height up to {} ends it as it hangs{less}", bounds::FIXING_HEIGHT.most),
+        |least| format!("Fixings {least} high or higher end it{less}"),
+    );
     // loose ends that hang too low, whatever the fixings do
     let room = height - at;
     let short = hung.loose > room;

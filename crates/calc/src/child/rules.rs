@@ -137,7 +137,7 @@ impl Comparator {
     /// assert!(!Comparator::Over.breaks(440, 440) && Comparator::AtLeast.breaks(440, 440));
     /// assert!(Comparator::Under.breaks(1_499, 1_500) && !Comparator::Under.breaks(1_500, 1_500));
     /// ```
-    pub fn breaks<T: PartialOrd>(self, amount: T, limit: T) -> bool {
+    pub fn breaks<T: PartialOrd + Copy>(self, amount: T, limit: T) -> bool {
         match self {
             Comparator::Over => amount > limit,
             Comparator::AtLeast => amount >= limit,
@@ -324,36 +324,36 @@ const ALL: &[Whose] = &[
     Whose::Elsewhere,
 ];
 
-const fn limit(comparator: Comparator, amount: Amount) -> Option<Limit> {
-    Some(Limit { comparator, amount })
+const fn limit(comparator: Comparator, amount: Amount) -> Limit {
+    Limit { comparator, amount }
 }
 
 /// At most so many micrometres.
-const fn over_um(um: i64) -> Option<Limit> {
+const fn over_um(um: i64) -> Limit {
     limit(Comparator::Over, Amount::Length(Length::from_um(um)))
 }
 
 /// At most so many millimetres.
-const fn over(mm: i64) -> Option<Limit> {
+const fn over(mm: i64) -> Limit {
     over_um(mm * 1_000)
 }
 
 /// Less than so many millimetres.
-const fn at_least(mm: i64) -> Option<Limit> {
+const fn at_least(mm: i64) -> Limit {
     limit(Comparator::AtLeast, Amount::Length(Length::from_mm(mm)))
 }
 
 /// So many micrometres or more.
-const fn under_um(um: i64) -> Option<Limit> {
+const fn under_um(um: i64) -> Limit {
     limit(Comparator::Under, Amount::Length(Length::from_um(um)))
 }
 
 /// So many tenths of a newton or more.
-const fn under_n(tenths: u32) -> Option<Limit> {
+const fn under_n(tenths: u32) -> Limit {
     limit(Comparator::Under, Amount::Force(Force::from_tenths(tenths)))
 }
 
 /// At most such a share.
-const fn over_share(percent: i64) -> Option<Limit> {
+const fn over_share(percent: i64) -> Limit {
     limit(Comparator::Over, Amount::Share(Percent::from_milli(percent * 1_000)))
 }

@@ -58,7 +58,7 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         whose: EUROPE,
         ages: Ages::Under18,
-        limit: over(220),
+        limit: Some(over(220)),
         source: EN_CORDS,
         figure: Origin::Read,
         ..TAIL
@@ -66,7 +66,7 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         whose: EUROPE,
         ages: Ages::From18To36,
-        limit: over(300),
+        limit: Some(over(300)),
         source: EN_NEWS,
         figure: Origin::Read,
         ..TAIL
@@ -74,7 +74,7 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         whose: US,
         ages: Ages::Under18,
-        limit: over_um(IN_12),
+        limit: Some(over_um(IN_12)),
         allowed: "12 in",
         source: ASTM,
         figure: Origin::Remembered,
@@ -82,7 +82,7 @@ pub(super) const RULES: &[Rule] = &[
     },
     Rule {
         whose: CA,
-        limit: over(220),
+        limit: Some(over(220)),
         basis: Basis::Analogy,
         source: CA_ENDS,
         figure: Origin::Read,
@@ -91,7 +91,7 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         whose: AU,
         ages: Ages::Under18,
-        limit: over(220),
+        limit: Some(over(220)),
         source: ISO,
         figure: Origin::Remembered,
         ..TAIL
@@ -99,7 +99,7 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         whose: AU,
         ages: Ages::From18To36,
-        limit: over(220),
+        limit: Some(over(220)),
         basis: Basis::Analogy,
         source: BY_THE_SHOP,
         figure: Origin::Shop,
@@ -110,7 +110,7 @@ pub(super) const RULES: &[Rule] = &[
         whose: EUROPE,
         ages: Ages::From18To36,
         when: When::Unless("R04"),
-        limit: over(220),
+        limit: Some(over(220)),
         then: Then::Warn,
         source: EN_NEWS,
         figure: Origin::Read,
@@ -121,7 +121,7 @@ pub(super) const RULES: &[Rule] = &[
         whose: US,
         ages: Ages::From18To8Years,
         when: When::Reachable,
-        limit: over_um(IN_8),
+        limit: Some(over_um(IN_8)),
         allowed: "8 in",
         then: Then::Warn,
         basis: Basis::Analogy,
@@ -133,7 +133,7 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         whose: EUROPE,
         looks_at: PARTS_EN,
-        limit: over(380),
+        limit: Some(over(380)),
         source: EN_CORDS,
         figure: Origin::Read,
         ..LOOP
@@ -142,7 +142,7 @@ pub(super) const RULES: &[Rule] = &[
         whose: US,
         ages: Ages::Under18,
         looks_at: PARTS_US,
-        limit: over_um(IN_14),
+        limit: Some(over_um(IN_14)),
         allowed: "14 in",
         source: ASTM,
         figure: Origin::Remembered,
@@ -152,7 +152,7 @@ pub(super) const RULES: &[Rule] = &[
         whose: US,
         ages: Ages::From18To36,
         looks_at: PARTS_US,
-        limit: over(440),
+        limit: Some(over(440)),
         basis: Basis::Analogy,
         source: BY_THE_SHOP,
         figure: Origin::Shop,
@@ -161,7 +161,7 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         whose: CA,
         looks_at: Looks::Loop(None),
-        limit: over(440),
+        limit: Some(over(440)),
         basis: Basis::Analogy,
         source: CA_LOOPS,
         figure: Origin::Read,
@@ -171,7 +171,7 @@ pub(super) const RULES: &[Rule] = &[
         whose: AU,
         ages: Ages::Under18,
         looks_at: PARTS_EN,
-        limit: over(360),
+        limit: Some(over(360)),
         source: ISO,
         figure: Origin::Remembered,
         ..LOOP
@@ -180,7 +180,7 @@ pub(super) const RULES: &[Rule] = &[
         whose: AU,
         ages: Ages::From18To36,
         looks_at: PARTS_EN,
-        limit: at_least(440),
+        limit: Some(at_least(440)),
         basis: Basis::Analogy,
         source: AU_LOOPS,
         figure: Origin::Read,
@@ -193,7 +193,7 @@ pub(super) const RULES: &[Rule] = &[
     // two ties at one end
     Rule {
         whose: EUROPE,
-        limit: over(380),
+        limit: Some(over(380)),
         basis: Basis::Analogy,
         source: "The shop's own figure, that of a sewn loop: EN 71-1:2014+A1:2018 has a rule for two cords of one toy, \
                  whose figure was not seen",
@@ -203,7 +203,7 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         whose: US,
         ages: Ages::Under18,
-        limit: over_um(IN_14),
+        limit: Some(over_um(IN_14)),
         allowed: "14 in",
         source: ASTM,
         figure: Origin::Remembered,
@@ -212,7 +212,7 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         whose: CA,
         looks_at: Looks::TiedLength,
-        limit: over(220),
+        limit: Some(over(220)),
         basis: Basis::Analogy,
         source: CA_TIES,
         figure: Origin::Read,
@@ -220,7 +220,7 @@ pub(super) const RULES: &[Rule] = &[
     },
     Rule {
         whose: CA,
-        limit: over(440),
+        limit: Some(over(440)),
         basis: Basis::Analogy,
         source: CA_TIES,
         figure: Origin::Read,
@@ -229,31 +229,31 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         whose: AU,
         ages: Ages::Under18,
-        limit: over(360),
+        limit: Some(over(360)),
         source: ISO,
         figure: Origin::Remembered,
         ..TIED
     },
     // spans
-    Rule { whose: EUROPE, limit: over(380), ..SPAN },
-    Rule { whose: US, ages: Ages::Under18, limit: over_um(IN_14), allowed: "14 in", ..SPAN },
-    Rule { whose: US, ages: Ages::From18To36, limit: over(440), ..SPAN },
+    Rule { whose: EUROPE, limit: Some(over(380)), ..SPAN },
+    Rule { whose: US, ages: Ages::Under18, limit: Some(over_um(IN_14)), allowed: "14 in", ..SPAN },
+    Rule { whose: US, ages: Ages::From18To36, limit: Some(over(440)), ..SPAN },
     Rule {
         whose: CA,
         looks_at: Looks::SpanString,
-        limit: over(220),
+        limit: Some(over(220)),
         source: CA_SPANS,
         figure: Origin::Read,
         ..SPAN
     },
-    Rule { whose: CA, limit: over(440), source: CA_LOOPS, figure: Origin::Read, ..SPAN },
-    Rule { whose: AU, limit: at_least(440), source: AU_LOOPS, figure: Origin::Read, ..SPAN },
+    Rule { whose: CA, limit: Some(over(440)), source: CA_LOOPS, figure: Origin::Read, ..SPAN },
+    Rule { whose: AU, limit: Some(at_least(440)), source: AU_LOOPS, figure: Origin::Read, ..SPAN },
     // what the cord is
     Rule {
         id: "R10",
         whose: EUROPE,
         looks_at: Looks::CordThickness,
-        limit: under_um(1_500),
+        limit: Some(under_um(1_500)),
         source: EN_CORDS,
         figure: Origin::Read,
         ..ROW
@@ -262,7 +262,7 @@ pub(super) const RULES: &[Rule] = &[
         id: "R10",
         whose: NORTH_AMERICA_AND_AUSTRALIA,
         looks_at: Looks::CordThickness,
-        limit: under_um(1_500),
+        limit: Some(under_um(1_500)),
         then: Then::Warn,
         basis: Basis::Analogy,
         source: BY_THE_SHOP,
@@ -273,7 +273,7 @@ pub(super) const RULES: &[Rule] = &[
         id: "R11",
         whose: EUROPE,
         looks_at: Looks::Stretched,
-        limit: over(750),
+        limit: Some(over(750)),
         source: "EN 71-1:2005+A8:2009, clause 5.4 e), an extract: toys strung across a cot",
         figure: Origin::Read,
         ..ROW
@@ -282,8 +282,8 @@ pub(super) const RULES: &[Rule] = &[
         id: "R11",
         whose: CA,
         looks_at: Looks::Stretched,
-        limit: over(750),
-        also: over_share(75),
+        limit: Some(over(750)),
+        also: Some(over_share(75)),
         source: "SOR/2011-17, section 41: elastics across a carriage, crib or playpen",
         figure: Origin::Read,
         ..ROW

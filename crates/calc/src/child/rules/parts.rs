@@ -57,7 +57,7 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         whose: EUROPE,
         looks_at: Looks::SewnPart(Sizes::UpTo6),
-        limit: under_n(500),
+        limit: Some(under_n(500)),
         source: EN_PULL,
         figure: Origin::Remembered,
         ..SEWN
@@ -65,7 +65,7 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         whose: EUROPE,
         looks_at: Looks::SewnPart(Sizes::Over6),
-        limit: under_n(900),
+        limit: Some(under_n(900)),
         source: EN_PULL,
         figure: Origin::Remembered,
         ..SEWN
@@ -73,7 +73,7 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         whose: US,
         ages: Ages::Under18,
-        limit: under_n(445),
+        limit: Some(under_n(445)),
         source: CPSC_PULL,
         figure: Origin::Remembered,
         ..SEWN
@@ -81,26 +81,26 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         whose: US,
         ages: Ages::From18To36,
-        limit: under_n(667),
+        limit: Some(under_n(667)),
         source: CPSC_PULL,
         figure: Origin::Remembered,
         ..SEWN
     },
     Rule {
         whose: CA,
-        limit: under_n(900),
+        limit: Some(under_n(900)),
         source: "SOR/2019-97, section 2, and SOR/2016-152, section 16: small parts of window coverings and cribs",
         figure: Origin::Read,
         ..SEWN
     },
-    Rule { whose: AU, limit: under_n(700), source: ISO_PULL, figure: Origin::Remembered, ..SEWN },
+    Rule { whose: AU, limit: Some(under_n(700)), source: ISO_PULL, figure: Origin::Remembered, ..SEWN },
     place::LABEL,
     Rule {
         id: "R14",
         whose: ALL,
         looks_at: Looks::Pompom,
-        limit: under_um(44_500),
-        also: under_n(700),
+        limit: Some(under_um(44_500)),
+        also: Some(under_n(700)),
         source: POMPOMS,
         figure: Origin::Remembered,
         ..ROW
@@ -109,8 +109,8 @@ pub(super) const RULES: &[Rule] = &[
         id: "R15",
         whose: ALL,
         looks_at: Looks::HangingBall,
-        limit: at_least(30),
-        also: under_um(44_500),
+        limit: Some(at_least(30)),
+        also: Some(under_um(44_500)),
         source: BALLS,
         figure: Origin::Read,
         ..ROW
@@ -127,7 +127,7 @@ pub(super) const RULES: &[Rule] = &[
     },
     Rule {
         whose: EUROPE,
-        limit: under_n(700),
+        limit: Some(under_n(700)),
         source: "EN 71-1, from memory: seams of filled toys",
         figure: Origin::Remembered,
         ..SEAM
@@ -135,7 +135,7 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         whose: US,
         ages: Ages::Under18,
-        limit: under_n(445),
+        limit: Some(under_n(445)),
         source: "16 CFR 1500.51: seams of toys, 10 lbf",
         figure: Origin::Read,
         ..SEAM
@@ -143,21 +143,21 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         whose: US,
         ages: Ages::From18To36,
-        limit: under_n(667),
+        limit: Some(under_n(667)),
         source: CPSC_PULL,
         figure: Origin::Remembered,
         ..SEAM
     },
     Rule {
         whose: CA,
-        limit: under_n(700),
+        limit: Some(under_n(700)),
         source: "The shop's own figure, after rules of other places",
         figure: Origin::Shop,
         ..SEAM
     },
     Rule {
         whose: AU,
-        limit: under_n(700),
+        limit: Some(under_n(700)),
         source: "ISO 8124-1, from memory: seams of filled toys",
         figure: Origin::Remembered,
         ..SEAM
