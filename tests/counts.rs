@@ -70,6 +70,7 @@ fn ids() -> Vec<(String, String)> {
         all.extend(case.id.into_iter().map(|id| (id, "tests/golden/quotes".to_owned())));
     }
     all.extend(crate::paper::ids().into_iter().map(|id| (id, "tests/golden/paper.toml".to_owned())));
+    all.extend(crate::child::ids().into_iter().map(|id| (id, "tests/golden/child.toml".to_owned())));
     all.extend(crate::bad_input::ids().into_iter().map(|id| (id, "tests/golden/bad_input.toml".to_owned())));
     all
 }

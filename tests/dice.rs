@@ -190,6 +190,58 @@ fn shaped(dice: &mut Dice) -> Value {
     Value::Object(pennant)
 }
 
+/// An order whose string hangs near a child, or may, with ends and trimmings of every kind.
+pub fn near_a_child(dice: &mut Dice) -> Value {
+    let mut near = Map::new();
+    let mut put = |dice: &mut Dice, key: &str, value: Value| {
+        if dice.chance(80) {
+            near.insert(key.to_owned(), value);
+        }
+    };
+    let who = *dice.pick(&["WHO_CHILD", "WHO_CHILD", "WHO_NO_CHILD"]);
+    put(dice, "who", json!(who));
+    let months = dice.between(0, 60);
+    put(dice, "youngestMonths", json!(months));
+    let place = *dice.pick(&[
+        "PLACE_COT",
+        "PLACE_CHILD_ROOM",
+        "PLACE_HOME",
+        "PLACE_CHILDCARE",
+        "PLACE_VENUE",
+        "PLACE_OUTDOORS",
+    ]);
+    put(dice, "place", json!(place));
+    let height = dice.length(500, 4_000);
+    put(dice, "fixingHeightMm", height);
+    let fixings = dice.between(1, 9);
+    put(dice, "fixings", json!(fixings));
+    let span = dice.length(500, 7_000);
+    put(dice, "spanMm", span);
+    let distance = dice.length(0, 2_000);
+    put(dice, "cotDistanceMm", distance);
+    let whose =
+        ["JURISDICTION_EU", "JURISDICTION_GB", "JURISDICTION_US", "JURISDICTION_CA", "JURISDICTION_AU"];
+    let first = dice.between(0, 4);
+    let from = usize::try_from(first).expect("not negative");
+    put(dice, "jurisdictions", json!(whose[from..]));
+    let trimming = *dice.pick(&["oak-button", "felt-star", "pompom-30"]);
+    let end = match dice.between(0, 3) {
+        0 => json!({"style": "END_STYLE_LOOP", "loopMm": dice.between(100, 600), "slips": dice.chance(50)}),
+        1 => json!({"style": "END_STYLE_LOOP"}),
+        2 => {
+            json!({"style": "END_STYLE_TIE", "secondTieMm": dice.between(50, 400), "trimmingCode": trimming})
+        }
+        _ => json!({}),
+    };
+    json!({
+        "flaggedMm": dice.between(500, 8_000),
+        "tailMm": dice.between(0, 400),
+        "bindingCode": dice.pick(&["bosun-25", "painter-8", "slack-tide-20"]),
+        "finish": {"ends": [end], "trimmings": [{"code": trimming}]},
+        "near": near,
+    })
+}
+
 /// Spoils an order in up to three ways that every door can be told.
 pub fn spoil(dice: &mut Dice, order: &mut Value) {
     for _ in 0..dice.between(1, 3) {

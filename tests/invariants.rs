@@ -62,32 +62,63 @@ fn invariant_03_every_figure_has_the_decimals_of_its_rule() {
     assert!(looked_at > 20_000, "only {looked_at} figures looked at");
 }
 
-/// Nothing that is said or left out about children clears anything while nobody looks.
+/// Silence about who is near is a question, and no answer about it clears anything.
 #[test]
 fn invariant_06_silence_clears_nothing() {
     let service = catalogue::service(catalogue::demo());
-    let near = [
+    let untold = [
         Value::Null,
         json!({}),
-        json!({"who": "WHO_NO_CHILD"}),
-        json!({"who": "WHO_CHILD"}),
-        json!({"who": "WHO_CHILD", "youngestMonths": 0, "place": "PLACE_COT"}),
-        json!({"youngestMonths": 216, "fixingHeightMm": 50_000, "cotDistanceMm": 100_000}),
+        json!({"jurisdictions": ["JURISDICTION_EU"]}),
+        json!({"wallWidthMm": 9_000, "wallHeightMm": 3_000}),
     ];
-    for near in near {
+    for near in untold {
         let order = json!({"flaggedMm": 6200, "near": near});
-        let quote = ask(&service, &order).expect("a quote");
-        assert_eq!(quote.child, None, "{order}");
-        let notice = quote.notices.iter().find(|notice| notice.field == "child").expect("a notice");
-        assert_eq!(notice.code, "NOT_BUILT");
-        for said in ["has not been looked at", "clears nothing", "strangle", "local rules"] {
-            assert!(notice.message.contains(said), "{order}: {}", notice.message);
-        }
-        // silence stays silence, nought stays nought
-        let said: v1::Enquiry = serde_json::from_value(order.clone()).expect("an enquiry");
-        let understood = quote.understood.expect("what was understood");
-        assert_eq!(understood.near, said.near, "{order}");
+        let child = looked_at(&service, &order);
+        let told: Vec<_> = child.findings.iter().map(|f| (f.rule_id.as_str(), f.outcome())).collect();
+        assert_eq!(told, [("R00", v1::Outcome::Ask)], "{order}");
+        assert_eq!(child.findings[0].measured, "not told who is near", "{order}");
     }
+    let told = [
+        (json!({"who": "WHO_CHILD"}), v1::Outcome::Restrict),
+        (json!({"who": "WHO_CHILD", "youngestMonths": 0, "place": "PLACE_COT"}), v1::Outcome::Refuse),
+        (
+            json!({"youngestMonths": 216, "fixingHeightMm": 50_000, "cotDistanceMm": 100_000}),
+            v1::Outcome::Ask,
+        ),
+        (json!({"who": "WHO_NO_CHILD", "place": "PLACE_CHILDCARE"}), v1::Outcome::Restrict),
+        (json!({"who": "WHO_NO_CHILD", "place": "PLACE_COT"}), v1::Outcome::Refuse),
+        (json!({"who": "WHO_NO_CHILD", "youngestMonths": 3}), v1::Outcome::Restrict),
+        (json!({"place": "PLACE_HOME"}), v1::Outcome::Restrict),
+        (json!({"who": "WHO_NO_CHILD"}), v1::Outcome::NothingFound),
+    ];
+    for (near, outcome) in told {
+        let order = json!({"flaggedMm": 6200, "near": near});
+        assert_eq!(looked_at(&service, &order).outcome(), outcome, "{order}");
+    }
+    // no country's rules, and they are asked for
+    let order = json!({
+        "flaggedMm": 6200,
+        "destination": {"countryCode": "NZ"},
+        "near": {"who": "WHO_CHILD", "youngestMonths": 24, "place": "PLACE_HOME", "fixingHeightMm": 9_000},
+    });
+    let child = looked_at(&service, &order);
+    assert_eq!((child.outcome(), child.jurisdictions.len()), (v1::Outcome::Ask, 0));
+    assert!(child.scope.contains("No rules of the place that it goes to (NZ) are known here"));
+}
+
+/// What was found about children; whatever it is, it says that it clears nothing.
+fn looked_at(service: &Service, order: &Value) -> v1::ChildFinding {
+    let quote = ask(service, order).expect("a quote");
+    let child = quote.child.expect("a finding, or that there is none");
+    for said in ["clear nothing", "local rules", "competent people"] {
+        assert!(child.scope.contains(said), "{order}: {}", child.scope);
+    }
+    // silence stays silence, nought stays nought
+    let said: v1::Enquiry = serde_json::from_value(order.clone()).expect("an enquiry");
+    let understood = quote.understood.expect("what was understood");
+    assert_eq!(understood.near, said.near, "{order}");
+    child
 }
 
 /// No answer calls anything by a word that only a competent person may use.
@@ -105,6 +136,13 @@ fn invariant_06_no_answer_gives_clearance() {
             |failure| format!("{failure:?}"),
             |quote| serde_json::to_string(&quote).expect("a message is JSON"),
         ));
+    }
+    let service = catalogue::service(catalogue::demo());
+    let mut dice = Dice::new(6);
+    for _ in 0..300 {
+        let order = dice::near_a_child(&mut dice);
+        let quote = ask(&service, &order).expect("a quote");
+        texts.push(serde_json::to_string(&quote.child).expect("a message is JSON"));
     }
     for text in texts {
         let text = text.to_lowercase();

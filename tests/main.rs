@@ -8,6 +8,8 @@ mod bad_input;
 #[cfg(test)]
 mod catalogue;
 #[cfg(test)]
+mod child;
+#[cfg(test)]
 mod contract_buf;
 #[cfg(test)]
 mod contract_freeze;

@@ -5,10 +5,10 @@ use pennantry_measure::{BenchTime, Length, Mass, MassPerArea, MassPerLength, Mon
 use crate::order::{ColourRule, End, Leftover, Near, Order};
 use crate::quote::When;
 use crate::shop::{
-    Allowance, Band, Bench, Binding, BindingSource, Calendar, Cloth, Construction, Customs, Day, Design,
-    Direction, Driver, EndCut, Fabric, FabricRole, Folding, Format, FormatKind, Grain, Join, Lay, Letters,
-    Maker, Method, Operation, Person, Pricing, Repeat, Roll, Service, Shape, Shop, SizeAt, Sold, Sundry,
-    Surplus, Thread,
+    Allowance, Band, Bench, Binding, BindingSource, Calendar, Cloth, Construction, Cord, Customs, Day,
+    Design, Direction, Driver, EndCut, Fabric, FabricRole, Fixed, Folding, Format, FormatKind, Grain, Join,
+    Lay, Letters, Maker, Method, Operation, Part, PartKind, Person, Pricing, Repeat, Roll, Service, Shape,
+    Shop, SizeAt, Sold, Sundry, Surplus, Thread,
 };
 
 /// A Tuesday morning, 24 November 2026.
@@ -85,6 +85,8 @@ pub(crate) fn shop() -> Shop {
             pictured: true,
             for_children: false,
             us_children_file: false,
+            play: false,
+            filling: None,
         }],
         fabrics: ["kelp", "dune", "slate"].map(fabric).to_vec(),
         bindings: vec![Binding {
@@ -101,6 +103,7 @@ pub(crate) fn shop() -> Shop {
             thickness: um(200),
             shrink: Percent::from_milli(0),
             fire_certificates: Vec::new(),
+            cord: Cord::Tape,
         }],
         trimmings: Vec::new(),
         methods: vec![
@@ -230,6 +233,19 @@ fn format(code: &str, kind: FormatKind, most: [i64; 3], grams: i64) -> Format {
         least_sum: None,
         least_ratio: None,
         most_mass: Some(Mass::from_grams(grams)),
+    }
+}
+
+/// A part of cloth, sewn flat.
+pub(crate) fn part() -> Part {
+    Part {
+        kind: PartKind::Textile,
+        largest: mm(45),
+        fits_cylinder: Some(false),
+        fixed: Fixed::Sewn,
+        pull: None,
+        hangs: mm(0),
+        play: false,
     }
 }
 

@@ -4,13 +4,15 @@
 //! [`hang`] (where each pennant sits), [`colours`] (which fabric where),
 //! [`outline`] and [`cutting`] (the cloth, by a plan that cuts it), [`binding`],
 //! [`thread`] and [`sundries`], [`labour`] (bench time), [`dates`] and [`ways`], [`mass`],
-//! [`parcel`] and [`customs`], [`price`], [`paper`], and [`quote`], which does all of it.
+//! [`parcel`] and [`customs`], [`price`], [`child`] and [`paper`], and [`quote`], which does
+//! all of it.
 //! [`shop`] is what the catalogue says, in these measures.
 //!
 //! Nothing here reads a clock, a file or a hidden state, and every search is capped
 //! by its steps: the same order at the same shop gives the same bits anywhere.
 
 pub mod binding;
+pub mod child;
 pub mod colours;
 pub mod customs;
 pub mod cutting;

@@ -3,6 +3,7 @@
 use pennantry_measure::{Area, BenchTime, Length, Rounding, divide};
 
 use crate::binding::{self, BindingUse};
+use crate::child::{self, ChildFinding};
 use crate::colours::{self, Slot};
 use crate::cutting::{self, ClothUse, Role};
 use crate::dates::{self, Dates, NoDay};
@@ -42,6 +43,8 @@ pub struct Quote {
     pub ways: Vec<Way>,
     /// Duties on paper.
     pub paper: Paper,
+    /// What was found about small children.
+    pub child: ChildFinding,
     /// What to look at, in the order of the work.
     pub notices: Vec<Notice>,
     /// Elementary steps of geometry and of the calendar taken: the same for the same
@@ -117,7 +120,8 @@ pub fn calculate(shop: &Shop, order: &Order, when: When) -> Result<Quote, Error>
     let calendar = days.as_ref().map_or(0, |days| days.steps);
     let steps = worked.layout.steps + cut + worked.binding.steps + calendar;
     let paper = paper::paperwork(shop, order, &worked);
-    Ok(Quote { dates: days.ok(), ways, paper, notices, steps, worked })
+    let child = child::find(shop, order, &worked.layout);
+    Ok(Quote { dates: days.ok(), ways, child, paper, notices, steps, worked })
 }
 
 /// What an order takes and costs, whatever the day.

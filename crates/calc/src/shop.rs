@@ -2,6 +2,7 @@
 
 mod bench;
 mod calendar;
+mod child;
 mod paper;
 mod post;
 
@@ -11,6 +12,7 @@ pub use bench::{
     Allowance, Bench, Driver, EndCut, Grain, Join, Lay, Learning, Letters, Method, Operation, Sundry, Thread,
 };
 pub use calendar::{Booked, Calendar, Day, Person};
+pub use child::{Cord, Filling, Fixed, Part, PartKind};
 pub use paper::{CertificateKind, FireCertificate, FireStandard, Maker};
 pub use post::{Band, Customs, Folding, Format, FormatKind, Service, SideRounding, Volumetric};
 
@@ -110,6 +112,10 @@ pub struct Design {
     pub for_children: bool,
     /// Whether a file for children's products in the United States is complete for it.
     pub us_children_file: bool,
+    /// Whether a child would play with it.
+    pub play: bool,
+    /// How its pennants are filled, if they are.
+    pub filling: Option<Filling>,
 }
 
 /// A cloth.
@@ -217,6 +223,8 @@ pub struct Binding {
     /// Papers about how it burns, where it is bought; one that is cut from a cloth has those
     /// of its cloth.
     pub fire_certificates: Vec<FireCertificate>,
+    /// What it is as a cord.
+    pub cord: Cord,
 }
 
 /// Where a binding comes from.
@@ -280,6 +288,8 @@ pub struct Trimming {
     pub mass: Mass,
     /// Thickness of one.
     pub thickness: Length,
+    /// What it is, how it is put on, and what was tested.
+    pub part: Part,
 }
 
 /// How cloth is cut off and spared.

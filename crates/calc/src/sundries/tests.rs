@@ -27,6 +27,7 @@ fn trimming(code: &str, minor: i64, mg: i64) -> Trimming {
         price: Money::from_minor(minor),
         mass: Mass::from_mg(mg),
         thickness: Length::from_mm(4),
+        part: crate::fixture::part(),
     }
 }
 

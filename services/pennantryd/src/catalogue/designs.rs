@@ -9,6 +9,7 @@ use super::bench::{CONSTRUCTIONS, EACH_CONSTRUCTION};
 use super::codes::{Codes, Fabrics, code, name};
 use super::goods::Bindings;
 use super::node::{Key, Table, key};
+use super::parts::play_and_filling;
 
 /// What designs refer to.
 #[derive(Debug, Clone, Copy)]
@@ -83,6 +84,7 @@ pub(super) fn design(
     let for_children = flag_or_no(table, key("for_children", "whether it is offered for children"));
     let file = key("us_children_file", "whether its file for children's products in the US is complete");
     let us_children_file = flag_or_no(table, file);
+    let played = play_and_filling(table);
     let hidden = match size_at {
         Some(SizeAt::TopEdge) => binding
             .and_then(|place| known.bindings.widths.get(place).copied().flatten())
@@ -110,6 +112,7 @@ pub(super) fn design(
             "is not among the constructions of this design: add it there, or choose one of them",
         );
     }
+    let (play, filling) = played?;
     Some(Design {
         code: code?,
         name: name?,
@@ -128,6 +131,8 @@ pub(super) fn design(
         pictured: pictured?,
         for_children: for_children?,
         us_children_file: us_children_file?,
+        play,
+        filling,
     })
 }
 

@@ -2,7 +2,9 @@
 
 use jiff::tz::TimeZone;
 use pennantry_measure::bounds::Bound;
-use pennantry_measure::{BenchTime, Length, Mass, MassPerArea, MassPerLength, Money, Percent, Rate, written};
+use pennantry_measure::{
+    BenchTime, Force, Length, Mass, MassPerArea, MassPerLength, Money, Percent, Rate, written,
+};
 use toml::de::DeValue;
 
 use super::node::{Key, Node, Table};
@@ -213,6 +215,16 @@ impl<'d> Table<'_, 'd, '_> {
         self.thousandths(key, "mass", "tex", thousand(bound)).map(MassPerLength::from_ug_per_m)
     }
 
+    /// A force in newtons, with one decimal.
+    pub(super) fn newtons(&mut self, key: Key, bound: Bound<Force>) -> Option<Force> {
+        let form = format!("a force from {} to {} with at most 1 decimal", bound.least, bound.most);
+        let node = self.required(key, &form)?;
+        let read = decimal(&node, 1)
+            .and_then(|tenths| u32::try_from(tenths).map_err(|_| "is out of range".to_owned()))
+            .map(Force::from_tenths);
+        self.ranged(&node, key, &form, read, bound)
+    }
+
     /// A time zone by its name.
     pub(super) fn zone(&mut self, key: Key) -> Option<TimeZone> {
         let form = "the name of a time zone such as \"Europe/London\"";
@@ -339,6 +351,7 @@ fn one_of<T>(of: &[(&str, T)]) -> String {
 fn fault_words(fault: Fault, places: u32) -> String {
     match fault {
         Fault::NotDigits => "is not a number in plain digits".to_owned(),
+        Fault::TooFine if places == 1 => "has more than 1 decimal".to_owned(),
         Fault::TooFine => format!("has more than {places} decimals"),
         Fault::TooLong => "is out of range".to_owned(),
     }

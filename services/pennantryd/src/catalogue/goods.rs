@@ -11,6 +11,7 @@ use super::codes::{Codes, Fabrics, code, name};
 use super::field::{Digits, mm, um, within};
 use super::node::{Key, Table, key};
 use super::paper::certificates;
+use super::parts;
 
 const OFFCUTS: Bound<usize> = Bound { least: 0, most: 200 };
 /// One layer of anything.
@@ -176,6 +177,7 @@ pub(super) fn binding(
     } else {
         certificates(table)
     };
+    let cord = parts::cord(table);
     Some(Binding {
         code: code?,
         name: name?,
@@ -186,6 +188,7 @@ pub(super) fn binding(
         thickness: thickness?,
         shrink: shrink?,
         fire_certificates: fire_certificates?,
+        cord: cord?,
     })
 }
 
@@ -280,7 +283,15 @@ pub(super) fn trimming(table: &mut Table<'_, '_, '_>, codes: &mut Codes, digits:
     let price = table.money(key("price", "price of one before tax"), digits, within(0, 10_000));
     let mass = table.grams(key("grams", "what one weighs"), within(0, 10_000));
     let thickness = table.length(key("thickness_mm", "how thick one is"), mm(0, 200));
-    Some(Trimming { code: code?, name: name?, price: price?, mass: mass?, thickness: thickness? })
+    let part = parts::part(table);
+    Some(Trimming {
+        code: code?,
+        name: name?,
+        price: price?,
+        mass: mass?,
+        thickness: thickness?,
+        part: part?,
+    })
 }
 
 pub(super) fn sundry(table: &mut Table<'_, '_, '_>, codes: &mut Codes, digits: Digits) -> Option<Sundry> {

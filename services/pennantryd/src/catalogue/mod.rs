@@ -56,6 +56,7 @@ mod mistake;
 mod node;
 mod number;
 mod paper;
+mod parts;
 mod post;
 mod syntax;
 #[cfg(test)]

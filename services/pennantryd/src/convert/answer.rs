@@ -1,6 +1,7 @@
 //! From what an order comes to, to the answer of the contract.
 
 mod bench;
+mod child;
 mod cloth;
 mod materials;
 mod paper;
@@ -40,7 +41,7 @@ pub fn write(catalogue: &Catalogue, asked: &v1::Enquiry, answer: &Answer, view: 
         dates: quote.dates.map(|dates| bench::dates(shop, order, &dates, &quote.ways)),
         parcel: Some(sending::parcel(shop, order, worked, view)),
         price: Some(price::write(shop, order, worked, view)),
-        child: None,
+        child: Some(child::write(&quote.child)),
         paperwork: Some(paper::paper(&quote.paper)),
         notices: notices(asked, quote, view),
         workings: Vec::new(),
@@ -223,11 +224,6 @@ fn has_ends(asked: &v1::Enquiry) -> bool {
 const NOT_BUILT: &[(&str, &str)] = &[
     ("price.ends", "loops and ties are not in the price yet; ends are priced plain"),
     ("price.delivery", "delivery is not in the total yet"),
-    (
-        "child",
-        "whether a small child may be near has not been looked at: that clears nothing; cords, loops and small parts \
-         can strangle and choke, so keep it out of a child's reach, and ask somebody competent who knows the local rules",
-    ),
     ("workings", "workings are not printed yet"),
     ("shelf", "what is on the shelf is not known yet"),
 ];

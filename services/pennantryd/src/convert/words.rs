@@ -3,6 +3,7 @@
 //! Each pair is written once; the unspecified value is no value, and so is a number
 //! that the contract does not name: the reader refuses that before it comes here.
 
+use pennantry_calc::child::{Basis, Origin, Outcome};
 use pennantry_calc::cutting::{Role, RowKind};
 use pennantry_calc::notice::Code;
 use pennantry_calc::order::{ColourRule, EndStyle, Jurisdiction, Leftover, Parity, Place, Who};
@@ -93,6 +94,20 @@ written! {
         Driver::Piece => Piece, Driver::Outline => Outline, Driver::Layer => Layer,
         Driver::Metre => Metre, Driver::End => End, Driver::Join => Join, Driver::Letter => Letter,
         Driver::Trimming => Trimming,
+    }
+    /// What a finding says to do, in the contract.
+    child_outcome: Outcome => Outcome {
+        Outcome::NothingFound => NothingFound, Outcome::Warn => Warn, Outcome::Ask => Ask,
+        Outcome::Restrict => Restrict, Outcome::Refuse => Refuse,
+    }
+    /// What kind of rule a finding rests on, in the contract.
+    rule_basis: Basis => RuleBasis {
+        Basis::Law => Law, Basis::Toy => Toy, Basis::Analogy => Analogy, Basis::Guidance => Guidance,
+        Basis::Shop => Shop,
+    }
+    /// Where a figure was found, in the contract.
+    figure_origin: Origin => FigureOrigin {
+        Origin::Read => Read, Origin::Remembered => Remembered, Origin::Shop => Shop, Origin::NoFigure => None,
     }
     /// What is changed to keep a wanted day, in the contract.
     way_kind: WayKind => WayKind {

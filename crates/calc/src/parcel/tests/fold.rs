@@ -70,6 +70,7 @@ fn trimmings_lie_once_on_every_pennant() {
         price: Money::ZERO,
         mass: Mass::ZERO,
         thickness: mm(thickness),
+        part: crate::fixture::part(),
     };
     shop.trimmings = vec![bead(2), bead(5)];
     let mut order = counted_order(10);

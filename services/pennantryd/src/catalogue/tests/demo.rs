@@ -2,11 +2,11 @@
 
 use pennantry_calc::labour::{Counts, labour};
 use pennantry_calc::shop::{
-    Allowance, BindingSource, Booked, CertificateKind, Construction, Day, Direction, Driver, EndCut,
-    FabricRole, FireStandard, FormatKind, Grain, Lay, Letters, Roll, Shape, Shop, SideRounding, SizeAt, Sold,
-    StripGrain, Surplus, Volumetric,
+    Allowance, BindingSource, Booked, CertificateKind, Construction, Cord, Day, Direction, Driver, EndCut,
+    FabricRole, FireStandard, Fixed, FormatKind, Grain, Lay, Letters, Part, PartKind, Roll, Shape, Shop,
+    SideRounding, SizeAt, Sold, StripGrain, Surplus, Volumetric,
 };
-use pennantry_measure::{BenchTime, Length, Mass, MassPerArea, MassPerLength, Money, Percent, Rate};
+use pennantry_measure::{BenchTime, Force, Length, Mass, MassPerArea, MassPerLength, Money, Percent, Rate};
 
 use super::super::{SALTMERE_LOFT, open, read, revision};
 
@@ -182,10 +182,42 @@ fn its_bindings_are_bought_or_cut_from_its_cloth() {
             bought(72_000_000, 50_000, Some(3_000)),
             cut(1, StripGrain::Straight),
             cut(0, StripGrain::Bias),
+            bought(65_000_000, 30_000, None),
+            bought(90_000_000, 25_000, None),
         ]
     );
     assert_eq!(shop.bindings[0].mass, MassPerLength::from_ug_per_m(6_000_000));
     assert_eq!(shop.bindings[0].thickness, Length::from_um(200));
+}
+
+/// Every kind of cord and part that the rules about children tell apart is there.
+#[test]
+fn its_cords_and_parts_are_those_of_the_file() {
+    let shop = read(SALTMERE_LOFT).unwrap();
+    let cords: Vec<Cord> = shop.bindings.iter().map(|binding| binding.cord).collect();
+    assert_eq!(cords[..5], [Cord::Tape; 5]);
+    assert_eq!(
+        cords[5..],
+        [
+            Cord::Round { thickness: mm(4) },
+            Cord::Elastic { thickness: Length::from_um(1_600), stretch: Percent::from_milli(80_000) },
+        ]
+    );
+    let part = Part {
+        kind: PartKind::Hard,
+        largest: mm(28),
+        fits_cylinder: Some(true),
+        fixed: Fixed::Sewn,
+        pull: Some(Force::from_newtons(90)),
+        hangs: mm(0),
+        play: false,
+    };
+    let star = Part { kind: PartKind::Textile, largest: mm(45), fixed: Fixed::Glued, ..part };
+    let pompom = Part { kind: PartKind::Pompom, largest: mm(30), hangs: mm(30), ..part };
+    let untested = |part: Part| Part { fits_cylinder: None, pull: None, ..part };
+    let parts: Vec<Part> = shop.trimmings.iter().map(|trimming| trimming.part).collect();
+    assert_eq!(parts, [part, untested(star), untested(pompom)]);
+    assert!(shop.designs.iter().all(|design| !design.play && design.filling.is_none()));
 }
 
 #[test]
@@ -325,7 +357,7 @@ fn it_has_something_of_every_kind() {
     assert!(shop.fabrics.iter().any(|fabric| fabric.direction == Direction::OneWay));
     assert_eq!(
         shop.bindings.iter().map(|binding| binding.width).collect::<Vec<_>>(),
-        [mm(25), mm(20), mm(30), mm(25), mm(25)]
+        [mm(25), mm(20), mm(30), mm(25), mm(25), mm(8), mm(20)]
     );
     assert_eq!(shop.trimmings.len(), 3);
     assert_eq!(shop.methods.len(), 5);

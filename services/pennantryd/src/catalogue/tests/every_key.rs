@@ -24,6 +24,8 @@ const OPTIONAL: &[(&str, &str)] = &[
     ("bindings", "fire_certificates"),
     ("sundries", "bag_opening_mm"),
     ("sundries", "bag_film_mm"),
+    ("trimmings", "fits_cylinder"),
+    ("trimmings", "pull_newtons"),
     ("calendar", "rush_percent"),
     ("people", "off"),
     ("formats", "most_sum_mm"),

@@ -1,7 +1,7 @@
 //! Values are read exactly, or not at all.
 
 use pennantry_calc::shop::Day;
-use pennantry_measure::{BenchTime, Length, Mass, MassPerArea, MassPerLength, Money, Percent, Rate};
+use pennantry_measure::{BenchTime, Force, Length, Mass, MassPerArea, MassPerLength, Money, Percent, Rate};
 
 use super::super::number::{Fault, scaled};
 use super::super::{SALTMERE_LOFT, read};
@@ -329,5 +329,60 @@ fn bags_are_measured_round_and_through() {
         ("bag_film_mm = 0.06", "bag_film_mm = 10.001", false),
     ] {
         assert_eq!(read(&demo_with(old, new)).is_ok(), reads, "{new}");
+    }
+}
+
+#[test]
+fn forces_are_read_to_a_tenth_of_a_newton() {
+    // 15 lbf are 66.7 N, to the tenth (0.453 592 37 kg and 9.806 65 m/s2, exactly)
+    let shop = read(&demo_with("pull_newtons = 90", "pull_newtons = 66.7")).unwrap();
+    assert_eq!(shop.trimmings[0].part.pull, Some(Force::from_tenths(667)));
+    for end in ["1", "1000", "999.9"] {
+        assert!(read(&demo_with("pull_newtons = 90", &format!("pull_newtons = {end}"))).is_ok(), "{end}");
+    }
+    for (value, fault) in [
+        ("66.75", "66.75 has more than 1 decimal"),
+        ("0.9", "0.9 is out of range: write a force from 1 N to 1000 N"),
+        ("1000.1", "1000.1 is out of range"),
+        ("\"90\"", "is not a number in plain digits"),
+    ] {
+        let told = only_mistake("pull_newtons = 90", &format!("pull_newtons = {value}"));
+        assert!(told.contains(fault), "{told} has no {fault}");
+    }
+}
+
+#[test]
+fn a_filling_has_seams_and_a_cord_its_thickness() {
+    let filled = |value: &str| demo_with("filled = false", &format!("filled = true\n{value}"));
+    let seam = |text: &str| read(text).unwrap().designs[0].filling.map(|filling| filling.seam);
+    assert_eq!(seam(&filled("seam_newtons = 70")), Some(Some(Force::from_newtons(70))));
+    assert_eq!(seam(&filled("")), Some(None), "not tested");
+    let told = only_mistake("filled = false", "filled = false\nseam_newtons = 70");
+    assert!(told.contains("designs[0].seam_newtons: 70 is of a design with filled pennants"), "{told}");
+    let told = only_mistake("filled = false", "filled = true\nseam_newtons = 0.9");
+    assert!(told.contains("designs[0].seam_newtons: 0.9 is out of range"), "{told}");
+    for (old, new, text) in [
+        ("cord_mm = 4\n", "", "bindings[5].cord_mm: is missing: write a length from 0.1 mm to 50 mm"),
+        (
+            "cord_mm = 4\n",
+            "cord_mm = 4\nstretch_percent = 5\n",
+            "bindings[5].stretch_percent: 5 is of an elastic",
+        ),
+        ("stretch_percent = 80", "", "bindings[6].stretch_percent: is missing"),
+        (
+            "stretch_percent = 80",
+            "stretch_percent = 0.999",
+            "0.999 is out of range: write a share from 1 to 1000",
+        ),
+        (
+            "cord = \"tape\"",
+            "cord = \"tape\"\ncord_mm = 2",
+            "bindings[0].cord_mm: 2 is of a round cord or an elastic",
+        ),
+        ("cord = \"tape\"", "cord = \"rope\"", "bindings[0].cord: \"rope\" is not known"),
+        ("cord_mm = 1.6", "cord_mm = 0.099", "bindings[6].cord_mm: 0.099 is out of range"),
+    ] {
+        let told = only_mistake(old, new);
+        assert!(told.contains(text), "{told} has no {text}");
     }
 }
