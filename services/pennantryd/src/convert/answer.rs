@@ -224,7 +224,6 @@ fn has_ends(asked: &v1::Enquiry) -> bool {
 const NOT_BUILT: &[(&str, &str)] = &[
     ("price.ends", "loops and ties are not in the price yet; ends are priced plain"),
     ("price.delivery", "delivery is not in the total yet"),
-    ("workings", "workings are not printed yet"),
     ("shelf", "what is on the shelf is not known yet"),
 ];
 

@@ -12,6 +12,7 @@
 //! of a list: `layout.positions.marks[i].leftMm` is worked out for each `i` from 0.
 
 mod bench;
+mod child;
 mod cloth;
 mod formula;
 mod layout;
@@ -37,6 +38,7 @@ pub fn write(catalogue: &Catalogue, given: &Answer, answer: &v1::Quote) -> Vec<v
     materials::write(&mut sheet, shop, order, worked);
     bench::write(&mut sheet, shop, order, worked);
     sending::write(&mut sheet, shop, order, worked);
+    child::write(&mut sheet, answer);
     sheet.rest(told)
 }
 
@@ -62,6 +64,7 @@ fn told(name: &str) -> (&'static str, &'static str) {
         "parcel" => "chosen among the shop's services, formats and bands",
         "dates" => "an order of its own, worked in the same way",
         "price" => "the shop's price",
+        "child" => "how low it hangs by what was told of its ends and fixings",
         _ => "read from the catalogue",
     };
     (unit, source)
