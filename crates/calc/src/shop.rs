@@ -3,6 +3,7 @@
 mod bench;
 mod calendar;
 mod post;
+mod pricing;
 
 use pennantry_measure::{Length, Mass, MassPerArea, MassPerLength, Money, Percent, Rate};
 
@@ -11,6 +12,10 @@ pub use bench::{
 };
 pub use calendar::{Booked, Calendar, Day, Person};
 pub use post::{Band, Customs, Folding, Format, FormatKind, Service, SideRounding, Volumetric};
+pub use pricing::{
+    Basis, Break, DatedRate, Extras, Fee, ListPrice, Point, PointMode, Pricing, Surplus, Tax, TaxLevel,
+    TaxPoint,
+};
 
 /// A shop: what it makes, from what, how fast and for how much.
 ///
@@ -98,6 +103,8 @@ pub struct Design {
     pub fabrics: Vec<usize>,
     /// The usual flagged length, against which slips are noticed.
     pub usual: Length,
+    /// Flagged lengths that it is offered in to everybody.
+    pub stock: Vec<Length>,
 }
 
 /// A cloth.
@@ -111,6 +118,8 @@ pub struct Fabric {
     pub swatch: String,
     /// What it is made of.
     pub fibre: String,
+    /// Its class in the price list.
+    pub class: String,
     /// Width between the selvedges that can be used.
     pub usable_width: Length,
     /// Whether pieces may lie head to tail, or on their side.
@@ -272,28 +281,6 @@ pub struct Cloth {
     pub squaring: Length,
     /// Spare pieces, as a share of those needed, up to the next whole piece.
     pub spares: Percent,
-}
-
-/// How the price is set.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Pricing {
-    /// What stands over the cost.
-    pub surplus: Surplus,
-    /// Least charge for an order, tax included.
-    pub minimum: Money,
-    /// Name of the tax in the price.
-    pub tax_name: String,
-    /// Its rate.
-    pub tax_rate: Percent,
-}
-
-/// What stands over the cost: a share of the price or of the cost, never both.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Surplus {
-    /// Share of the price before tax: price = cost / (1 - margin).
-    Margin(Percent),
-    /// Share of the cost: price = cost x (1 + mark-up).
-    Markup(Percent),
 }
 
 /// The shape of a pennant. Some have a measure beside width and drop, its *detail*.

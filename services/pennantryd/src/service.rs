@@ -134,7 +134,10 @@ impl Service {
                  or ask at the private door",
             ));
         }
-        let read = enquiry::read(asked);
+        let mut read = enquiry::read(asked);
+        if door == Door::Public {
+            read.without_staff(asked);
+        }
         match quote::answer(catalogue, &read.enquiry, self.clock.now()) {
             Ok(given) => {
                 self.steps.fetch_add(given.quote.steps, Ordering::Relaxed);

@@ -18,6 +18,8 @@ pub(super) struct Known<'k> {
     pub(super) bindings: &'k Bindings,
 }
 
+const STOCK: Bound<usize> = Bound { least: 0, most: 50 };
+
 /// A measure that one shape has and no other.
 struct Detail {
     key: Key,
@@ -79,6 +81,9 @@ pub(super) fn design(
     let fabrics = fabrics_of(table, known.fabrics, width);
     let usual =
         table.length(key("usual_mm", "the usual flagged length, within what the shop makes"), lengths);
+    let stock = key("stock_lengths_mm", "flagged lengths that it is offered in to everybody");
+    let form = "lengths in square brackets, such as [3000, 5000]";
+    let stock = table.or(stock, Vec::new(), |table, key| table.lengths(key, form, STOCK, lengths));
     let hidden = match size_at {
         Some(SizeAt::TopEdge) => binding
             .and_then(|place| known.bindings.widths.get(place).copied().flatten())
@@ -121,6 +126,7 @@ pub(super) fn design(
         binding: binding?,
         fabrics: fabrics?,
         usual: usual?,
+        stock: stock?,
     })
 }
 

@@ -10,6 +10,7 @@ use pennantry_measure::{Length, Percent, Rate, Rounding, divide};
 use super::codes::{Codes, Fabrics, code, name};
 use super::field::{Digits, mm, um, within};
 use super::node::{Key, Table, key};
+use super::pricing;
 
 const OFFCUTS: Bound<usize> = Bound { least: 0, most: 200 };
 /// One layer of anything.
@@ -39,6 +40,7 @@ pub(super) fn fabric(table: &mut Table<'_, '_, '_>, known: &mut Fabrics, digits:
     let name = name(table);
     let swatch = swatch(table);
     let fibre = table.words(key("fibre", "what it is made of"));
+    let class = pricing::class(table);
     let width =
         table.length(key("usable_width_mm", "width between the selvedges that can be used"), mm(100, 3_000));
     let ways = [
@@ -89,6 +91,7 @@ pub(super) fn fabric(table: &mut Table<'_, '_, '_>, known: &mut Fabrics, digits:
         name: name?,
         swatch: swatch?,
         fibre: fibre?,
+        class: class?,
         usable_width: width?,
         direction: direction?,
         price: price?,

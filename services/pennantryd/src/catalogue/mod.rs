@@ -46,6 +46,7 @@
 
 mod bench;
 mod codes;
+mod currencies;
 mod dates;
 mod designs;
 mod field;
@@ -56,6 +57,7 @@ mod mistake;
 mod node;
 mod number;
 mod post;
+mod pricing;
 mod syntax;
 #[cfg(test)]
 mod tests;

@@ -97,7 +97,8 @@ fn understood(shop: &Shop, asked: &v1::Enquiry, order: &Order, view: v1::View) -
         view: Some(view.into()),
         workings: Some(asked.workings.unwrap_or(false)),
         shelf: Some(asked.shelf.unwrap_or(false)),
-        discount: asked.discount.clone(),
+        // the shop's alone: the buyer sees it as a line of the price
+        discount: asked.discount.clone().filter(|_| view == v1::View::Shop),
         rush: Some(asked.rush.unwrap_or(false)),
         as_of_date: asked.as_of_date.clone(),
     }
@@ -195,7 +196,6 @@ fn notices(asked: &v1::Enquiry, quote: &Quote, view: v1::View) -> Vec<v1::Notice
     let absent = NOT_BUILT.iter().filter(|(field, _)| match *field {
         "workings" => asked.workings == Some(true),
         "shelf" => asked.shelf == Some(true),
-        "price.ends" => has_ends(asked),
         _ => true,
     });
     let absent = absent.map(|(field, message)| v1::Notice {
@@ -206,16 +206,9 @@ fn notices(asked: &v1::Enquiry, quote: &Quote, view: v1::View) -> Vec<v1::Notice
     told.chain(absent).collect()
 }
 
-fn has_ends(asked: &v1::Enquiry) -> bool {
-    let plain = [None, Some(0), Some(v1::EndStyle::Plain.into())];
-    asked.finish.as_ref().is_some_and(|f| f.ends.iter().any(|end| !plain.contains(&end.style)))
-}
-
 /// Fields whose step is not built: they are absent, and said to be.
 const NOT_BUILT: &[(&str, &str)] = &[
     ("token", "this answer cannot be taken up later yet: it has no identity, no expiry and no ticket"),
-    ("price.ends", "loops and ties are not in the price yet; ends are priced plain"),
-    ("price.delivery", "delivery is not in the total yet"),
     (
         "child",
         "whether a small child may be near has not been looked at: that clears nothing; cords, loops and small parts \

@@ -6,10 +6,11 @@
 use pennantry_calc::cutting::{Role, RowKind};
 use pennantry_calc::notice::Code;
 use pennantry_calc::order::{ColourRule, EndStyle, Jurisdiction, Leftover, Parity, Place, Who};
-use pennantry_calc::shop::{Construction, Driver, Lay, Shape, SizeAt};
+use pennantry_calc::shop::{Basis, Construction, Driver, Lay, Shape, SizeAt, TaxLevel};
 use pennantry_calc::thread::SeamKind;
 use pennantry_calc::ways::WayKind;
 use pennantry_contract::v1;
+use pennantry_measure::Rounding;
 
 macro_rules! pairs {
     ($($read:ident, $write:ident: $wire:ident <=> $domain:ident { $($w:ident = $d:ident),+ $(,)? })+) => {$(
@@ -94,6 +95,15 @@ written! {
         Driver::Metre => Metre, Driver::End => End, Driver::Join => Join, Driver::Letter => Letter,
         Driver::Trimming => Trimming,
     }
+    /// What of a tax is rounded by itself, in the contract.
+    tax_level: TaxLevel => TaxLevel { TaxLevel::Document => Document, TaxLevel::Line => Line }
+    /// How a price is made, in the contract.
+    price_basis: Basis => PriceBasis { Basis::CostPlus(_) => CostPlus, Basis::PerMetre => PerMetre }
+    /// How a tax is rounded, in the contract; the catalogue knows no other ways.
+    tax_rounding: Rounding => TaxRounding {
+        Rounding::HalfUp => HalfUp, Rounding::HalfEven => HalfEven, Rounding::Down => Down,
+        Rounding::Up => Unspecified,
+    }
     /// What is changed to keep a wanted day, in the contract.
     way_kind: WayKind => WayKind {
         WayKind::OtherService => OtherService, WayKind::Rush => Rush, WayKind::FewerPennants => FewerPennants, WayKind::Plainer => Plainer,
@@ -124,10 +134,14 @@ pub fn notice_code(code: Code) -> &'static str {
         Code::NearBandEdge => "NEAR_BAND_EDGE",
         Code::NearThickness => "NEAR_THICKNESS",
         Code::MinimumCharge => "MINIMUM_CHARGE",
+        Code::DeliveryOpen => "DELIVERY_OPEN",
+        Code::TaxChanges => "TAX_CHANGES",
+        Code::BelowFloor => "BELOW_FLOOR",
     }
 }
 
-/// Whether a notice is for the shop alone: it names what the shop pays.
+/// Whether a notice is for the shop alone: it names what the shop pays or wants to keep, or
+/// what only the shop can look at.
 pub fn shop_only(code: Code) -> bool {
-    code == Code::RollCheaper
+    matches!(code, Code::RollCheaper | Code::TaxChanges | Code::BelowFloor)
 }

@@ -62,8 +62,8 @@ fn a_float_that_no_double_holds_is_read_exactly() {
     let shop = read(&demo_with("minutes = 0.36", "minutes = 4.035")).unwrap();
     let cut = shop.bench.operations.iter().find(|operation| operation.code == "cut").unwrap();
     assert_eq!(cut.time, BenchTime::from_milli_minutes(4_035));
-    let shop = read(&demo_with("tax_percent = 20", "tax_percent = 8.875")).unwrap();
-    assert_eq!(shop.pricing.tax_rate, Percent::from_milli(8_875));
+    let shop = read(&demo_with("percent = 20 }", "percent = 8.875 }")).unwrap();
+    assert_eq!(shop.pricing.tax.unwrap().rates[0].share, Percent::from_milli(8_875));
 }
 
 #[test]
@@ -81,33 +81,77 @@ fn what_is_too_fine_is_refused_and_never_rounded() {
     );
 }
 
-/// A text with every price of a piece, a parcel or a roll taken to 1; prices of a metre stay.
-fn with_whole_prices(text: &str) -> String {
-    let mut parts = text.split("price = \"");
-    let mut whole = parts.next().unwrap_or_default().to_owned();
-    for part in parts {
-        let (_, after) = part.split_once('"').unwrap();
-        whole.push_str("price = \"1\"");
-        whole.push_str(after);
+/// The demo in another currency, with every price of a piece, a parcel or a roll taken to 1
+/// and so are those of the list; prices of a metre stay.
+fn in_currency(code: &str, digits: u32) -> String {
+    let text = demo_with("currency = \"GBP\"", &format!("currency = \"{code}\""));
+    let mut text = text.replace("minor_digits = 2\n", &format!("minor_digits = {digits}\n"));
+    for key in ["price", "letter", "trimming", "loop", "tie", "fee_fixed"] {
+        let mut parts = text.split(&format!("{key} = \"")).map(str::to_owned).collect::<Vec<_>>().into_iter();
+        let mut whole = parts.next().unwrap_or_default();
+        for part in parts {
+            let (_, after) = part.split_once('"').unwrap();
+            whole.push_str(&format!("{key} = \"1\"{after}"));
+        }
+        text = whole;
     }
-    whole
+    text
 }
 
+/// Currencies of every number of digits that there is: ISO 4217, list of 2026-01-01.
 #[test]
 fn money_follows_the_digits_of_the_currency() {
-    let shop = read(&with_whole_prices(&demo_with("minor_digits = 2", "minor_digits = 0"))).unwrap();
-    assert_eq!(shop.pricing.minimum, Money::from_minor(24));
-    assert_eq!(shop.fabrics[1].price, Rate::from_micro_minor(10_400_000));
-    let shop = read(&demo_with("minor_digits = 2", "minor_digits = 3")).unwrap();
-    assert_eq!(shop.pricing.minimum, Money::from_minor(24_000));
-    let pence = "minor_digits = 0\n# prices follow\n";
-    let text = with_whole_prices(&demo_with("minor_digits = 2\n", pence)).replace("\"24.00\"", "\"24.50\"");
+    for (code, digits, minimum) in [
+        ("JPY", 0, 24),
+        ("ISK", 0, 24),
+        ("EUR", 2, 2_400),
+        ("MGA", 2, 2_400),
+        ("KWD", 3, 24_000),
+        ("UYW", 4, 240_000),
+        ("CLF", 4, 240_000),
+    ] {
+        let shop = read(&in_currency(code, digits)).unwrap_or_else(|found| panic!("{code}: {found:?}"));
+        assert_eq!((shop.currency.as_str(), u32::from(shop.minor_digits)), (code, digits));
+        assert_eq!(shop.pricing.minimum, Money::from_minor(minimum), "{code}");
+        let unit = 10_i64.pow(digits);
+        assert_eq!(shop.fabrics[1].price, Rate::from_micro_minor(10_400_000 * unit), "{code}");
+    }
+    let text = in_currency("JPY", 0).replace("\"24.00\"", "\"24.50\"");
     let told: Vec<String> = read(&text).unwrap_err().iter().map(ToString::to_string).collect();
     assert_eq!(told.len(), 1, "{told:?}");
     assert!(
         told[0].contains("\"24.50\" has more than 0 decimals") && told[0].contains("such as \"11\""),
         "{told:?}"
     );
+}
+
+#[test]
+fn a_currency_is_one_in_use_with_its_own_digits() {
+    for (code, digits, own) in [("GBP", 3, 2), ("JPY", 2, 0), ("KWD", 2, 3), ("UYW", 0, 4), ("HUF", 0, 2)] {
+        let found = read(&in_currency(code, digits)).unwrap_err();
+        assert_eq!(found.len(), 1, "{found:?}");
+        assert_eq!(found[0].path, "shop.minor_digits");
+        let text = format!("{digits} is not what {code} has, which is {own} (ISO 4217): write {own}");
+        assert_eq!(found[0].message, text);
+    }
+    // withdrawn: the lev, the kuna, the guilder of the Antilles, a dollar, a convertible peso
+    for (code, said) in [
+        ("BGN", "no longer"),
+        ("HRK", "no longer"),
+        ("ANG", "no longer"),
+        ("ZWL", "no longer"),
+        ("CUC", "no longer"),
+        ("QQQ", "is not among the currencies"),
+        ("XAU", "no minor unit"),
+        ("XTS", "no minor unit"),
+    ] {
+        let told = only_mistake("currency = \"GBP\"", &format!("currency = \"{code}\""));
+        assert!(told.contains(&format!("shop.currency: \"{code}\"")) && told.contains(said), "{told}");
+    }
+    for code in ["gbp", "£", "EUR "] {
+        let told = only_mistake("currency = \"GBP\"", &format!("currency = \"{code}\""));
+        assert!(told.contains("three capital letters"), "{told}");
+    }
 }
 
 #[test]
