@@ -139,7 +139,8 @@ mod tests {
             };
             prop_assert_eq!(divide(numerator, denominator, Rounding::HalfUp), nearest);
             let even = divide(numerator, denominator, Rounding::HalfEven);
-            prop_assert!(if 2 * rest == denominator { even % 2 == 0 } else { even == nearest });
+            let right = if 2 * rest == denominator { even % 2 == 0 } else { even == nearest };
+            prop_assert!(right, "{even}, the nearest is {nearest}");
             prop_assert!((even - nearest).abs() <= 1);
         }
 

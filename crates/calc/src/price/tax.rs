@@ -6,9 +6,11 @@
 //! | tax on a price | `net · r / 100` | the shop's, to a minor unit |
 //!
 //! Of the document the total is taxed once, and the tax is shared out over the lines by
-//! [`allocate`]; by the line each is taxed by itself, and the whole is their sum. Either
-//! way the taxes of the lines sum to the whole, and the net is the total less the tax:
-//! never a product of its own.
+//! [`allocate`]; by the line each is taxed by itself, and the whole is their sum. A line that
+//! takes something off is no supply of its own: its tax is what is missing to the tax of all
+//! that it is taken from, so that nothing is left of the tax where nothing is left to pay.
+//! Either way the taxes of the lines sum to the whole, and the net is the total less the
+//! tax: never a product of its own.
 //!
 //! Level and rounding are the shop's to choose. Tax on retail sales is rounded half up or
 //! finer, never down, in the United Kingdom (HMRC, VAT Traders' Records manual, `VATREC12020`
@@ -87,7 +89,17 @@ pub fn taxes(tax: &Tax, rate: Percent, amounts: &[Money]) -> Vec<Money> {
         false => added_tax(amount, rate, tax.rounding),
     };
     match tax.level {
-        TaxLevel::Line => amounts.iter().map(|amount| of(*amount)).collect(),
+        TaxLevel::Line => {
+            let (mut before, mut taxed) = (Money::ZERO, Money::ZERO);
+            let by_itself = amounts.iter().map(|amount| {
+                let off = amount.minor().signum() * before.minor().signum() < 0;
+                before = before + *amount;
+                let tax = if off { of(before) - taxed } else { of(*amount) };
+                taxed = taxed + tax;
+                tax
+            });
+            by_itself.collect()
+        }
         TaxLevel::Document => {
             let weights: Vec<i64> = amounts.iter().map(|amount| amount.minor()).collect();
             // a sum of nought has no tax, so there is always something to share by

@@ -42,7 +42,7 @@ fn nothing_is_asked_of_breaks_that_are_reached() {
 #[test]
 fn around_every_break_more_never_costs_less_with_cost_plus() {
     let mut shop = shop();
-    shop.pricing.breaks = breaks(&[(4, 12_000), (9, 25_000), (20, 40_000)]);
+    shop.pricing.breaks = breaks(&[(4, 30_000), (9, 40_000), (20, 50_000)]);
     let (mut capped, mut before) = (Vec::new(), Money::ZERO);
     for quantity in 1..=30 {
         let price = worked(&shop, &Order { quantity, ..story() }).price;

@@ -106,7 +106,7 @@ fn the_table_of_taxes_is_met() {
         assert_eq!(got, all(expected), "{id}");
         assert_eq!(got.into_iter().sum::<Money>(), money(total), "{id}: the whole");
     }
-    assert_eq!(table.len(), 12, "rows of the table");
+    assert_eq!(table.len(), 15, "rows of the table");
 }
 
 #[test]
