@@ -259,9 +259,6 @@ fn invariant_12_whatever_the_contract_has_and_an_answer_has_not_is_named() {
             .collect();
         // the ticket is what an identity and an expiry come with
         missing.retain(|name| name != "quoteId" && name != "expireTime");
-        if quote.price.is_some() {
-            missing.push("price.delivery".to_owned());
-        }
         let mut named: Vec<String> =
             quote.notices.iter().filter(|n| n.code == "NOT_BUILT").map(|n| n.field.clone()).collect();
         missing.sort();
