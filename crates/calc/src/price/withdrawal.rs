@@ -13,7 +13,7 @@
 //! else is a specification of the buyer's own: another length, a length between hooks, a
 //! number of pennants, another size, gap or tail, a lettering.
 
-use crate::order::{AskedLength, ColourRule, Order};
+use crate::order::{AskedLength, ColourRule, Leftover, Order};
 use crate::shop::Shop;
 
 /// Whether a consumer may withdraw, and why.
@@ -79,12 +79,11 @@ fn own(shop: &Shop, order: &Order) -> Option<&'static str> {
     if order.count.is_some() || order.parity.is_some() || order.rule == ColourRule::Listed {
         return Some("a number of pennants or an arrangement of its own");
     }
-    let bounded = order.min_gap.is_some() || order.max_gap.is_some();
-    if order.gap != design.gap || order.gap_given || bounded || order.tail != design.tail {
-        return Some("gaps or tails of its own");
-    }
     match order.length {
-        Some(AskedLength::Flagged(length)) if design.stock.contains(&length) => None,
-        _ => Some("a length that is no stock length"),
+        Some(AskedLength::Flagged(length)) if design.stock.contains(&length) => {}
+        _ => return Some("a length that is no stock length"),
     }
+    // the usual gap, spread so that the length is filled
+    let bounded = order.min_gap.is_some() || order.max_gap.is_some() || order.leftover == Leftover::Tails;
+    (bounded || order.gap != design.gap || order.tail != design.tail).then_some("gaps or tails of its own")
 }
