@@ -84,9 +84,9 @@ pub fn added_tax(net: Money, rate: Percent, rounding: Rounding) -> Money {
 /// assert_eq!(of(&tax), [417, 417, 417]); // 4.165 each
 /// ```
 pub fn taxes(tax: &Tax, rate: Percent, amounts: &[Money]) -> Vec<Money> {
-    let of = |amount| match tax.included {
-        true => included_tax(amount, rate, tax.rounding),
-        false => added_tax(amount, rate, tax.rounding),
+    let of = |amount| {
+        let tax_of = if tax.included { included_tax } else { added_tax };
+        tax_of(amount, rate, tax.rounding)
     };
     match tax.level {
         TaxLevel::Line => {

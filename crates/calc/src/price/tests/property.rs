@@ -120,7 +120,7 @@ proptest! {
             count: Some(wanted.count),
             quantity: wanted.quantity,
             rush: wanted.rush,
-            discount: wanted.discount.and_then(discount),
+            discount: wanted.discount.map(discount),
             ..order()
         };
         let pieces = |count: u32| i64::from(count * wanted.quantity);
@@ -176,7 +176,7 @@ proptest! {
             // paid, exactly, in the cube of a whole; then what is left of it
             let before_tax = if included {
                 // goods / (1 + t) + postage
-                goods * whole * whole * whole / 1 + i128::from(postage) * whole * whole * taxed
+                goods * whole * whole * whole + i128::from(postage) * whole * whole * taxed
             } else {
                 (goods + i128::from(postage)) * whole * whole * taxed
             };

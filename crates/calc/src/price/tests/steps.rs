@@ -108,7 +108,7 @@ fn a_rush_and_a_discount_are_lines_of_their_own() {
     let shop = shop();
     let plain = worked(&shop, &story()).price;
     let goods = plain.lines[0].amount.minor();
-    let order = Order { rush: true, discount: discount(Off::Share(percent(10_000))), ..story() };
+    let order = Order { rush: true, discount: Some(discount(Off::Share(percent(10_000)))), ..story() };
     let price = worked(&shop, &order).price;
     let (rush, off) = ((goods * 2 + 5) / 10, (goods + 5) / 10);
     assert_eq!(
@@ -122,11 +122,11 @@ fn a_rush_and_a_discount_are_lines_of_their_own() {
     );
     assert_eq!(price.total.minor(), goods + rush - off + 504);
     // nothing is owed for more off than there is: the delivery stays
-    let order = Order { discount: discount(Off::Amount(minor(100_000_000))), ..story() };
+    let order = Order { discount: Some(discount(Off::Amount(minor(100_000_000)))), ..story() };
     let given = worked(&shop, &order).price;
     assert_eq!(given.total, minor(504));
     assert_eq!(given.lines[1].amount, -given.lines[0].amount);
-    let order = Order { discount: discount(Off::Amount(minor(123))), ..story() };
+    let order = Order { discount: Some(discount(Off::Amount(minor(123)))), ..story() };
     assert_eq!(worked(&shop, &order).price.total, plain.total - minor(123));
 }
 
@@ -135,8 +135,9 @@ fn a_rush_and_a_discount_are_lines_of_their_own() {
 fn below_the_floor_the_shop_is_told() {
     let mut shop = shop();
     shop.pricing.floor = Some(percent(30_000));
-    let of =
-        |milli| worked(&shop, &Order { discount: discount(Off::Share(percent(milli))), ..story() }).price;
+    let of = |milli| {
+        worked(&shop, &Order { discount: Some(discount(Off::Share(percent(milli)))), ..story() }).price
+    };
     let (tenth, fifth) = (of(10_000), of(20_000));
     // cost / 0.7, up, and the postage besides
     let made = tenth.cost.minor() - 420;

@@ -81,8 +81,8 @@ fn what_is_too_fine_is_refused_and_never_rounded() {
     );
 }
 
-/// The demo in another currency, with every price of a piece, a parcel or a roll taken to 1
-/// and so are those of the list; prices of a metre stay.
+/// The demo in another currency, with every price of a piece, a parcel or a roll, every extra of
+/// the price list and the fee taken to 1; prices of a metre stay.
 fn in_currency(code: &str, digits: u32) -> String {
     let text = demo_with("currency = \"GBP\"", &format!("currency = \"{code}\""));
     let mut text = text.replace("minor_digits = 2\n", &format!("minor_digits = {digits}\n"));
@@ -91,7 +91,7 @@ fn in_currency(code: &str, digits: u32) -> String {
         let mut whole = parts.next().unwrap_or_default();
         for part in parts {
             let (_, after) = part.split_once('"').unwrap();
-            whole.push_str(&format!("{key} = \"1\"{after}"));
+            whole = format!("{whole}{key} = \"1\"{after}");
         }
         text = whole;
     }
