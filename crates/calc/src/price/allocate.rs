@@ -44,16 +44,15 @@ pub fn allocate(total: Money, weights: &[i64]) -> Result<Vec<Money>, NoWeight> {
     if whole == 0 {
         return Err(NoWeight);
     }
+    if weights.len() == 1 {
+        return Ok(vec![total]);
+    }
     let (turned, sign) = (whole.signum(), amount.signum());
-    let exact = |weight: i64| {
-        let product = amount * sign * i128::from(weight) * turned;
-        (product.div_euclid(whole * turned), product.rem_euclid(whole * turned))
+    let exact = |(place, weight): (usize, &i64)| {
+        let product = amount * sign * i128::from(*weight) * turned;
+        (place, product.div_euclid(whole * turned), product.rem_euclid(whole * turned))
     };
-    let mut shares: Vec<(usize, i128, i128)> = weights
-        .iter()
-        .enumerate()
-        .map(|(place, weight)| (place, exact(*weight).0, exact(*weight).1))
-        .collect();
+    let mut shares: Vec<(usize, i128, i128)> = weights.iter().enumerate().map(exact).collect();
     let mut left = amount * sign - shares.iter().map(|(_, share, _)| share).sum::<i128>();
     // stable: of equal remainders the earliest
     shares.sort_by_key(|(_, _, rest)| std::cmp::Reverse(*rest));
