@@ -118,3 +118,25 @@ async fn every_bad_body_is_refused_in_words_and_none_reaches_the_geometry() {
     house.has_taken_no_step_and_still_answers().await;
     house.close().await;
 }
+
+/// A discount is staff's to give: the public door refuses one, the private one gives it, and
+/// in the buyer's view all that is told of it is its line.
+#[tokio::test]
+async fn a_discount_is_given_at_the_private_door_alone() {
+    let house = House::demo().await;
+    let body = serde_json::json!({
+        "flaggedMm": 6200,
+        "discount": {"percent": 10, "reason": "the last one came late"},
+    });
+    let text = ["private door".to_owned(), "leave it out".to_owned()];
+    let refused = [("discount", "NOT_OFFERED")];
+    let told =
+        complaints(&house, Json::Public, body.to_string().as_bytes(), Stage::Check, &refused, &text).await;
+    assert!(told.is_empty(), "{told:?}");
+    house.has_taken_no_step_and_still_answers().await;
+    let quote = house.private_json(&body).await.answer.expect("a quote");
+    assert_eq!(quote.understood.and_then(|understood| understood.discount), None);
+    let lines: Vec<String> = quote.price.expect("a price").lines.into_iter().map(|line| line.code).collect();
+    assert_eq!(lines, ["GOODS", "DISCOUNT", "DELIVERY"]);
+    house.close().await;
+}

@@ -166,6 +166,9 @@ pub fn order(dice: &mut Dice, stock: &Stock) -> Value {
     if dice.chance(10) {
         put("near", json!({"who": "WHO_CHILD", "youngestMonths": dice.between(0, 60)}));
     }
+    if dice.chance(10) {
+        put("rush", json!(true));
+    }
     Value::Object(order)
 }
 

@@ -206,6 +206,18 @@ fn invariant_05_total_is_the_sum_of_lines() {
         let rate = milli(tax.rate_percent);
         let included = (2 * i128::from(total) * rate + 100_000 + rate).div_euclid(2 * (100_000 + rate));
         assert_eq!(i128::from(minor(&tax.included)), included, "{order}: {price:?}");
+        assert_eq!(
+            price.lines.iter().map(|line| minor(&line.tax)).sum::<i64>(),
+            minor(&tax.included),
+            "{order}"
+        );
+        assert_eq!(minor(&tax.net), minor(&cost.net), "{order}: {price:?}");
+        let shares = price.strings.iter().map(|share| share.minor_units).sum::<i64>();
+        assert!(price.strings.is_empty() || shares == total, "{order}: {price:?}");
+        let has = |code: &str| price.lines.iter().any(|line| line.code == code);
+        let open = quote.notices.iter().any(|notice| notice.code == "DELIVERY_OPEN");
+        assert_eq!(has("DELIVERY"), !open, "{order}: a delivery, or the word that it may be payable");
+        assert!(price.withdrawal.as_ref().is_some_and(|right| !right.reason.is_empty()), "{order}");
         priced += 1;
     }
     assert!(priced > ORDERS / 3, "only {priced} priced");

@@ -75,6 +75,7 @@ fn fill(message: &mut Value, outer: &Field, given: &Field) {
         message[field.json_name] = match field.kind {
             Kind::Double | Kind::Uint32 => json!(field.most),
             _ if field.json_name == "code" => json!("oak-button"),
+            _ if field.json_name == "reason" => json!("the last one came late"),
             _ => json!("GB"),
         };
     }
@@ -190,7 +191,16 @@ fn bad_values(at: &At) -> Vec<Bad> {
                 vec!["noSuchField".into()],
             );
         }
-        Kind::Int64 => panic!("{path}: no rule for this kind of field yet"),
+        Kind::Int64 => {
+            let (least, most) = (field.least.expect("a least"), field.most.expect("a most"));
+            for value in [least - 1.0, most + 1.0, -5.0] {
+                let text = range(field).into_iter().chain([format!("{value}")]).collect();
+                bad(json!(format!("{value}")), &path, Stage::Check, "OUT_OF_RANGE", text);
+            }
+            for value in [json!("much"), json!(true), json!({}), json!([1]), json!(1.5)] {
+                bad(value, &path, Stage::Read, "WRONG_TYPE", vec![]);
+            }
+        }
     }
     found
 }

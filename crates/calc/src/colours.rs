@@ -63,7 +63,7 @@ pub struct Slot {
 /// #     drop: Length::from_mm(210), size_at: SizeAt::TopEdge, detail: Length::ZERO,
 /// #     construction: Construction::SinglePinked, backing: None, rule: ColourRule::Repeat,
 /// #     fabrics: vec![0], letters: Vec::new(), binding: 0, trimmings: Vec::new(), quantity: 1,
-/// #     country: String::new(), service: None, wanted: None, ends: [End::default(); 2],
+/// #     country: String::new(), service: None, wanted: None, discount: None, rush: false, ends: [End::default(); 2],
 /// #     near: Near::default(),
 /// # };
 /// // places 4, 7 and 2 of the shop's fabrics, the same from both ends

@@ -1,14 +1,16 @@
 //! A small shop and orders at it, for the tests of every module.
 
-use pennantry_measure::{BenchTime, Length, Mass, MassPerArea, MassPerLength, Money, Percent, Rate};
+use pennantry_measure::{
+    BenchTime, Length, Mass, MassPerArea, MassPerLength, Money, Percent, Rate, Rounding,
+};
 
 use crate::order::{ColourRule, End, Leftover, Near, Order};
 use crate::quote::When;
 use crate::shop::{
-    Allowance, Band, Bench, Binding, BindingSource, Calendar, Cloth, Construction, Cord, Customs, Day,
-    Design, Direction, Driver, EndCut, Fabric, FabricRole, Fixed, Folding, Format, FormatKind, Grain, Join,
-    Lay, Letters, Maker, Method, Operation, Part, PartKind, Person, Pricing, Repeat, Roll, Service, Shape,
-    Shop, SizeAt, Sold, Sundry, Surplus, Thread,
+    Allowance, Band, Basis, Bench, Binding, BindingSource, Calendar, Cloth, Construction, Cord, Customs,
+    DatedRate, Day, Design, Direction, Driver, EndCut, Extras, Fabric, FabricRole, Fee, Fixed, Folding,
+    Format, FormatKind, Grain, Join, Lay, Letters, Maker, Method, Operation, Part, PartKind, Person, Pricing,
+    Repeat, Roll, Service, Shape, Shop, SizeAt, Sold, Sundry, Surplus, Tax, TaxLevel, TaxPoint, Thread,
 };
 
 /// A Tuesday morning, 24 November 2026.
@@ -32,12 +34,16 @@ pub(crate) fn um(um: i64) -> Length {
 /// One person works 360 minutes on each day but Sunday. Cloth of 140 g/m² and 0.25 mm,
 /// binding of 6.0 g/m and 0.2 mm off rolls of 25 m, stitches of 2.5 mm, tex 27. One
 /// service to GB by letter up to 500 g and by parcel up to 2 kg, one to two days.
+///
+/// Priced at a margin of 40 % with 20 % of tax in it and no overhead, fee, floor, break or
+/// price point; by the metre nothing is listed. One stock length, 5 m.
 pub(crate) fn shop() -> Shop {
     let fabric = |code: &str| Fabric {
         code: code.to_owned(),
         name: code.to_owned(),
         swatch: String::from("#336655"),
         fibre: String::from("cotton"),
+        class: String::from("standard"),
         usable_width: mm(1_100),
         direction: Direction::TwoWay,
         price: Rate::from_micro_minor(800_000_000),
@@ -87,6 +93,7 @@ pub(crate) fn shop() -> Shop {
             us_children_file: false,
             play: false,
             filling: None,
+            stock: vec![mm(5_000)],
         }],
         fabrics: ["kelp", "dune", "slate"].map(fabric).to_vec(),
         bindings: vec![Binding {
@@ -136,10 +143,24 @@ pub(crate) fn shop() -> Shop {
         },
         cloth: Cloth { squaring: mm(20), spares: Percent::from_milli(0) },
         pricing: Pricing {
-            surplus: Surplus::Margin(Percent::from_milli(40_000)),
+            basis: Basis::CostPlus(Surplus::Margin(Percent::from_milli(40_000))),
+            overhead: Rate::default(),
+            fee: Fee::default(),
             minimum: Money::from_minor(1_500),
-            tax_name: String::from("VAT"),
-            tax_rate: Percent::from_milli(20_000),
+            floor: None,
+            breaks: Vec::new(),
+            point: None,
+            list: Vec::new(),
+            extras: Extras::default(),
+            tax: Some(Tax {
+                name: String::from("VAT"),
+                registration: None,
+                included: true,
+                level: TaxLevel::Document,
+                rounding: Rounding::HalfUp,
+                point: TaxPoint::Order,
+                rates: vec![DatedRate { from: Day(0), share: Percent::from_milli(20_000) }],
+            }),
         },
         letters: Some(Letters {
             width: Percent::from_milli(40_000),
@@ -281,5 +302,7 @@ pub(crate) fn order() -> Order {
         country: String::from("GB"),
         service: None,
         wanted: None,
+        discount: None,
+        rush: false,
     }
 }

@@ -65,4 +65,10 @@ pub enum Code {
     NearThickness,
     /// The minimum charge stands.
     MinimumCharge,
+    /// Delivery is not in the total.
+    DeliveryOpen,
+    /// Another rate of tax holds on the day it leaves.
+    TaxChanges,
+    /// The price is below the shop's floor.
+    BelowFloor,
 }

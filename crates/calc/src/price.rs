@@ -1,58 +1,117 @@
-//! The price, first step: what it costs, what stands over that, tax in it.
+//! The price: from what an order costs, or from a list, to lines and a total.
 //!
-//! | figure | formula | rounding |
-//! |---|---|---|
-//! | cost line | rate · what it takes | half up, once, at the product: rates are finer than money |
-//! | cost | sum of the cost lines | none |
-//! | net target | `cost / (1 − margin)` or `cost · (1 + mark-up)` | half up |
-//! | goods | `net target · (1 + tax)` | half up |
-//! | minimum charge | what is missing to the least charge | none |
-//! | total | sum of the lines | none |
-//! | tax | `total · r / (100 + r)` | half up |
-//! | net | `total − tax` | none |
-//! | surplus | `net − cost`, a cost line | none |
+//! # The order of the steps
 //!
-//! The total is what the buyer pays and the source of the rest: tax is taken out of it
-//! once and the net is what remains, so both sides add up whatever the rounding did.
-//! Half up is away from nought, so a refund mirrors its charge. Half up for tax on
-//! retail sales: HMRC, VAT Retailers manual (published, `VATREC12030`).
+//! | step | figure | formula | rounding |
+//! |---|---|---|---|
+//! | 1 | cost line | rate · what it takes | half up, once, at the product: rates are finer than money |
+//! | | cost | sum of materials, bench and overhead | none |
+//! | 2 | goods, cost-plus | `cost / (1 − margin)` or `cost · (1 + mark-up)`, then [fee and tax](Upon) | half up; with a fee up |
+//! | | goods, by the metre | the [price list](self::list) | half up |
+//! | 3 | [quantity break](with_breaks) | `goods · (1 − off)`, no more than at a break above | half up |
+//! | 4 | [price point](to_point) | to an ending | up or to the nearest |
+//! | 5 | minimum charge | what is missing to the least charge | none |
+//! | 6 | rush | `goods with the minimum charge · share` | half up |
+//! | 7 | discount | `goods with the minimum charge · share`, or an amount; at most all lines so far | half up |
+//! | 8 | delivery | the postage of the parcel and its tax | half up |
+//! | 9 | [tax](taxes) | in the lines, or a line on top of them | the shop's |
+//! | | total | sum of the lines | none |
+//! | | net | `total − tax` | none |
+//! | | surplus | `net − cost − postage − fee`, a cost line | none |
+//! | | per metre | `(total − delivery) / overall length of all strings`, tax in it | half up |
+//! | | strings | the total [shared out](allocate) alike | none |
+//!
+//! Each step works on what the one before it gave, and every line is rounded before it is
+//! summed, so the lines sum to the total whatever the rounding did. The tax is taken once
+//! from what is paid and the net is what remains. Half up is away from nought, so a refund
+//! mirrors its charge; where tax is rounded half up that is what HMRC does too (VAT Traders'
+//! Records manual, `VATREC12030`, published).
+//!
+//! **Bench and overhead.** Both are paid for the minutes that an order takes, the allowance
+//! among them. Overhead on an hour is what a year costs whatever is made, over the hours of
+//! that year that go into orders: 15 300.00 over 1 100 hours is 13.91 (common practice).
+//!
+//! **The floor.** With a floor of `m`, the net is to be at least `cost / (1 − m)`, up, and
+//! postage and fee besides. Below it the shop is told, the buyer is not.
+//!
+//! **Ends.** A loop or a tie has a price of its own in a price list only; with cost-plus the
+//! bench's operations for ends count it.
+//!
+//! **The tax's day** is that of the order or that on which it leaves, as the shop says;
+//! where nothing can be said about when it leaves, the day of the order.
 
-use pennantry_measure::{BenchTime, Length, Money, Percent, Rounding};
+use pennantry_measure::{Length, Money, Percent, Rounding};
 
 use crate::cutting::ClothUse;
-use crate::notice::{Code, Notice};
-use crate::shop::{Shop, Surplus};
+use crate::labour::Labour;
+use crate::layout::Layout;
+use crate::notice::Notice;
+use crate::order::{Off, Order, Violation};
+use crate::shop::{Basis, Day, Shop, TaxPoint};
 use crate::sundries::{Used, UsedKind};
 
+mod allocate;
+mod breaks;
+mod cost;
+mod list;
+mod notices;
+mod point;
+mod tax;
 #[cfg(test)]
 mod tests;
+mod upon;
+mod withdrawal;
+
+pub use allocate::{NoWeight, allocate};
+pub use breaks::{less, off, with_breaks};
+pub use point::to_point;
+pub use tax::{Taxed, added_tax, included_tax, taxes};
+pub use upon::{Upon, net_target};
+pub use withdrawal::{Withdrawal, withdrawal};
+
+/// Strings up to which each one's share of the total is told.
+pub const STRINGS_TOLD: u32 = 400;
 
 /// What an order costs the buyer and the shop.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Price {
     /// What the buyer pays for; sums to the total.
     pub lines: Vec<Line>,
-    /// What the buyer pays, tax included.
+    /// What the buyer pays, tax and delivery in it.
     pub total: Money,
-    /// The tax in the total.
-    pub tax: Money,
+    /// The tax; none where the shop is not registered for one.
+    pub tax: Option<Taxed>,
     /// The total without the tax.
     pub net: Money,
-    /// What the order costs the shop.
+    /// What the order costs the shop, postage and fee in it.
     pub cost: Money,
     /// What the net is made of; sums to it.
     pub cost_lines: Vec<CostLine>,
+    /// The goods before they are moved to a price point; none where the shop keeps none.
+    pub before_point: Option<Money>,
+    /// The least net that the shop's floor allows, where it has one.
+    pub floor: Option<Money>,
+    /// What the goods come to for a metre of overall length, tax in it.
+    pub per_metre: Option<Money>,
+    /// The total shared out over the strings; none for very many.
+    pub strings: Vec<Money>,
+    /// Whether a consumer may withdraw.
+    pub withdrawal: Withdrawal,
     /// What to look at.
     pub notices: Vec<Notice>,
+    /// Elementary steps taken for orders at a break above this one.
+    pub steps: u64,
 }
 
-/// A line that the buyer sees, tax included.
+/// A line that the buyer sees.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Line {
     /// What for.
     pub kind: LineKind,
-    /// How much.
+    /// How much; below nought where it is taken off.
     pub amount: Money,
+    /// The tax in it, or on it; none where there is none.
+    pub tax: Option<Money>,
 }
 
 /// What a buyer pays for.
@@ -62,6 +121,14 @@ pub enum LineKind {
     Goods,
     /// What is missing to the least charge for an order.
     MinimumCharge,
+    /// Made before all that is promised already.
+    Rush,
+    /// What staff take off.
+    Discount,
+    /// The postage.
+    Delivery,
+    /// The tax on all the other lines.
+    Tax,
 }
 
 /// A part of the net.
@@ -86,6 +153,12 @@ pub enum CostKind {
     Used(UsedKind),
     /// Work at the bench.
     Bench,
+    /// Overhead on it.
+    Overhead,
+    /// What the carrier is paid.
+    Postage,
+    /// What the payment costs.
+    Fee,
     /// What stands over the cost.
     Surplus,
 }
@@ -102,96 +175,213 @@ pub struct Taken<'a> {
     /// What is used up by the piece.
     pub used: &'a [Used],
     /// Bench time.
-    pub bench: BenchTime,
+    pub labour: &'a Labour,
+    /// Postage, before tax; none where no service takes it.
+    pub postage: Option<Money>,
 }
 
-/// Prices an order by what it takes.
-pub fn price(shop: &Shop, taken: &Taken) -> Price {
-    let rounding = Rounding::HalfUp;
-    let mut cost_lines: Vec<CostLine> = by_fabric(taken.cloth)
-        .into_iter()
-        .filter_map(|(fabric, charged)| {
-            let rate = shop.fabrics.get(fabric)?.price;
-            Some(CostLine { kind: CostKind::Cloth(fabric), amount: rate.per_metre(charged, rounding) })
-        })
-        .collect();
-    let mut line = |kind, amount| cost_lines.push(CostLine { kind, amount });
-    line(CostKind::Binding, taken.binding);
-    line(CostKind::Thread, taken.thread);
-    for used in taken.used {
-        line(CostKind::Used(used.kind), used.cost);
+impl Taken<'_> {
+    /// What it costs the shop, without postage and fee.
+    pub fn cost(&self, shop: &Shop) -> Money {
+        cost::total(&cost::lines(shop, self))
     }
-    line(CostKind::Bench, shop.bench.wage.per_hour(taken.bench, rounding));
-    let cost: Money = cost_lines.iter().map(|line| line.amount).sum();
+}
 
+/// What is priced.
+#[derive(Debug, Clone, Copy)]
+pub struct Asked<'a> {
+    /// Where.
+    pub shop: &'a Shop,
+    /// The order.
+    pub order: &'a Order,
+    /// Its layout.
+    pub layout: &'a Layout,
+    /// The day of the order.
+    pub today: Day,
+    /// The day it leaves, where that can be said.
+    pub leaves: Option<Day>,
+}
+
+/// What the same order costs at another quantity.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Elsewhere {
+    /// What it costs the shop, without postage and fee.
+    pub cost: Money,
+    /// Postage, before tax; none where no service takes it.
+    pub postage: Option<Money>,
+    /// Elementary steps taken to find out.
+    pub steps: u64,
+}
+
+/// Prices an order by what it takes. `at` says what the same order costs at the quantity of
+/// a break above it; it is only asked where that can make a difference, at most once a break,
+/// and answers none where no such order can be made.
+///
+/// # Errors
+/// A violation where the shop sells by a price list that has nothing for the order.
+pub fn price(
+    asked: &Asked,
+    taken: &Taken,
+    at: impl FnMut(u32) -> Option<Elsewhere>,
+) -> Result<Price, Vec<Violation>> {
+    let Asked { shop, order, .. } = *asked;
     let pricing = &shop.pricing;
-    let goods = from_cost(cost, pricing.surplus, pricing.tax_rate);
-    let mut lines = vec![Line { kind: LineKind::Goods, amount: goods }];
-    let mut notices = Vec::new();
-    if goods < pricing.minimum {
-        lines.push(Line { kind: LineKind::MinimumCharge, amount: pricing.minimum - goods });
-        let message = format!(
-            "the goods come to {}; the least charge for an order is {}",
-            written(shop, goods),
-            written(shop, pricing.minimum)
-        );
-        notices.push(Notice { code: Code::MinimumCharge, field: None, message });
-    }
-    let total: Money = lines.iter().map(|line| line.amount).sum();
-    let tax = included_tax(total, pricing.tax_rate);
-    let net = total - tax;
-    cost_lines.push(CostLine { kind: CostKind::Surplus, amount: net - cost });
-    Price { lines, total, tax, net, cost, cost_lines, notices }
-}
-
-/// The length charged of each fabric, whatever is cut from it, in the order first used.
-fn by_fabric(cloth: &[ClothUse]) -> Vec<(usize, Length)> {
-    let mut charged: Vec<(usize, Length)> = Vec::with_capacity(cloth.len());
-    for used in cloth {
-        match charged.iter_mut().find(|(fabric, _)| *fabric == used.fabric) {
-            Some((_, sum)) => *sum += used.charged,
-            None => charged.push((used.fabric, used.charged)),
-        }
-    }
-    charged
-}
-
-/// The goods' price, tax included, that a cost comes to. A margin is a share of the
-/// price before tax, a mark-up a share of the cost. The catalogue keeps margins below
-/// 100 %; one that is not counts as a thousandth of a percent below it.
-///
-/// ```
-/// use pennantry_calc::price::from_cost;
-/// use pennantry_calc::shop::Surplus;
-/// use pennantry_measure::{Money, Percent};
-/// let (thirty, no_tax) = (Percent::from_milli(30_000), Percent::from_milli(0));
-/// let cost = Money::from_minor(500);
-/// assert_eq!(from_cost(cost, Surplus::Markup(thirty), no_tax), Money::from_minor(650));
-/// assert_eq!(from_cost(cost, Surplus::Margin(thirty), no_tax), Money::from_minor(714));
-/// ```
-pub fn from_cost(cost: Money, surplus: Surplus, tax_rate: Percent) -> Money {
-    let whole = i128::from(Percent::WHOLE.milli());
-    let net = match surplus {
-        Surplus::Margin(share) => {
-            cost.scaled(whole, (whole - i128::from(share.milli())).max(1), Rounding::HalfUp)
-        }
-        Surplus::Markup(share) => cost.scaled(whole + i128::from(share.milli()), whole, Rounding::HalfUp),
+    let point = match pricing.tax.as_ref().map(|tax| tax.point) {
+        Some(TaxPoint::Leave) => asked.leaves.unwrap_or(asked.today),
+        _ => asked.today,
     };
-    net.scaled(whole + i128::from(tax_rate.milli()), whole, Rounding::HalfUp)
+    let tax = pricing.tax.as_ref().and_then(|tax| Some((tax, tax.rate_on(point)?)));
+    let upon = Upon {
+        fee: pricing.fee,
+        rate: tax.map_or_else(Percent::default, |(_, rate)| rate),
+        included: tax.is_none_or(|(tax, _)| tax.included),
+        postage: taken.postage.unwrap_or_default(),
+    };
+    let mut cost_lines = cost::lines(shop, taken);
+    let made = cost::total(&cost_lines);
+    let own = Own { asked, taken, lines: &cost_lines, made, upon };
+    let (worked, steps) = own.goods(at)?;
+    // what the goods are not to fall below
+    let floor = pricing.floor.map(|margin| upon::above(made, margin, Rounding::Up));
+    let before_point = pricing.point.as_ref().map(|_| worked);
+    let goods = match &pricing.point {
+        Some(point) => to_point(point, worked, floor.map(|floor| upon.goods(floor))),
+        None => worked,
+    };
+
+    let mut lines = selling(shop, order, goods);
+    if taken.postage.is_some() {
+        lines.push(Line { kind: LineKind::Delivery, amount: upon.delivery(), tax: None });
+    }
+    let included = tax.map(|(tax, rate)| (rate, tax::on_lines(tax, rate, &mut lines)));
+    let total: Money = lines.iter().map(|line| line.amount).sum();
+    let net = total - included.map_or(Money::ZERO, |(_, included)| included);
+
+    let fee = upon.fee_on(total);
+    if let Some(postage) = taken.postage {
+        cost_lines.push(CostLine { kind: CostKind::Postage, amount: postage });
+    }
+    if fee != Money::ZERO {
+        cost_lines.push(CostLine { kind: CostKind::Fee, amount: fee });
+    }
+    let cost = cost::total(&cost_lines);
+    cost_lines.push(CostLine { kind: CostKind::Surplus, amount: net - cost });
+    let mut price = Price {
+        per_metre: per_metre(asked, &lines, upon.included),
+        strings: strings(total, order.quantity),
+        lines,
+        total,
+        tax: included.map(|(rate, included)| Taxed { rate, included, point }),
+        net,
+        cost,
+        cost_lines,
+        before_point,
+        floor: floor.map(|floor| floor + upon.postage + fee),
+        withdrawal: withdrawal(shop, order),
+        notices: Vec::new(),
+        steps,
+    };
+    price.notices = notices::notices(asked, &price, goods);
+    Ok(price)
 }
 
-/// The tax in a price that includes it: `gross · r / (100 + r)`, half up. The net is
-/// what remains, never a product of its own.
+/// An order as it is, whatever it would be at another quantity.
+struct Own<'a> {
+    asked: &'a Asked<'a>,
+    taken: &'a Taken<'a>,
+    lines: &'a [CostLine],
+    made: Money,
+    upon: Upon,
+}
+
+impl Own<'_> {
+    /// The goods with their break, and the steps taken at other quantities.
+    fn goods(&self, mut at: impl FnMut(u32) -> Option<Elsewhere>) -> Result<(Money, u64), Vec<Violation>> {
+        let pricing = &self.asked.shop.pricing;
+        let (breaks, quantity) = (&pricing.breaks, self.asked.order.quantity);
+        let surplus = match pricing.basis {
+            Basis::PerMetre => {
+                let listed = list::look_up(self.asked, self.taken)?;
+                let goods = with_breaks(breaks, quantity, listed.goods(quantity), |one, _| {
+                    Some(listed.goods(one.from))
+                });
+                return Ok((goods, 0));
+            }
+            Basis::CostPlus(surplus) => surplus,
+        };
+        let mut steps = 0;
+        let own = self.upon.goods(net_target(self.made, surplus));
+        let goods = with_breaks(breaks, quantity, own, |one, least| {
+            // without postage, which only adds
+            let bare = Upon { postage: Money::ZERO, ..self.upon };
+            let certain = cost::least_at(self.asked.shop, self.taken, self.lines, quantity, one.from);
+            if less(bare.goods(net_target(certain, surplus)), one.off) >= least {
+                return None;
+            }
+            let there = at(one.from)?;
+            steps += there.steps;
+            let upon = Upon { postage: there.postage.unwrap_or_default(), ..self.upon };
+            Some(upon.goods(net_target(there.cost, surplus)))
+        });
+        Ok((goods, steps))
+    }
+}
+
+/// The lines of the goods and what goes with them, without their taxes.
+fn selling(shop: &Shop, order: &Order, goods: Money) -> Vec<Line> {
+    let mut lines = Vec::with_capacity(6);
+    let mut line = |kind, amount| lines.push(Line { kind, amount, tax: None });
+    line(LineKind::Goods, goods);
+    let minimum = shop.pricing.minimum;
+    if goods < minimum {
+        line(LineKind::MinimumCharge, minimum - goods);
+    }
+    let charged = goods.max(minimum);
+    let share = |share: Percent| {
+        charged.scaled(share.milli().into(), Percent::WHOLE.milli().into(), Rounding::HalfUp)
+    };
+    let rush = shop.calendar.rush.filter(|_| order.rush).map(share);
+    if let Some(rush) = rush {
+        line(LineKind::Rush, rush);
+    }
+    if let Some(discount) = &order.discount {
+        let off = match discount.off {
+            Off::Share(of) => share(of),
+            Off::Amount(amount) => amount,
+        };
+        line(LineKind::Discount, -off.min(charged + rush.unwrap_or_default()));
+    }
+    lines
+}
+
+/// What all but the delivery comes to for a metre of all strings, tax in it.
+fn per_metre(asked: &Asked, lines: &[Line], included: bool) -> Option<Money> {
+    let goods = lines.iter().filter(|line| !matches!(line.kind, LineKind::Delivery | LineKind::Tax));
+    let on_top = |line: &Line| if included { Money::ZERO } else { line.tax.unwrap_or_default() };
+    let goods: Money = goods.map(|line| line.amount + on_top(line)).sum();
+    a_metre(goods, asked.layout.overall * i64::from(asked.order.quantity))
+}
+
+/// What an amount comes to for a metre of a length, half up; none for no length.
 ///
 /// ```
-/// use pennantry_calc::price::included_tax;
-/// use pennantry_measure::{Money, Percent};
-/// let tax = included_tax(Money::from_minor(2_499), Percent::from_milli(20_000));
-/// assert_eq!(tax, Money::from_minor(417)); // 4.165
+/// use pennantry_calc::price::a_metre;
+/// use pennantry_measure::{Length, Money};
+/// let of = |minor, mm| a_metre(Money::from_minor(minor), Length::from_mm(mm)).map(Money::minor);
+/// assert_eq!(of(1_234, 3_700), Some(334)); // 3.3351
+/// assert_eq!(of(1_234, 0), None);
 /// ```
-pub fn included_tax(gross: Money, rate: Percent) -> Money {
-    let rate = i128::from(rate.milli());
-    gross.scaled(rate, i128::from(Percent::WHOLE.milli()) + rate, Rounding::HalfUp)
+pub fn a_metre(amount: Money, length: Length) -> Option<Money> {
+    (length > Length::ZERO).then(|| amount.scaled(1_000_000, length.wide(), Rounding::HalfUp))
+}
+
+/// The total over the strings, of which there are not too many to tell.
+fn strings(total: Money, strings: u32) -> Vec<Money> {
+    if strings > STRINGS_TOLD {
+        return Vec::new();
+    }
+    let weights = vec![1; usize::try_from(strings).unwrap_or(0)];
+    allocate(total, &weights).unwrap_or_default()
 }
 
 /// An amount as a person writes it, `12.50 GBP`.

@@ -14,8 +14,8 @@ use crate::notice::{Code, Notice};
 use crate::order::{Field, Order, Violation};
 use crate::paper::{self, Paper};
 use crate::parcel::{self, NoService, Parcel};
-use crate::price::{self, Price, Taken};
-use crate::shop::{Day, Shop, SizeAt};
+use crate::price::{self, Elsewhere, Price, Taken};
+use crate::shop::{Day, Service, Shop, SizeAt};
 use crate::sundries::{self, Used};
 use crate::thread::{self, ThreadUse};
 use crate::ways::{self, Way};
@@ -35,7 +35,7 @@ pub struct When {
 /// What an order comes to.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Quote {
-    /// What it takes and costs, whatever the day.
+    /// What it takes and costs, and when.
     pub worked: Worked,
     /// When it leaves and arrives; none where the bench has no day for it.
     pub dates: Option<Dates>,
@@ -52,7 +52,7 @@ pub struct Quote {
     pub steps: u64,
 }
 
-/// What an order takes and costs, whatever the day.
+/// What an order takes and costs, and when.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Worked {
     /// Where the pennants sit.
@@ -73,7 +73,9 @@ pub struct Worked {
     pub masses: Masses,
     /// The parcel, or why there is none.
     pub parcel: Result<Parcel, NoService>,
-    /// The price.
+    /// Its days, or why there are none.
+    pub dates: Result<Dates, NoDay>,
+    /// The price, by the tax of its day.
     pub price: Price,
 }
 
@@ -94,16 +96,8 @@ pub enum Error {
 /// [`Error::Refused`] with every contradiction that only the geometry shows;
 /// [`Error::Fault`] when a plan fails its own re-validation.
 pub fn calculate(shop: &Shop, order: &Order, when: When) -> Result<Quote, Error> {
-    let worked = work(shop, order)?;
-    let service = worked.parcel.as_ref().ok().and_then(|parcel| shop.services.get(parcel.service));
-    let mut days = dates::dates(&shop.calendar, service, worked.labour.total, when, order.wanted);
-    if let (Ok(days), Some(wanted)) = (&mut days, order.wanted)
-        && days.arrives.is_none()
-        && wanted < days.leaves
-    {
-        // whatever carries it, it does not arrive before it leaves
-        days.kept = Some(false);
-    }
+    let worked = work(shop, order, when)?;
+    let days = &worked.dates;
     let missed = days.as_ref().is_ok_and(|days| days.kept == Some(false));
     let ways = order.wanted.filter(|_| missed);
     let ways = ways.map_or_else(Vec::new, |wanted| ways::ways(shop, order, &worked, when, wanted));
@@ -112,23 +106,70 @@ pub fn calculate(shop: &Shop, order: &Order, when: When) -> Result<Quote, Error>
     notices.extend(colours::notices(order, &worked.slots));
     notices.extend(cutting::notices(shop, order, &worked.cloth));
     notices.extend(worked.binding.notices.iter().cloned());
-    notices.extend(calendar_notices(shop, order, &days, !ways.is_empty()));
+    notices.extend(calendar_notices(shop, order, days, !ways.is_empty()));
     notices.extend(parcel::notices(shop, &worked.masses, &worked.parcel));
     notices.extend(worked.price.notices.iter().cloned());
     notices.sort_by_key(|notice| notice.code);
-    let cut: u64 = worked.cloth.iter().map(|cloth| cloth.plan.steps).sum();
     let calendar = days.as_ref().map_or(0, |days| days.steps);
-    let steps = worked.layout.steps + cut + worked.binding.steps + calendar;
+    let steps = steps(&worked.layout, &worked.cloth, &worked.binding) + calendar + worked.price.steps;
     let paper = paper::paperwork(shop, order, &worked);
     let child = child::find(shop, order, &worked.layout);
-    Ok(Quote { dates: days.ok(), ways, child, paper, notices, steps, worked })
+    Ok(Quote { dates: worked.dates.as_ref().ok().copied(), ways, child, paper, notices, steps, worked })
 }
 
-/// What an order takes and costs, whatever the day.
+/// What an order takes and costs, and when.
 ///
 /// # Errors
 /// As [`calculate`].
-pub fn work(shop: &Shop, order: &Order) -> Result<Worked, Error> {
+pub fn work(shop: &Shop, order: &Order, when: When) -> Result<Worked, Error> {
+    let made = make(shop, order)?;
+    let service = made.parcel.as_ref().ok().and_then(|parcel| shop.services.get(parcel.service));
+    let dates = days(shop, order, service, made.labour.total, when);
+    let asked = price::Asked {
+        shop,
+        order,
+        layout: &made.layout,
+        today: when.today,
+        leaves: dates.as_ref().ok().map(|dates| dates.leaves),
+    };
+    let at = |quantity| {
+        let other = make(shop, &Order { quantity, ..order.clone() }).ok()?;
+        let taken = other.taken();
+        let steps = steps(&other.layout, &other.cloth, &other.binding);
+        Some(Elsewhere { cost: taken.cost(shop), postage: taken.postage, steps })
+    };
+    let price = price::price(&asked, &made.taken(), at).map_err(Error::Refused)?;
+    let Made { layout, slots, cloth, binding, thread, used, labour, masses, parcel } = made;
+    Ok(Worked { layout, slots, cloth, binding, thread, used, labour, masses, parcel, dates, price })
+}
+
+/// What an order takes, whatever the day and the price.
+struct Made {
+    layout: Layout,
+    slots: Vec<Slot>,
+    cloth: Vec<ClothUse>,
+    binding: BindingUse,
+    thread: ThreadUse,
+    used: Vec<Used>,
+    labour: Labour,
+    masses: Masses,
+    parcel: Result<Parcel, NoService>,
+}
+
+impl Made {
+    fn taken(&self) -> Taken<'_> {
+        Taken {
+            cloth: &self.cloth,
+            binding: self.binding.cost,
+            thread: self.thread.cost,
+            used: &self.used,
+            labour: &self.labour,
+            postage: self.parcel.as_ref().ok().map(|parcel| parcel.postage),
+        }
+    }
+}
+
+fn make(shop: &Shop, order: &Order) -> Result<Made, Error> {
     let layout = layout::solve(shop, order).map_err(Error::Refused)?;
     let finished = layout.finished(order.shape);
     let slots = colours::assign(order, layout.count, least_lettered(order, &layout));
@@ -154,10 +195,33 @@ pub fn work(shop: &Shop, order: &Order) -> Result<Worked, Error> {
     let labour = labour::labour(shop, order.construction, &counts(order, &layout, &cloth, &binding));
     let masses = mass::masses(shop, order, &kept(&cloth), binding.net, thread.mass, &used);
     let parcel = parcel::parcel(shop, order, &layout, &masses);
-    let taken =
-        Taken { cloth: &cloth, binding: binding.cost, thread: thread.cost, used: &used, bench: labour.total };
-    let price = price::price(shop, &taken);
-    Ok(Worked { layout, slots, cloth, binding, thread, used, labour, masses, parcel, price })
+    Ok(Made { layout, slots, cloth, binding, thread, used, labour, masses, parcel })
+}
+
+/// Elementary steps of geometry taken for what an order takes.
+fn steps(layout: &Layout, cloth: &[ClothUse], binding: &BindingUse) -> u64 {
+    layout.steps + cloth.iter().map(|cloth| cloth.plan.steps).sum::<u64>() + binding.steps
+}
+
+/// The days of an order that takes so long: before all that is promised where it is a
+/// rush, after it otherwise.
+pub(crate) fn days(
+    shop: &Shop,
+    order: &Order,
+    service: Option<&Service>,
+    time: BenchTime,
+    when: When,
+) -> Result<Dates, NoDay> {
+    let of = if order.rush { dates::dates_before_all } else { dates::dates };
+    let mut days = of(&shop.calendar, service, time, when, order.wanted)?;
+    if let Some(wanted) = order.wanted
+        && days.arrives.is_none()
+        && wanted < days.leaves
+    {
+        // whatever carries it, it does not arrive before it leaves
+        days.kept = Some(false);
+    }
+    Ok(days)
 }
 
 /// The least length on which a lettering hangs: at the least gap that may be had, however

@@ -5,6 +5,7 @@ mod calendar;
 mod child;
 mod paper;
 mod post;
+mod pricing;
 
 use pennantry_measure::{Length, Mass, MassPerArea, MassPerLength, Money, Percent, Rate};
 
@@ -15,6 +16,10 @@ pub use calendar::{Booked, Calendar, Day, Person};
 pub use child::{Cord, Filling, Fixed, Part, PartKind};
 pub use paper::{CertificateKind, FireCertificate, FireStandard, Maker};
 pub use post::{Band, Customs, Folding, Format, FormatKind, Service, SideRounding, Volumetric};
+pub use pricing::{
+    Basis, Break, DatedRate, Extras, Fee, ListPrice, Point, PointMode, Pricing, Surplus, Tax, TaxLevel,
+    TaxPoint,
+};
 
 /// A shop: what it makes, from what, how fast and for how much.
 ///
@@ -116,6 +121,8 @@ pub struct Design {
     pub play: bool,
     /// How its pennants are filled, if they are.
     pub filling: Option<Filling>,
+    /// Flagged lengths that it is offered in to everybody.
+    pub stock: Vec<Length>,
 }
 
 /// A cloth.
@@ -129,6 +136,8 @@ pub struct Fabric {
     pub swatch: String,
     /// What it is made of.
     pub fibre: String,
+    /// Its class in the price list.
+    pub class: String,
     /// Width between the selvedges that can be used.
     pub usable_width: Length,
     /// Whether pieces may lie head to tail, or on their side.
@@ -299,28 +308,6 @@ pub struct Cloth {
     pub squaring: Length,
     /// Spare pieces, as a share of those needed, up to the next whole piece.
     pub spares: Percent,
-}
-
-/// How the price is set.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Pricing {
-    /// What stands over the cost.
-    pub surplus: Surplus,
-    /// Least charge for an order, tax included.
-    pub minimum: Money,
-    /// Name of the tax in the price.
-    pub tax_name: String,
-    /// Its rate.
-    pub tax_rate: Percent,
-}
-
-/// What stands over the cost: a share of the price or of the cost, never both.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Surplus {
-    /// Share of the price before tax: price = cost / (1 - margin).
-    Margin(Percent),
-    /// Share of the cost: price = cost x (1 + mark-up).
-    Markup(Percent),
 }
 
 /// The shape of a pennant. Some have a measure beside width and drop, its *detail*.

@@ -3,9 +3,9 @@
 //! Four are looked at, each by itself: another postal service that goes there; being made
 //! before all that is promised already, where the shop offers that at a surcharge; fewer
 //! pennants, as few fewer as will do; a plainer construction that the design can be had in,
-//! the most elaborate that will do. Each but the rush is an order of its own, worked out as
-//! if it were asked: what was understood, with that one field changed, gives the same price
-//! and the same days.
+//! the most elaborate that will do. Each is an order of its own, worked out as if it were
+//! asked: what was understood, with that one field changed, gives the same price and the
+//! same days.
 //!
 //! **Fewer pennants.** With `n` pennants the order takes `t`, and `m` may be taken. What an
 //! order takes is a share for each pennant and something besides, so `n m / t` is a count
@@ -15,12 +15,11 @@
 //! count in between may be missed. A string with less than half its pennants is another
 //! string and is not offered.
 
-use pennantry_measure::{BenchTime, Length, Money, Percent, Rounding, divide};
+use pennantry_measure::{BenchTime, Length, Money, Rounding, divide};
 
-use crate::dates::{self, Dates};
+use crate::dates;
 use crate::order::{ColourRule, Leftover, Order};
-use crate::parcel;
-use crate::quote::{When, Worked, work};
+use crate::quote::{self, When, Worked, work};
 use crate::shop::{Construction, Day, Service, Shop};
 
 #[cfg(test)]
@@ -45,7 +44,7 @@ pub struct Way {
     pub leaves: Day,
     /// Last day on which it may arrive.
     pub arrives_to: Day,
-    /// What the goods would cost, tax included.
+    /// What it would cost, tax and delivery in it.
     pub total: Money,
 }
 
@@ -74,7 +73,6 @@ struct Missed<'a> {
     service: usize,
     carrier: &'a Service,
     when: When,
-    wanted: Day,
     /// The most bench time that would keep the day.
     most: BenchTime,
 }
@@ -83,8 +81,9 @@ struct Missed<'a> {
 pub fn ways(shop: &Shop, order: &Order, worked: &Worked, when: When, wanted: Day) -> Vec<Way> {
     let Ok(parcel) = &worked.parcel else { return Vec::new() };
     let Some(carrier) = shop.services.get(parcel.service) else { return Vec::new() };
-    let most = dates::most_time_by(&shop.calendar, Some(carrier), when, wanted);
-    let missed = Missed { shop, order, worked, service: parcel.service, carrier, when, wanted, most };
+    let most_time = if order.rush { dates::most_time_before_all } else { dates::most_time_by };
+    let most = most_time(&shop.calendar, Some(carrier), when, wanted);
+    let missed = Missed { shop, order, worked, service: parcel.service, carrier, when, most };
     let ways = [missed.other_service(), missed.rush(), missed.fewer(), missed.plainer()];
     ways.into_iter().flatten().collect()
 }
@@ -92,26 +91,36 @@ pub fn ways(shop: &Shop, order: &Order, worked: &Worked, when: When, wanted: Day
 impl Missed<'_> {
     /// The first other service, in the shop's order, that takes the parcel and keeps the day.
     fn other_service(&self) -> Option<Way> {
-        let (shop, worked) = (self.shop, self.worked);
+        let shop = self.shop;
         (0..shop.services.len()).filter(|place| *place != self.service).find_map(|place| {
             let carrier = shop.services.get(place)?;
             if !carrier.countries.contains(&self.order.country) {
                 return None;
             }
-            let days = self.days(carrier, worked.labour.total)?;
-            let asked = Order { service: Some(place), ..self.order.clone() };
-            parcel::parcel(shop, &asked, &worked.layout, &worked.masses).ok()?;
-            Some(Way { service: place, ..self.way(WayKind::OtherService, self.order, worked, days)? })
+            let order = Order { service: Some(place), ..self.order.clone() };
+            self.would_keep(&order, carrier)?;
+            self.worked(WayKind::OtherService, &order)
         })
     }
 
     fn rush(&self) -> Option<Way> {
-        let surcharge = self.shop.calendar.rush?;
-        let (time, wanted) = (self.worked.labour.total, Some(self.wanted));
-        let days = dates::dates_before_all(&self.shop.calendar, Some(self.carrier), time, self.when, wanted);
-        let days = days.ok().filter(|days| days.kept == Some(true))?;
-        let way = self.way(WayKind::Rush, self.order, self.worked, days)?;
-        Some(Way { total: with_surcharge(way.total, surcharge), ..way })
+        if self.order.rush || self.shop.calendar.rush.is_none() {
+            return None;
+        }
+        let order = Order { rush: true, ..self.order.clone() };
+        self.would_keep(&order, self.carrier)?;
+        self.worked(WayKind::Rush, &order)
+    }
+
+    /// Nothing where an order of as much bench time would certainly not keep the day.
+    fn would_keep(&self, order: &Order, carrier: &Service) -> Option<()> {
+        let days = quote::days(self.shop, order, Some(carrier), self.worked.labour.total, self.when);
+        days.is_ok_and(|days| days.kept == Some(true)).then_some(())
+    }
+
+    /// The way that an order of its own is, worked out.
+    fn worked(&self, kind: WayKind, order: &Order) -> Option<Way> {
+        kept(kind, order, &work(self.shop, order, self.when).ok()?)
     }
 
     fn fewer(&self) -> Option<Way> {
@@ -133,11 +142,11 @@ impl Missed<'_> {
             }
             let holds = self.order.parity.is_none_or(|parity| parity.holds(next));
             let order = self.with(next);
-            let worked = if holds { work(self.shop, &order).ok() } else { None };
+            let worked = if holds { work(self.shop, &order, self.when).ok() } else { None };
             let over =
                 worked.as_ref().map_or(0, |w| w.labour.total.milli_minutes() - self.most.milli_minutes());
             if let Some(worked) = &worked
-                && let Some(way) = self.kept(WayKind::FewerPennants, &order, worked)
+                && let Some(way) = kept(WayKind::FewerPennants, &order, worked)
             {
                 return Some(way);
             }
@@ -162,45 +171,28 @@ impl Missed<'_> {
             .filter(|other| self.order.backing.is_none() || other.layers() > 1)
             .filter_map(|other| {
                 let order = Order { construction: *other, ..self.order.clone() };
-                let worked = work(self.shop, &order).ok()?;
+                let worked = work(self.shop, &order, self.when).ok()?;
                 (worked.labour.total < self.worked.labour.total).then_some((order, worked))
             })
             .collect();
         others.sort_by_key(|(_, worked)| std::cmp::Reverse(worked.labour.total));
-        others.iter().find_map(|(order, worked)| self.kept(WayKind::Plainer, order, worked))
-    }
-
-    /// The way that an order of its own is, where it keeps the day.
-    fn kept(&self, kind: WayKind, order: &Order, worked: &Worked) -> Option<Way> {
-        let place = worked.parcel.as_ref().ok()?.service;
-        let days = self.days(self.shop.services.get(place)?, worked.labour.total)?;
-        Some(Way { service: place, ..self.way(kind, order, worked, days)? })
-    }
-
-    /// The days of an order that takes so long, where they keep the wanted one.
-    fn days(&self, carrier: &Service, time: BenchTime) -> Option<Dates> {
-        let days = dates::dates(&self.shop.calendar, Some(carrier), time, self.when, Some(self.wanted));
-        days.ok().filter(|days| days.kept == Some(true))
-    }
-
-    fn way(&self, kind: WayKind, order: &Order, worked: &Worked, days: Dates) -> Option<Way> {
-        let (_, arrives_to) = days.arrives?;
-        Some(Way {
-            kind,
-            count: worked.layout.count,
-            gap: worked.layout.gap,
-            tail: worked.layout.tail,
-            construction: order.construction,
-            service: self.service,
-            leaves: days.leaves,
-            arrives_to,
-            total: worked.price.total,
-        })
+        others.iter().find_map(|(order, worked)| kept(WayKind::Plainer, order, worked))
     }
 }
 
-/// A price with a surcharge on it, half up.
-fn with_surcharge(total: Money, surcharge: Percent) -> Money {
-    let whole = i128::from(Percent::WHOLE.milli());
-    total.scaled(whole + i128::from(surcharge.milli()), whole, Rounding::HalfUp)
+/// The way that an order of its own is, where it keeps the day.
+fn kept(kind: WayKind, order: &Order, worked: &Worked) -> Option<Way> {
+    let days = worked.dates.as_ref().ok().filter(|days| days.kept == Some(true))?;
+    let (_, arrives_to) = days.arrives?;
+    Some(Way {
+        kind,
+        count: worked.layout.count,
+        gap: worked.layout.gap,
+        tail: worked.layout.tail,
+        construction: order.construction,
+        service: worked.parcel.as_ref().ok()?.service,
+        leaves: days.leaves,
+        arrives_to,
+        total: worked.price.total,
+    })
 }

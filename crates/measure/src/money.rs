@@ -217,7 +217,7 @@ mod tests {
         fn a_refund_mirrors_its_charge(
             micro in 0_i64..=10_000_000_000, um in 0_i64..=2_000_000_000, milli in 0_i64..=100_000_000,
         ) {
-            for rounding in [Rounding::Up, Rounding::Down, Rounding::HalfUp] {
+            for rounding in [Rounding::Up, Rounding::Down, Rounding::HalfUp, Rounding::HalfEven] {
                 let (rate, back) = (Rate::from_micro_minor(micro), Rate::from_micro_minor(-micro));
                 let (length, time) = (Length::from_um(um), BenchTime::from_milli_minutes(milli));
                 prop_assert_eq!(rate.per_metre(length, rounding), -back.per_metre(length, rounding));

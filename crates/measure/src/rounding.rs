@@ -2,14 +2,15 @@
 
 /// What happens to the part of a division that is not whole.
 ///
-/// All three work on the magnitude, so a refund mirrors its charge:
+/// All of them work on the magnitude, so a refund mirrors its charge:
 /// `round(-x) == -round(x)`.
 ///
-/// | of | up | down | half up |
-/// |---|---|---|---|
-/// | 2.5 | 3 | 2 | 3 |
-/// | 2.4 | 3 | 2 | 2 |
-/// | −2.5 | −3 | −2 | −3 |
+/// | of | up | down | half up | half even |
+/// |---|---|---|---|---|
+/// | 2.5 | 3 | 2 | 3 | 2 |
+/// | 2.4 | 3 | 2 | 2 | 2 |
+/// | 3.5 | 4 | 3 | 4 | 4 |
+/// | −2.5 | −3 | −2 | −3 | −2 |
 ///
 /// ```
 /// use pennantry_measure::{Rounding, divide};
@@ -25,6 +26,8 @@ pub enum Rounding {
     Down,
     /// To the nearest, a half away from zero: lengths promised, money, tax.
     HalfUp,
+    /// To the nearest, a half to the even one: a tax, where its office wants it so.
+    HalfEven,
 }
 
 /// `numerator / denominator` with the rounding named. A zero denominator gives zero.
@@ -52,6 +55,7 @@ pub const fn divide(numerator: i128, denominator: i128, rounding: Rounding) -> i
         Rounding::Up => rest > 0,
         Rounding::Down => false,
         Rounding::HalfUp => rest >= d - rest,
+        Rounding::HalfEven => rest > d - rest || rest == d - rest && whole % 2 == 1,
     };
     let magnitude = if more { whole + 1 } else { whole };
     // numerators stay far below 2^126, so the magnitude fits
@@ -80,26 +84,28 @@ mod tests {
 
     use super::*;
 
-    const ALL: [Rounding; 3] = [Rounding::Up, Rounding::Down, Rounding::HalfUp];
+    const ALL: [Rounding; 4] = [Rounding::Up, Rounding::Down, Rounding::HalfUp, Rounding::HalfEven];
 
     #[test]
     fn each_rounding_does_what_its_name_says() {
-        for (numerator, denominator, up, down, half_up) in [
-            (0, 5, 0, 0, 0),
-            (10, 5, 2, 2, 2),
-            (11, 5, 3, 2, 2),
-            (12, 5, 3, 2, 2),
-            (13, 5, 3, 2, 3),
-            (5, 2, 3, 2, 3),
-            (-5, 2, -3, -2, -3),
-            (5, -2, -3, -2, -3),
-            (-5, -2, 3, 2, 3),
-            (1, 3, 1, 0, 0),
-            (-1, 3, -1, 0, 0),
-            (7, 0, 0, 0, 0),
+        for (numerator, denominator, up, down, half_up, half_even) in [
+            (0, 5, 0, 0, 0, 0),
+            (10, 5, 2, 2, 2, 2),
+            (11, 5, 3, 2, 2, 2),
+            (12, 5, 3, 2, 2, 2),
+            (13, 5, 3, 2, 3, 3),
+            (5, 2, 3, 2, 3, 2),
+            (7, 2, 4, 3, 4, 4),
+            (-5, 2, -3, -2, -3, -2),
+            (5, -2, -3, -2, -3, -2),
+            (-5, -2, 3, 2, 3, 2),
+            (1, 2, 1, 0, 1, 0),
+            (1, 3, 1, 0, 0, 0),
+            (-1, 3, -1, 0, 0, 0),
+            (7, 0, 0, 0, 0, 0),
         ] {
             let all = ALL.map(|rounding| divide(numerator, denominator, rounding));
-            assert_eq!(all, [up, down, half_up], "{numerator} / {denominator}");
+            assert_eq!(all, [up, down, half_up, half_even], "{numerator} / {denominator}");
         }
     }
 
@@ -107,8 +113,8 @@ mod tests {
     /// count may come out one short (derived).
     #[test]
     fn an_exact_quotient_is_not_rounded_at_all() {
-        assert_eq!(ALL.map(|rounding| divide(5_100, 300, rounding)), [17; 3]);
-        assert_eq!(ALL.map(|rounding| divide(10_150, 350, rounding)), [29; 3]);
+        assert_eq!(ALL.map(|rounding| divide(5_100, 300, rounding)), [17; 4]);
+        assert_eq!(ALL.map(|rounding| divide(10_150, 350, rounding)), [29; 4]);
     }
 
     #[test]
@@ -132,6 +138,10 @@ mod tests {
                 std::cmp::Ordering::Equal => out,
             };
             prop_assert_eq!(divide(numerator, denominator, Rounding::HalfUp), nearest);
+            let even = divide(numerator, denominator, Rounding::HalfEven);
+            let right = if 2 * rest == denominator { even % 2 == 0 } else { even == nearest };
+            prop_assert!(right, "{even}, the nearest is {nearest}");
+            prop_assert!((even - nearest).abs() <= 1);
         }
 
         #[test]

@@ -68,6 +68,10 @@ pub fn check(shop: &Shop, asked: &Asked, unreadable: &[Field]) -> Result<Order, 
         .collect();
     let (country, service) = check_sending(shop, asked, &mut found);
     let near = near::check(asked, &country, &mut found);
+    if asked.rush && shop.calendar.rush.is_none() {
+        let message = format!("{} offers no rush: leave it out", shop.name);
+        found.push(Violation::new(Field::Rush, Reason::NotOffered, message));
+    }
 
     let leftover = asked.leftover.unwrap_or_else(|| default_leftover(asked));
     found.sort_by_key(|violation| violation.field);
@@ -104,6 +108,8 @@ pub fn check(shop: &Shop, asked: &Asked, unreadable: &[Field]) -> Result<Order, 
         country,
         service,
         wanted: asked.wanted,
+        discount: asked.discount.clone(),
+        rush: asked.rush,
     })
 }
 

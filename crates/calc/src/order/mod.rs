@@ -9,7 +9,7 @@ mod tests;
 
 use std::fmt;
 
-use pennantry_measure::Length;
+use pennantry_measure::{Length, Money, Percent};
 
 use crate::shop::{Construction, Day, Shape, SizeAt};
 
@@ -95,6 +95,23 @@ pub enum Field {
     Service,
     /// Day wanted.
     WantedDate,
+    /// What staff take off: how much.
+    Discount(DiscountPart),
+    /// Whether it goes before all that is promised.
+    Rush,
+}
+
+/// What is said of a discount.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum DiscountPart {
+    /// All of it.
+    Whole,
+    /// A share.
+    Percent,
+    /// An amount.
+    Minor,
+    /// Why.
+    Reason,
 }
 
 /// What is asked of an end.
@@ -256,6 +273,28 @@ pub struct Asked {
     pub service: Option<String>,
     /// Day by which it should arrive.
     pub wanted: Option<Day>,
+    /// What staff take off.
+    pub discount: Option<Discount>,
+    /// Whether it goes before all that is promised.
+    pub rush: bool,
+}
+
+/// What staff take off the goods, and why.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Discount {
+    /// How much.
+    pub off: Off,
+    /// Why, for the line on the bill.
+    pub reason: String,
+}
+
+/// How much is taken off.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Off {
+    /// A share of the goods.
+    Share(Percent),
+    /// An amount, as prices are written.
+    Amount(Money),
 }
 
 /// A wanted length, said in one way.
@@ -414,4 +453,8 @@ pub struct Order {
     pub service: Option<usize>,
     /// Day by which it should arrive, if said.
     pub wanted: Option<Day>,
+    /// What staff take off, if anything.
+    pub discount: Option<Discount>,
+    /// Whether it goes before all that is promised.
+    pub rush: bool,
 }

@@ -207,3 +207,23 @@ fn the_hooks_of_a_hang_are_its_fixings() {
         [NearPart::Fixings, NearPart::Span].map(|part| (Field::Near(part), Reason::Contradiction))
     );
 }
+
+#[test]
+fn a_rush_is_for_shops_that_offer_one() {
+    let mut shop = shop();
+    let asked = Asked { rush: true, ..flagged(6_200) };
+    assert!(check(&shop, &asked, &[]).unwrap().rush);
+    shop.calendar.rush = None;
+    let found = check(&shop, &asked, &[]).unwrap_err();
+    assert_eq!(found.len(), 1);
+    assert_eq!((found[0].field, found[0].reason), (Field::Rush, Reason::NotOffered));
+    assert!(found[0].message.contains("leave it out"), "{}", found[0].message);
+    assert!(check(&shop, &flagged(6_200), &[]).is_ok());
+}
+
+#[test]
+fn a_discount_is_taken_as_it_was_said() {
+    let discount = Discount { off: Off::Share(Percent::from_milli(12_500)), reason: String::from("late") };
+    let asked = Asked { discount: Some(discount.clone()), ..flagged(6_200) };
+    assert_eq!(check(&shop(), &asked, &[]).unwrap().discount, Some(discount));
+}

@@ -6,7 +6,7 @@ use proptest::prelude::*;
 
 use super::rules::{Comparison, Limit, RULES};
 use super::*;
-use crate::fixture::{mm, order, shop, um};
+use crate::fixture::{WHEN, mm, order, shop, um};
 use crate::order::Jurisdiction::{Au, Ca, Eu, Gb, Us};
 use crate::order::Place;
 use crate::quote::work;
@@ -22,7 +22,7 @@ fn asked(count: u32, place: Option<Place>) -> Order {
 }
 
 fn found(shop: &Shop, order: &Order) -> Paper {
-    paperwork(shop, order, &work(shop, order).expect("it can be made"))
+    paperwork(shop, order, &work(shop, order, WHEN).expect("it can be made"))
 }
 
 /// A paper's findings as rule and jurisdiction.
@@ -306,7 +306,7 @@ proptest! {
         order.near.jurisdictions = vec![Us];
         (order.near.wall_width, order.near.wall_height) = (Some(um(wall)), Some(mm(2_000)));
         let crossed = |order: &Order| {
-            let worked = work(&shop, order).expect("it can be made");
+            let worked = work(&shop, order, WHEN).expect("it can be made");
             paperwork(&shop, order, &worked).findings.into_iter().find(|finding| finding.rule.id == RuleId::R21)
         };
         let Some(finding) = crossed(&order) else { return Ok(()) };

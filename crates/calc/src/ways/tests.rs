@@ -31,7 +31,7 @@ fn way(quote: &Quote, kind: WayKind) -> Option<Way> {
     quote.ways.iter().find(|way| way.kind == kind).copied()
 }
 
-/// Every way but the rush, asked by itself, has the price and the days that it says.
+/// Every way, asked by itself, has the price and the days that it says.
 fn is_kept(shop: &Shop, order: &Order, way: &Way) {
     let asked = asked(shop, order);
     let days = asked.dates.expect("dates");
@@ -100,9 +100,14 @@ fn a_rush_goes_before_the_load_and_costs_its_share() {
     let quote = asked(&shop, &order);
     let rush = way(&quote, WayKind::Rush).expect("a rush");
     assert_eq!(rush.leaves, WHEN.today);
-    // 20 % more, half up
-    let total = quote.worked.price.total.minor();
-    assert_eq!(rush.total.minor(), (total * 12 + 5) / 10);
+    // 20 % more on the goods, half up
+    let goods = quote.worked.price.lines[0].amount.minor();
+    assert_eq!(rush.total.minor(), quote.worked.price.total.minor() + (goods * 2 + 5) / 10);
+    let rushed = Order { rush: true, ..order.clone() };
+    is_kept(&shop, &rushed, &rush);
+    // asked for, it is not offered again, and other ways are rushed too
+    let late = asked(&shop, &Order { wanted: Some(WHEN.today + 1), ..rushed.clone() });
+    assert_eq!(way(&late, WayKind::Rush), None);
     shop.calendar.rush = None;
     assert_eq!(way(&asked(&shop, &order), WayKind::Rush), None);
     // nothing makes yesterday come back
@@ -124,6 +129,18 @@ fn a_plainer_construction_is_the_most_elaborate_that_will_do() {
     let way = way(&asked(&shop, &order), WayKind::Plainer).expect("a way");
     assert_eq!(way.construction, Construction::SinglePinked);
     is_kept(&shop, &Order { construction: Construction::SinglePinked, ..order }, &way);
+}
+
+/// 101.1 minutes are more than the 100 of a day: rushed or not it leaves tomorrow. One pennant
+/// fewer is done today where it goes before what is promised, and is priced as a rush.
+#[test]
+fn the_ways_of_a_rush_are_rushed() {
+    let mut shop = busy(900);
+    shop.calendar.people[0].week = [BenchTime::from_milli_minutes(100_000); 7];
+    let order = Order { rush: true, ..story(WHEN.today + 2) };
+    let way = way(&asked(&shop, &order), WayKind::FewerPennants).expect("a way");
+    assert_eq!((way.count, way.leaves), (28, WHEN.today));
+    is_kept(&shop, &Order { count: Some(28), ..order }, &way);
 }
 
 #[test]

@@ -19,6 +19,8 @@ pub(super) struct Known<'k> {
     pub(super) bindings: &'k Bindings,
 }
 
+const STOCK: Bound<usize> = Bound { least: 0, most: 50 };
+
 /// A measure that one shape has and no other.
 struct Detail {
     key: Key,
@@ -85,6 +87,9 @@ pub(super) fn design(
     let file = key("us_children_file", "whether its file for children's products in the US is complete");
     let us_children_file = flag_or_no(table, file);
     let played = play_and_filling(table);
+    let stock = key("stock_lengths_mm", "flagged lengths that it is offered in to everybody");
+    let form = "lengths in square brackets, such as [3000, 5000]";
+    let stock = table.or(stock, Vec::new(), |table, key| table.lengths(key, form, STOCK, lengths));
     let hidden = match size_at {
         Some(SizeAt::TopEdge) => binding
             .and_then(|place| known.bindings.widths.get(place).copied().flatten())
@@ -133,6 +138,7 @@ pub(super) fn design(
         us_children_file: us_children_file?,
         play,
         filling,
+        stock: stock?,
     })
 }
 

@@ -12,6 +12,7 @@ use super::field::{Digits, mm, um, within};
 use super::node::{Key, Table, key};
 use super::paper::certificates;
 use super::parts;
+use super::pricing;
 
 const OFFCUTS: Bound<usize> = Bound { least: 0, most: 200 };
 /// One layer of anything.
@@ -41,6 +42,7 @@ pub(super) fn fabric(table: &mut Table<'_, '_, '_>, known: &mut Fabrics, digits:
     let name = name(table);
     let swatch = swatch(table);
     let fibre = table.words(key("fibre", "what it is made of"));
+    let class = pricing::class(table);
     let width =
         table.length(key("usable_width_mm", "width between the selvedges that can be used"), mm(100, 3_000));
     let ways = [
@@ -92,6 +94,7 @@ pub(super) fn fabric(table: &mut Table<'_, '_, '_>, known: &mut Fabrics, digits:
         name: name?,
         swatch: swatch?,
         fibre: fibre?,
+        class: class?,
         usable_width: width?,
         direction: direction?,
         price: price?,

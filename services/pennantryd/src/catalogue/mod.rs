@@ -46,6 +46,7 @@
 
 mod bench;
 mod codes;
+mod currencies;
 mod dates;
 mod designs;
 mod field;
@@ -58,6 +59,7 @@ mod number;
 mod paper;
 mod parts;
 mod post;
+mod pricing;
 mod syntax;
 #[cfg(test)]
 mod tests;

@@ -1,17 +1,18 @@
 //! The whole file: its sections, then its lists, then what only shows between them.
 
 use jiff::tz::TimeZone;
-use pennantry_calc::shop::{Cloth, Maker, Pricing, Shop, Surplus};
+use pennantry_calc::shop::{Basis, Cloth, Extras, Fabric, ListPrice, Maker, Pricing, Shop};
+use pennantry_measure::Length;
 use pennantry_measure::bounds::{self, Bound};
-use pennantry_measure::{Length, Percent};
 use toml::de::DeTable;
 
 use super::codes::{Codes, Fabrics, all};
+use super::currencies::{self, Listed};
 use super::field::{Digits, mm, within};
 use super::goods::{self, Bindings};
 use super::mistake::Notes;
 use super::node::{Table, key};
-use super::{bench, dates, designs, paper, post};
+use super::{bench, dates, designs, paper, post, pricing};
 
 const METHODS: Bound<usize> = Bound { least: 1, most: 5 };
 const OPERATIONS: Bound<usize> = Bound { least: 1, most: 60 };
@@ -21,7 +22,7 @@ const DESIGNS: Bound<usize> = Bound { least: 1, most: 200 };
 const UP_TO_50: Bound<usize> = Bound { least: 1, most: 50 };
 /// Lists that may be left out.
 const UP_TO_100: Bound<usize> = Bound { least: 0, most: 100 };
-const LOAD: Bound<usize> = Bound { least: 0, most: 400 };
+const UP_TO_400: Bound<usize> = Bound { least: 0, most: 400 };
 
 /// Minor digits where the file does not say: the most, so that one mistake about them
 /// does not make every price too fine.
@@ -56,7 +57,13 @@ pub(super) fn read(document: &DeTable<'_>, notes: &mut Notes<'_>) -> Option<(Sho
     let bench = root.section(key("bench", "the bench"), |table| bench::bench(table, digits));
     let thread = root.section(key("thread", "the thread"), |table| bench::thread(table, digits));
     let cloth = root.section(key("cloth", "how cloth is cut off"), cloth);
-    let pricing = root.section(key("pricing", "how the price is set"), |table| pricing(table, digits));
+    let pricing =
+        root.section(key("pricing", "how the price is set"), |table| pricing::pricing(table, digits));
+    let extras =
+        root.or(key("price_extras", "what the price list puts on top"), Extras::default(), |root, key| {
+            root.section(key, |table| pricing::extras(table, digits))
+        });
+    let tax = root.maybe(key("tax", "the tax on prices"), |root, key| root.section(key, pricing::tax));
 
     let (mut cloths, mut folded) = (Fabrics::new(), Bindings::new());
     let fabrics =
@@ -80,6 +87,13 @@ pub(super) fn read(document: &DeTable<'_>, notes: &mut Notes<'_>) -> Option<(Sho
     let operations = root.each(key("operations", "what is done at the bench"), OPERATIONS, |table| {
         bench::operation(table, &mut codes)
     });
+    let list = price_list(&mut root, &made, &fabrics, digits);
+    let by_list = pricing.as_ref().is_some_and(|pricing| pricing.basis == Basis::PerMetre);
+    if by_list && list.is_empty() {
+        let how = "is missing, and the basis of [pricing] is \"per-metre\": write [[price_list]] and its keys below \
+                   it for each construction, width and class, or write basis = \"cost-plus\"";
+        root.note_absence("price_list", how.to_owned());
+    }
     let letters = root.maybe(key("letters", "how letters are put on"), |root, key| {
         root.section(key, |table| bench::letters(table, &cloths))
     });
@@ -87,7 +101,7 @@ pub(super) fn read(document: &DeTable<'_>, notes: &mut Notes<'_>) -> Option<(Sho
     let days = root.section(key("calendar", "when the bench works"), dates::calendar);
     let people = root.each(key("people", "who works at the bench"), UP_TO_50, dates::person);
     dates::somebody_works(&mut root, &people);
-    let load = root.each(key("load", "what is promised already"), LOAD, dates::booked);
+    let load = root.each(key("load", "what is promised already"), UP_TO_400, dates::booked);
 
     let folding = root.section(key("folding", "how strings are folded and wrapped"), post::folding);
     let mut sizes = Codes::new("formats", "code");
@@ -121,7 +135,7 @@ pub(super) fn read(document: &DeTable<'_>, notes: &mut Notes<'_>) -> Option<(Sho
         cloth: cloth?,
         letters: letters?,
         sundries: all(sundries)?,
-        pricing: pricing?,
+        pricing: Pricing { list: all(list)?, extras: extras?, tax: tax?, ..pricing? },
         calendar: dates::together(days?, all(people)?, all(load)?),
         folding: folding?,
         formats: all(formats)?,
@@ -130,6 +144,25 @@ pub(super) fn read(document: &DeTable<'_>, notes: &mut Notes<'_>) -> Option<(Sho
         maker: maker?,
     };
     Some((shop, head.zone?))
+}
+
+/// The price list, each of its entries once and for a class that some fabric has.
+fn price_list(
+    root: &mut Table<'_, '_, '_>,
+    made: &Codes,
+    fabrics: &[Option<Fabric>],
+    digits: Digits,
+) -> Vec<Option<ListPrice>> {
+    let classes: Option<Vec<String>> = fabrics.iter().map(|f| f.as_ref().map(|f| f.class.clone())).collect();
+    let classes = classes.map(|mut classes| {
+        classes.sort();
+        classes.dedup();
+        classes
+    });
+    let mut seen = Vec::new();
+    root.each(key("price_list", "a price by the metre"), UP_TO_400, |table| {
+        pricing::entry(table, made, classes.as_deref(), &mut seen, digits)
+    })
 }
 
 fn head(table: &mut Table<'_, '_, '_>) -> Head {
@@ -141,6 +174,7 @@ fn head(table: &mut Table<'_, '_, '_>) -> Head {
         capitals,
     );
     let minor_digits = table.whole(key("minor_digits", "decimals of an amount: 2 for pence"), within(0, 4));
+    listed(table, currency, minor_digits);
     let zone = table.zone(key("zone", "where the shop's clock hangs: it says which day an order comes in"));
     let valid_days =
         table.count(key("valid_days", "days after the order day to whose end a quote holds"), within(1, 90));
@@ -163,52 +197,32 @@ fn head(table: &mut Table<'_, '_, '_>) -> Head {
     }
 }
 
+/// Notes a currency that is not in use, and digits that are not its own.
+fn listed(table: &mut Table<'_, '_, '_>, currency: Option<&str>, digits: Option<i64>) {
+    let Some(code) = currency else { return };
+    let fault = match currencies::look_up(code) {
+        Listed::Digits(own) => {
+            if let Some(found) = digits
+                && found != i64::from(own)
+                && let Some(node) = table.optional("minor_digits")
+            {
+                let fault = format!("is not what {code} has, which is {own} (ISO 4217): write {own}");
+                table.note_found(&node, &fault);
+            }
+            return;
+        }
+        Listed::NoMinorUnit => "is no currency to pay with: it has no minor unit (ISO 4217)",
+        Listed::No => "is not among the currencies, or no longer (ISO 4217, list of 2026-01-01)",
+    };
+    if let Some(node) = table.optional("currency") {
+        let fault = format!("{fault}: write the three capital letters of one in use, such as \"GBP\"");
+        table.note_found(&node, &fault);
+    }
+}
+
 fn cloth(table: &mut Table<'_, '_, '_>) -> Option<Cloth> {
     let squaring = table.length(key("squaring_mm", "cloth spent on squaring a cut end"), mm(0, 1_000));
     let spares =
         table.percent(key("spares_percent", "spare pieces, as a share of those needed"), within(0, 100));
     Some(Cloth { squaring: squaring?, spares: spares? })
-}
-
-fn pricing(table: &mut Table<'_, '_, '_>, digits: Digits) -> Option<Pricing> {
-    let surplus = surplus(table);
-    let minimum = table.money(
-        key("minimum_charge", "least charge for an order, tax in it"),
-        digits,
-        within(0, 100_000),
-    );
-    let tax_name = table.words(key("tax_name", "the name of the tax in the price"));
-    let tax_rate = table.percent(key("tax_percent", "the rate of that tax"), within(0, 100));
-    Some(Pricing { surplus: surplus?, minimum: minimum?, tax_name: tax_name?, tax_rate: tax_rate? })
-}
-
-/// The margin or the mark-up: one of them, and never both.
-fn surplus(table: &mut Table<'_, '_, '_>) -> Option<Surplus> {
-    let margin_key = key("margin_percent", "share of the price before tax: price = cost / (1 - margin)");
-    let markup_key = key("markup_percent", "share of the cost: price = cost x (1 + mark-up)");
-    let (margin, markup) = (table.has(margin_key.name), table.has(markup_key.name));
-    if margin
-        && markup
-        && let Some(node) = table.optional(markup_key.name)
-    {
-        let fault =
-            "stands beside margin_percent: a price has a margin or a mark-up, never both: leave one out";
-        table.note_found(&node, fault);
-    }
-    if !margin && !markup {
-        // both are known here, whichever the owner meant
-        table.optional(margin_key.name);
-        table.optional(markup_key.name);
-        let how = "is missing, and markup_percent with it: write one of them, \
-                   margin_percent from 0 to 95 or markup_percent from 0 to 1000";
-        table.note_absence(margin_key.name, how.to_owned());
-        return None;
-    }
-    let (least_most_margin, least_most_markup) = (within(0, 95), within(0, 1_000));
-    let read = |share: Option<Percent>, as_surplus: fn(Percent) -> Surplus| share.map(as_surplus);
-    let markup =
-        if markup { read(table.percent(markup_key, least_most_markup), Surplus::Markup) } else { None };
-    let margin =
-        if margin { read(table.percent(margin_key, least_most_margin), Surplus::Margin) } else { None };
-    margin.or(markup)
 }

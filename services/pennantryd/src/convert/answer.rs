@@ -105,6 +105,7 @@ fn understood(shop: &Shop, asked: &v1::Enquiry, order: &Order, view: v1::View) -
         view: Some(view.into()),
         workings: Some(asked.workings.unwrap_or(false)),
         shelf: Some(asked.shelf.unwrap_or(false)),
+        // the shop's alone: the buyer sees it as a line of the price
         discount: asked.discount.clone().filter(|_| view == v1::View::Shop),
         rush: Some(asked.rush.unwrap_or(false)),
         as_of_date: asked.as_of_date.clone().filter(|_| view == v1::View::Shop),
@@ -204,7 +205,6 @@ fn notices(asked: &v1::Enquiry, quote: &Quote, view: v1::View) -> Vec<v1::Notice
     let absent = NOT_BUILT.iter().filter(|(field, _)| match *field {
         "workings" => asked.workings == Some(true),
         "shelf" => asked.shelf == Some(true),
-        "price.ends" => has_ends(asked),
         _ => true,
     });
     let absent = absent.map(|(field, message)| v1::Notice {
@@ -215,17 +215,8 @@ fn notices(asked: &v1::Enquiry, quote: &Quote, view: v1::View) -> Vec<v1::Notice
     told.chain([paper::scope(&quote.paper)]).chain(absent).collect()
 }
 
-fn has_ends(asked: &v1::Enquiry) -> bool {
-    let plain = [None, Some(0), Some(v1::EndStyle::Plain.into())];
-    asked.finish.as_ref().is_some_and(|f| f.ends.iter().any(|end| !plain.contains(&end.style)))
-}
-
 /// Fields whose step is not built: they are absent, and said to be.
-const NOT_BUILT: &[(&str, &str)] = &[
-    ("price.ends", "loops and ties are not in the price yet; ends are priced plain"),
-    ("price.delivery", "delivery is not in the total yet"),
-    ("shelf", "what is on the shelf is not known yet"),
-];
+const NOT_BUILT: &[(&str, &str)] = &[("shelf", "what is on the shelf is not known yet")];
 
 /// A share in percent, to a thousandth.
 fn percent(share: Percent) -> f64 {

@@ -4,6 +4,7 @@
 //! read is noted with its path and counts as said, so that checking can go on and
 //! everything is told at once.
 
+mod discount;
 mod ends;
 mod near;
 
@@ -56,6 +57,8 @@ pub fn read(wire: &v1::Enquiry) -> Read {
     asked.service = reader.code(Some(Field::Service), "service", wire.service.as_deref());
     asked.near = reader.near(wire.near.as_ref());
     asked.country = reader.destination(wire.destination.as_ref());
+    asked.discount = reader.discount(wire.discount.as_ref());
+    asked.rush = wire.rush.unwrap_or(false);
     Read {
         enquiry: Enquiry { asked, wanted, as_of, unreadable: reader.unreadable },
         violations: reader.violations,

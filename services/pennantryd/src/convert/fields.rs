@@ -1,6 +1,6 @@
 //! Fields of an order as paths of the contract, and reasons as its reasons.
 
-use pennantry_calc::order::{EndPart, Field, NearPart, Reason, Violation};
+use pennantry_calc::order::{DiscountPart, EndPart, Field, NearPart, Reason, Violation};
 use pennantry_contract::reasons::ViolationReason;
 use pennantry_contract::{table, v1};
 
@@ -42,6 +42,11 @@ pub fn path(field: Field) -> String {
         Field::Country => "destination.countryCode",
         Field::Service => "service",
         Field::WantedDate => "wantedDate",
+        Field::Discount(DiscountPart::Whole) => "discount",
+        Field::Discount(DiscountPart::Percent) => "discount.percent",
+        Field::Discount(DiscountPart::Minor) => "discount.minorUnits",
+        Field::Discount(DiscountPart::Reason) => "discount.reason",
+        Field::Rush => "rush",
         Field::Fabric(place) => return format!("colourOrder.fabricCodes[{place}]"),
         Field::End(place, part) => return format!("finish.ends[{place}].{}", end(part)),
         Field::Near(NearPart::Jurisdiction(place)) => return format!("near.jurisdictions[{place}]"),

@@ -3,14 +3,15 @@
 //! Each pair is written once; the unspecified value is no value, and so is a number
 //! that the contract does not name: the reader refuses that before it comes here.
 
-use pennantry_calc::child::{Basis, Origin, Outcome};
+use pennantry_calc::child::{Basis as RuleBasis, Origin, Outcome};
 use pennantry_calc::cutting::{Role, RowKind};
 use pennantry_calc::notice::Code;
 use pennantry_calc::order::{ColourRule, EndStyle, Jurisdiction, Leftover, Parity, Place, Who};
-use pennantry_calc::shop::{Construction, Driver, Lay, Shape, SizeAt};
+use pennantry_calc::shop::{Basis, Construction, Driver, Lay, Shape, SizeAt, TaxLevel};
 use pennantry_calc::thread::SeamKind;
 use pennantry_calc::ways::WayKind;
 use pennantry_contract::v1;
+use pennantry_measure::Rounding;
 
 macro_rules! pairs {
     ($($read:ident, $write:ident: $wire:ident <=> $domain:ident { $($w:ident = $d:ident),+ $(,)? })+) => {$(
@@ -101,13 +102,22 @@ written! {
         Outcome::Restrict => Restrict, Outcome::Refuse => Refuse,
     }
     /// What kind of rule a finding rests on, in the contract.
-    rule_basis: Basis => RuleBasis {
-        Basis::Law => Law, Basis::Toy => Toy, Basis::Analogy => Analogy, Basis::Guidance => Guidance,
-        Basis::Shop => Shop,
+    rule_basis: RuleBasis => RuleBasis {
+        RuleBasis::Law => Law, RuleBasis::Toy => Toy, RuleBasis::Analogy => Analogy, RuleBasis::Guidance => Guidance,
+        RuleBasis::Shop => Shop,
     }
     /// Where a figure was found, in the contract.
     figure_origin: Origin => FigureOrigin {
         Origin::Read => Read, Origin::Remembered => Remembered, Origin::Shop => Shop, Origin::NoFigure => None,
+    }
+    /// What of a tax is rounded by itself, in the contract.
+    tax_level: TaxLevel => TaxLevel { TaxLevel::Document => Document, TaxLevel::Line => Line }
+    /// How a price is made, in the contract.
+    price_basis: Basis => PriceBasis { Basis::CostPlus(_) => CostPlus, Basis::PerMetre => PerMetre }
+    /// How a tax is rounded, in the contract; the catalogue knows no other ways.
+    tax_rounding: Rounding => TaxRounding {
+        Rounding::HalfUp => HalfUp, Rounding::HalfEven => HalfEven, Rounding::Down => Down,
+        Rounding::Up => Unspecified,
     }
     /// What is changed to keep a wanted day, in the contract.
     way_kind: WayKind => WayKind {
@@ -139,10 +149,14 @@ pub fn notice_code(code: Code) -> &'static str {
         Code::NearBandEdge => "NEAR_BAND_EDGE",
         Code::NearThickness => "NEAR_THICKNESS",
         Code::MinimumCharge => "MINIMUM_CHARGE",
+        Code::DeliveryOpen => "DELIVERY_OPEN",
+        Code::TaxChanges => "TAX_CHANGES",
+        Code::BelowFloor => "BELOW_FLOOR",
     }
 }
 
-/// Whether a notice is for the shop alone: it names what the shop pays.
+/// Whether a notice is for the shop alone: it names what the shop pays or wants to keep, or
+/// what only the shop can look at.
 pub fn shop_only(code: Code) -> bool {
-    code == Code::RollCheaper
+    matches!(code, Code::RollCheaper | Code::TaxChanges | Code::BelowFloor)
 }

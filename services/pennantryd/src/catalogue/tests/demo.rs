@@ -2,11 +2,14 @@
 
 use pennantry_calc::labour::{Counts, labour};
 use pennantry_calc::shop::{
-    Allowance, BindingSource, Booked, CertificateKind, Construction, Cord, Day, Direction, Driver, EndCut,
-    FabricRole, FireStandard, Fixed, FormatKind, Grain, Lay, Letters, Part, PartKind, Roll, Shape, Shop,
-    SideRounding, SizeAt, Sold, StripGrain, Surplus, Volumetric,
+    Allowance, Basis, BindingSource, Booked, Break, CertificateKind, Construction, Cord, DatedRate, Day,
+    Direction, Driver, EndCut, Extras, FabricRole, Fee, FireStandard, Fixed, FormatKind, Grain, Lay, Letters,
+    Part, PartKind, Roll, Shape, Shop, SideRounding, SizeAt, Sold, StripGrain, Surplus, TaxLevel, TaxPoint,
+    Volumetric,
 };
-use pennantry_measure::{BenchTime, Force, Length, Mass, MassPerArea, MassPerLength, Money, Percent, Rate};
+use pennantry_measure::{
+    BenchTime, Force, Length, Mass, MassPerArea, MassPerLength, Money, Percent, Rate, Rounding,
+};
 
 use super::super::{SALTMERE_LOFT, open, read, revision};
 
@@ -33,9 +36,25 @@ fn its_figures_are_those_of_the_file() {
     assert_eq!((shop.bench.turn_under, shop.bench.knot), (mm(10), mm(120)));
     assert_eq!((shop.bench.tolerance, shop.bench.tolerance_share), (mm(5), Percent::from_milli(1_000)));
     assert_eq!((shop.cloth.squaring, shop.cloth.spares), (mm(20), Percent::from_milli(0)));
-    assert_eq!(shop.pricing.surplus, Surplus::Margin(Percent::from_milli(35_000)));
-    assert_eq!(shop.pricing.minimum, Money::from_minor(2_400));
-    assert_eq!((shop.pricing.tax_name.as_str(), shop.pricing.tax_rate), ("VAT", Percent::from_milli(20_000)));
+    let pricing = &shop.pricing;
+    let share = Percent::from_milli;
+    assert_eq!(pricing.basis, Basis::CostPlus(Surplus::Margin(share(35_000))));
+    assert_eq!((pricing.minimum, pricing.floor), (Money::from_minor(2_400), Some(share(20_000))));
+    assert_eq!(pricing.overhead, Rate::from_micro_minor(640_000_000));
+    assert_eq!(pricing.fee, Fee { share: share(1_500), fixed: Money::from_minor(20) });
+    let breaks = [Break { from: 6, off: share(4_000) }, Break { from: 20, off: share(9_000) }];
+    assert_eq!((pricing.breaks.as_slice(), &pricing.point), (breaks.as_slice(), &None));
+    assert_eq!(pricing.list.len(), 6);
+    let extras = [260, 70, 90, 40].map(Money::from_minor);
+    let [letter, trimming, looped, tie] = extras;
+    assert_eq!(pricing.extras, Extras { letter, trimming, looped, tie });
+    let tax = pricing.tax.as_ref().unwrap();
+    assert_eq!((tax.name.as_str(), tax.registration.as_deref()), ("VAT", Some("GB 000 0000 00")));
+    assert_eq!((tax.included, tax.level, tax.rounding), (true, TaxLevel::Document, Rounding::HalfUp));
+    // 4 January 2011, 14 978 days after the first of January 1970
+    assert_eq!(tax.rates, [DatedRate { from: Day(14_978), share: share(20_000) }]);
+    assert_eq!(tax.point, TaxPoint::Order);
+    assert_eq!(shop.designs[0].stock, [3_000, 5_000, 10_000].map(mm));
     assert_eq!(shop.fabrics[0].price, Rate::from_micro_minor(1_100_000_000));
     assert_eq!(shop.fabrics[0].sold, Sold::Bolt { step: mm(100) });
 }

@@ -32,17 +32,15 @@ fn a_good_file_says_what_was_read() {
 
 #[test]
 fn a_file_with_mistakes_says_all_of_them_and_how_many() {
-    let text = demo_with("knot_mm = 120", "knot_mm = -1").replace("tax_percent = 20", "tax_percent = 101");
+    let text = demo_with("knot_mm = 120", "knot_mm = -1").replace("level = \"document\"", "level = \"page\"");
     let (_folder, path) = file(&text);
     let report = check(&path);
     assert!(!report.passed);
     assert_eq!(report.lines.len(), 3, "{:?}", report.lines);
-    assert!(
-        report.lines[0].contains("bench.knot_mm: -1") && report.lines[1].contains("pricing.tax_percent: 101")
-    );
+    assert!(report.lines[0].contains("bench.knot_mm: -1") && report.lines[1].contains("tax.level: \"page\""));
     assert_eq!(report.lines[2], format!("2 mistakes in {}", path.display()));
     let told = load(&path).unwrap_err().to_string();
-    assert!(told.contains("has 2 mistakes:\nline ") && told.contains("pricing.tax_percent"), "{told}");
+    assert!(told.contains("has 2 mistakes:\nline ") && told.contains("tax.level"), "{told}");
     let (_folder, path) = file(demo_with("knot_mm = 120", "knot_mm = -1"));
     assert!(check(&path).lines[1].starts_with("1 mistake in "));
 }

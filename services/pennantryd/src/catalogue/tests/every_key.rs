@@ -26,6 +26,18 @@ const OPTIONAL: &[(&str, &str)] = &[
     ("sundries", "bag_film_mm"),
     ("trimmings", "fits_cylinder"),
     ("trimmings", "pull_newtons"),
+    ("fabrics", "class"),
+    ("pricing", "overhead_per_hour"),
+    ("pricing", "fee_percent"),
+    ("pricing", "fee_fixed"),
+    ("pricing", "floor_margin_percent"),
+    ("pricing", "breaks"),
+    ("price_list", "class"),
+    ("price_extras", "letter"),
+    ("price_extras", "trimming"),
+    ("price_extras", "loop"),
+    ("price_extras", "tie"),
+    ("tax", "registration"),
     ("calendar", "rush_percent"),
     ("people", "off"),
     ("formats", "most_sum_mm"),
@@ -36,11 +48,27 @@ const OPTIONAL: &[(&str, &str)] = &[
     ("designs", "pictured"),
     ("designs", "for_children"),
     ("designs", "us_children_file"),
+    ("designs", "stock_lengths_mm"),
 ];
+/// Whose usual value is the one that the demo writes.
+const AS_USUAL: &[(&str, &str)] = &[("price_list", "class")];
 /// Lists that may be empty.
-const MAY_BE_EMPTY: &[&str] = &["offcuts_mm", "closed", "off", "warned_countries", "fire_certificates"];
+const MAY_BE_EMPTY: &[&str] =
+    &["offcuts_mm", "closed", "off", "warned_countries", "fire_certificates", "stock_lengths_mm"];
 /// Amounts of money, in quotes.
-const AMOUNTS: &[&str] = &["wage_per_hour", "minimum_charge", "price_per_metre", "price", "roll_price"];
+const AMOUNTS: &[&str] = &[
+    "wage_per_hour",
+    "overhead_per_hour",
+    "fee_fixed",
+    "minimum_charge",
+    "price_per_metre",
+    "price",
+    "roll_price",
+    "letter",
+    "trimming",
+    "loop",
+    "tie",
+];
 
 /// A key of the demo, on its lines.
 #[derive(Clone, Copy)]
@@ -143,7 +171,8 @@ fn each_key_that_may_be_left_out_can_be() {
     for line in keys().into_iter().filter(Line::is_optional) {
         let shop = read(&with_line(&line, "")).unwrap_or_else(|found| panic!("{}: {found:?}", line.key));
         // an empty list and no list say the same
-        assert_eq!(shop == demo, line.value == "[]", "{} in {}", line.key, line.table);
+        let usual = line.value == "\"standard\"" && AS_USUAL.contains(&(line.table, line.key));
+        assert_eq!(shop == demo, line.value == "[]" || usual, "{} in {}", line.key, line.table);
         tried.push((line.table, line.key));
     }
     assert!(OPTIONAL.iter().all(|one| tried.contains(one)), "{tried:?}");
@@ -255,17 +284,37 @@ fn each_key_of_a_band_and_of_a_bulky_parcel_is_asked_for() {
 }
 
 #[test]
-fn each_table_left_out_is_told_as_missing_except_letters_and_maker() {
-    let tables =
-        ["shop", "customs", "maker", "bench", "thread", "letters", "cloth", "pricing", "calendar", "folding"];
+fn each_table_left_out_is_told_as_missing_except_four() {
+    let tables = [
+        "shop",
+        "customs",
+        "maker",
+        "bench",
+        "thread",
+        "letters",
+        "cloth",
+        "pricing",
+        "price_extras",
+        "tax",
+        "calendar",
+        "folding",
+    ];
     for name in tables {
         let heading = format!("[{name}]");
         let start = SALTMERE_LOFT.find(&format!("\n{heading}\n")).unwrap();
         let length = SALTMERE_LOFT[start + 2..].find("\n[").unwrap() + 2;
         let text = format!("{}{}", &SALTMERE_LOFT[..start], &SALTMERE_LOFT[start + length..]);
         let told: Vec<String> = mistakes(&text).iter().map(ToString::to_string).collect();
-        if name == "letters" {
-            assert_eq!(read(&text).unwrap().letters, None);
+        match name {
+            "letters" => assert_eq!(read(&text).unwrap().letters, None),
+            "tax" => assert_eq!(read(&text).unwrap().pricing.tax, None),
+            "price_extras" => {
+                let none = pennantry_calc::shop::Extras::default();
+                assert_eq!(read(&text).unwrap().pricing.extras, none);
+            }
+            _ => {}
+        }
+        if ["letters", "tax", "price_extras"].contains(&name) {
             continue;
         }
         if name == "maker" {
@@ -278,17 +327,18 @@ fn each_table_left_out_is_told_as_missing_except_letters_and_maker() {
 }
 
 #[test]
-fn each_list_left_out_is_told_as_missing_except_three() {
+fn each_list_left_out_is_told_as_missing_except_four() {
     let demo: toml::Table = SALTMERE_LOFT.parse().unwrap();
     let lists = demo.iter().filter(|(_, value)| value.is_array()).map(|(name, _)| name.clone());
     let lists: Vec<String> = lists.collect();
-    assert_eq!(lists.len(), 11);
+    assert_eq!(lists.len(), 12);
     for name in lists {
         let mut table = demo.clone();
         table.remove(&name).unwrap();
         let text = toml::to_string(&table).unwrap();
         match name.as_str() {
             "trimmings" => assert_eq!(read(&text).unwrap().trimmings, []),
+            "price_list" => assert_eq!(read(&text).unwrap().pricing.list, []),
             "sundries" => assert_eq!(read(&text).unwrap().sundries, []),
             "load" => assert_eq!(read(&text).unwrap().calendar.load, []),
             _ => {
@@ -321,7 +371,12 @@ fn neither_margin_nor_markup_is_told_and_each_alone_is_read() {
     assert!(told.contains("pricing.margin_percent: is missing, and markup_percent with it"), "{told}");
     let shop = read(&demo_with("margin_percent = 35", "markup_percent = 150")).unwrap();
     let markup = pennantry_measure::Percent::from_milli(150_000);
-    assert_eq!(shop.pricing.surplus, pennantry_calc::shop::Surplus::Markup(markup));
+    let surplus = pennantry_calc::shop::Surplus::Markup(markup);
+    assert_eq!(shop.pricing.basis, pennantry_calc::shop::Basis::CostPlus(surplus));
+    // a list by the metre needs neither
+    let by_list = demo_with("basis = \"cost-plus\"", "basis = \"per-metre\"");
+    let shop = read(&by_list.replacen("margin_percent = 35", "", 1)).unwrap();
+    assert_eq!(shop.pricing.basis, pennantry_calc::shop::Basis::PerMetre);
 }
 
 #[test]

@@ -62,8 +62,8 @@ fn a_float_that_no_double_holds_is_read_exactly() {
     let shop = read(&demo_with("minutes = 0.36", "minutes = 4.035")).unwrap();
     let cut = shop.bench.operations.iter().find(|operation| operation.code == "cut").unwrap();
     assert_eq!(cut.time, BenchTime::from_milli_minutes(4_035));
-    let shop = read(&demo_with("tax_percent = 20", "tax_percent = 8.875")).unwrap();
-    assert_eq!(shop.pricing.tax_rate, Percent::from_milli(8_875));
+    let shop = read(&demo_with("percent = 20 }", "percent = 8.875 }")).unwrap();
+    assert_eq!(shop.pricing.tax.unwrap().rates[0].share, Percent::from_milli(8_875));
 }
 
 #[test]
@@ -81,33 +81,77 @@ fn what_is_too_fine_is_refused_and_never_rounded() {
     );
 }
 
-/// A text with every price of a piece, a parcel or a roll taken to 1; prices of a metre stay.
-fn with_whole_prices(text: &str) -> String {
-    let mut parts = text.split("price = \"");
-    let mut whole = parts.next().unwrap_or_default().to_owned();
-    for part in parts {
-        let (_, after) = part.split_once('"').unwrap();
-        whole.push_str("price = \"1\"");
-        whole.push_str(after);
+/// The demo in another currency, with every price of a piece, a parcel or a roll, every extra of
+/// the price list and the fee taken to 1; prices of a metre stay.
+fn in_currency(code: &str, digits: u32) -> String {
+    let text = demo_with("currency = \"GBP\"", &format!("currency = \"{code}\""));
+    let mut text = text.replace("minor_digits = 2\n", &format!("minor_digits = {digits}\n"));
+    for key in ["price", "letter", "trimming", "loop", "tie", "fee_fixed"] {
+        let mut parts = text.split(&format!("{key} = \"")).map(str::to_owned).collect::<Vec<_>>().into_iter();
+        let mut whole = parts.next().unwrap_or_default();
+        for part in parts {
+            let (_, after) = part.split_once('"').unwrap();
+            whole = format!("{whole}{key} = \"1\"{after}");
+        }
+        text = whole;
     }
-    whole
+    text
 }
 
+/// Currencies of every number of digits that there is: ISO 4217, list of 2026-01-01.
 #[test]
 fn money_follows_the_digits_of_the_currency() {
-    let shop = read(&with_whole_prices(&demo_with("minor_digits = 2", "minor_digits = 0"))).unwrap();
-    assert_eq!(shop.pricing.minimum, Money::from_minor(24));
-    assert_eq!(shop.fabrics[1].price, Rate::from_micro_minor(10_400_000));
-    let shop = read(&demo_with("minor_digits = 2", "minor_digits = 3")).unwrap();
-    assert_eq!(shop.pricing.minimum, Money::from_minor(24_000));
-    let pence = "minor_digits = 0\n# prices follow\n";
-    let text = with_whole_prices(&demo_with("minor_digits = 2\n", pence)).replace("\"24.00\"", "\"24.50\"");
+    for (code, digits, minimum) in [
+        ("JPY", 0, 24),
+        ("ISK", 0, 24),
+        ("EUR", 2, 2_400),
+        ("MGA", 2, 2_400),
+        ("KWD", 3, 24_000),
+        ("UYW", 4, 240_000),
+        ("CLF", 4, 240_000),
+    ] {
+        let shop = read(&in_currency(code, digits)).unwrap_or_else(|found| panic!("{code}: {found:?}"));
+        assert_eq!((shop.currency.as_str(), u32::from(shop.minor_digits)), (code, digits));
+        assert_eq!(shop.pricing.minimum, Money::from_minor(minimum), "{code}");
+        let unit = 10_i64.pow(digits);
+        assert_eq!(shop.fabrics[1].price, Rate::from_micro_minor(10_400_000 * unit), "{code}");
+    }
+    let text = in_currency("JPY", 0).replace("\"24.00\"", "\"24.50\"");
     let told: Vec<String> = read(&text).unwrap_err().iter().map(ToString::to_string).collect();
     assert_eq!(told.len(), 1, "{told:?}");
     assert!(
         told[0].contains("\"24.50\" has more than 0 decimals") && told[0].contains("such as \"11\""),
         "{told:?}"
     );
+}
+
+#[test]
+fn a_currency_is_one_in_use_with_its_own_digits() {
+    for (code, digits, own) in [("GBP", 3, 2), ("JPY", 2, 0), ("KWD", 2, 3), ("UYW", 0, 4), ("HUF", 0, 2)] {
+        let found = read(&in_currency(code, digits)).unwrap_err();
+        assert_eq!(found.len(), 1, "{found:?}");
+        assert_eq!(found[0].path, "shop.minor_digits");
+        let text = format!("{digits} is not what {code} has, which is {own} (ISO 4217): write {own}");
+        assert_eq!(found[0].message, text);
+    }
+    // withdrawn: the lev, the kuna, the guilder of the Antilles, a dollar, a convertible peso
+    for (code, said) in [
+        ("BGN", "no longer"),
+        ("HRK", "no longer"),
+        ("ANG", "no longer"),
+        ("ZWL", "no longer"),
+        ("CUC", "no longer"),
+        ("QQQ", "is not among the currencies"),
+        ("XAU", "no minor unit"),
+        ("XTS", "no minor unit"),
+    ] {
+        let told = only_mistake("currency = \"GBP\"", &format!("currency = \"{code}\""));
+        assert!(told.contains(&format!("shop.currency: \"{code}\"")) && told.contains(said), "{told}");
+    }
+    for code in ["gbp", "£", "EUR "] {
+        let told = only_mistake("currency = \"GBP\"", &format!("currency = \"{code}\""));
+        assert!(told.contains("three capital letters"), "{told}");
+    }
 }
 
 #[test]
@@ -385,4 +429,116 @@ fn a_filling_has_seams_and_a_cord_its_thickness() {
         let told = only_mistake(old, new);
         assert!(told.contains(text), "{told} has no {text}");
     }
+}
+
+#[test]
+fn price_points_have_their_endings_and_their_step() {
+    use pennantry_calc::shop::{Point, PointMode};
+    let old = "breaks = [\n";
+    let with = |points: &str| demo_with(old, &format!("price_points = {points}\n{old}"));
+    let point = |text: &str| read(text).unwrap().pricing.point.unwrap();
+    let up = point(&with("{ mode = \"up\", endings = [95] }"));
+    assert_eq!(up, Point { mode: PointMode::Up, step: 100, endings: vec![95] });
+    let own = point(&with("{ mode = \"nearest\", step = 1000, endings = [980, 480] }"));
+    assert_eq!(own, Point { mode: PointMode::Nearest, step: 1_000, endings: vec![480, 980] });
+    // yen have no decimals, dinars of Kuwait three
+    for (code, digits, step) in [("JPY", 0, 100), ("KWD", 3, 1_000), ("UYW", 4, 10_000)] {
+        let text = in_currency(code, digits);
+        let text =
+            text.replacen(old, &format!("price_points = {{ mode = \"up\", endings = [95] }}\n{old}"), 1);
+        assert_eq!(point(&text).step, step, "{code}");
+    }
+    for (points, told) in [
+        ("7", "pricing.price_points: 7 is not a table: write { mode"),
+        ("{ endings = [95] }", "pricing.price_points.mode: is missing"),
+        (
+            "{ mode = \"down\", endings = [95] }",
+            "price_points.mode: \"down\" is not known: write one of \"up\"",
+        ),
+        ("{ mode = \"up\" }", "pricing.price_points.endings: is missing"),
+        ("{ mode = \"up\", endings = [] }", "price_points.endings: the list has 0 entries"),
+        (
+            "{ mode = \"up\", endings = [100] }",
+            "price_points.endings[0]: 100 is out of range: write a whole number from 0 to 99",
+        ),
+        ("{ mode = \"up\", endings = [95], step = 0 }", "price_points.step: 0 is out of range"),
+        ("{ mode = \"up\", endings = [95], floor = 1 }", "price_points.floor: there is no such key"),
+    ] {
+        let found = read(&with(points)).unwrap_err();
+        assert_eq!(found.len(), 1, "{points}: {found:?}");
+        assert!(found[0].to_string().contains(told), "{} has no {told}", found[0]);
+    }
+}
+
+#[test]
+fn breaks_rates_and_the_price_list_are_held_to_their_order() {
+    for (old, new, told) in [
+        (
+            "{ from = 6, off_percent = 4 },",
+            "{ from = 1, off_percent = 4 },",
+            "breaks[0].from: 1 is out of range",
+        ),
+        (
+            "{ from = 6, off_percent = 4 },",
+            "{ from = 6, off_percent = 0 },",
+            "breaks[0].off_percent: 0 is out of",
+        ),
+        (
+            "{ from = 6, off_percent = 4 },",
+            "{ from = 6, off_percent = 91 },",
+            "breaks[0].off_percent: 91 is out of",
+        ),
+        (
+            "{ from = 20, off_percent = 9 },",
+            "{ from = 6, off_percent = 9 },",
+            "breaks[1].from: 6 does not come after 6",
+        ),
+        (
+            "{ from = 20, off_percent = 9 },",
+            "{ from = 20, off_percent = 4 },",
+            "breaks[1].off_percent: 4 is not above the 4 %",
+        ),
+        ("{ from = 20, off_percent = 9 },", "{ from = 20 },", "pricing.breaks[1].off_percent: is missing"),
+        (
+            "percent = 20 }]",
+            "percent = 20 }, { from = \"2011-01-04\", percent = 21 }]",
+            "tax.rates[1].from: \"2011-01-04\" does not come after 2011-01-04",
+        ),
+        ("percent = 20 }]", "percent = 101 }]", "tax.rates[0].percent: 101 is out of range"),
+        ("{ from = \"2011-01-04\", percent = 20 }", "{ percent = 20 }", "tax.rates[0].from: is missing"),
+        (
+            "up_to_width_mm = 120",
+            "up_to_width_mm = 200",
+            "price_list[1].up_to_width_mm: 200 is in the price list already",
+        ),
+        (
+            "up_to_width_mm = 200\nclass = \"felt\"",
+            "up_to_width_mm = 200\nclass = \"silk\"",
+            "price_list[2].class: \"silk\" is the class of no fabric",
+        ),
+        (
+            "construction = \"single-pinked\"\n# Greatest",
+            "construction = \"pinked\"\n# Greatest",
+            "price_list[0].construction: \"pinked\" is not known",
+        ),
+    ] {
+        let message = only_mistake(old, new);
+        assert!(message.contains(told), "{message} has no {told}");
+    }
+    // whatever sells by the metre needs a list
+    let demo: toml::Table = demo_with("basis = \"cost-plus\"", "basis = \"per-metre\"").parse().unwrap();
+    let mut bare = demo.clone();
+    bare.remove("price_list").unwrap();
+    let found = read(&toml::to_string(&bare).unwrap()).unwrap_err();
+    assert_eq!(found.len(), 1, "{found:?}");
+    assert!(found[0].to_string().contains("price_list: is missing, and the basis"), "{}", found[0]);
+    assert!(read(&toml::to_string(&demo).unwrap()).is_ok());
+}
+
+#[test]
+fn lengths_in_stock_are_those_that_the_shop_makes() {
+    let told = only_mistake("stock_lengths_mm = [3000,", "stock_lengths_mm = [499,");
+    assert!(told.contains("designs[0].stock_lengths_mm[0]: 499 is out of range"), "{told}");
+    let shop = read(&demo_with("stock_lengths_mm = [3000,", "stock_lengths_mm = [\"3 m\",")).unwrap();
+    assert_eq!(shop.designs[0].stock[0], Length::from_mm(3_000));
 }

@@ -68,7 +68,7 @@ fn way_to_keep(shop: &Shop, order: &Order, way: &Way) -> v1::WayToKeep {
         }
         WayKind::Rush => {
             let share = shop.calendar.rush.unwrap_or_default();
-            format!("made before all that is promised already, at {share} more: {by}")
+            format!("made before all that is promised already, at {share} more on the goods: {by}")
         }
         WayKind::FewerPennants if order.length.is_some() => {
             format!("{} pennants on the same length, {} apart: {by}", way.count, way.gap)
