@@ -9,8 +9,9 @@ use crate::quote::When;
 use crate::shop::{
     Allowance, Band, Basis, Bench, Binding, BindingSource, Calendar, Cloth, Construction, Cord, Customs,
     DatedRate, Day, Design, Direction, Driver, EndCut, Extras, Fabric, FabricRole, Fee, Fixed, Folding,
-    Format, FormatKind, Grain, Join, Lay, Letters, Maker, Method, Operation, Part, PartKind, Person, Pricing,
-    Repeat, Roll, Service, Shape, Shop, SizeAt, Sold, Sundry, Surplus, Tax, TaxLevel, TaxPoint, Thread,
+    Format, FormatKind, Grain, Join, Lay, Letters, Maker, Method, Offer, Operation, Part, PartKind, Person,
+    Pricing, Repeat, Roll, Service, Shape, Shop, SizeAt, Sold, Sundry, Surplus, Tax, TaxLevel, TaxPoint,
+    Thread,
 };
 
 /// A Tuesday morning, 24 November 2026.
@@ -88,9 +89,7 @@ pub(crate) fn shop() -> Shop {
             binding: 0,
             fabrics: vec![0, 1, 2],
             usual: mm(5_000),
-            pictured: true,
-            for_children: false,
-            us_children_file: false,
+            offer: Offer { pictured: true, ..Offer::default() },
             play: false,
             filling: None,
             stock: vec![mm(5_000)],

@@ -14,7 +14,7 @@ pub use bench::{
 };
 pub use calendar::{Booked, Calendar, Day, Person};
 pub use child::{Cord, Filling, Fixed, Part, PartKind};
-pub use paper::{CertificateKind, FireCertificate, FireStandard, Maker};
+pub use paper::{CertificateKind, FireCertificate, FireStandard, Maker, Offer};
 pub use post::{Band, Customs, Folding, Format, FormatKind, Service, SideRounding, Volumetric};
 pub use pricing::{
     Basis, Break, DatedRate, Extras, Fee, ListPrice, Point, PointMode, Pricing, Surplus, Tax, TaxLevel,
@@ -111,12 +111,8 @@ pub struct Design {
     pub fabrics: Vec<usize>,
     /// The usual flagged length, against which slips are noticed.
     pub usual: Length,
-    /// Whether the offer shows a picture of it.
-    pub pictured: bool,
-    /// Whether it is offered for children.
-    pub for_children: bool,
-    /// Whether a file for children's products in the United States is complete for it.
-    pub us_children_file: bool,
+    /// How it is offered.
+    pub offer: Offer,
     /// Whether a child would play with it.
     pub play: bool,
     /// How its pennants are filled, if they are.

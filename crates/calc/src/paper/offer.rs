@@ -37,7 +37,7 @@ pub(super) fn has_word(text: &str, words: &[&str]) -> bool {
 }
 
 fn is_for_children(design: &Design) -> bool {
-    design.for_children || has_word(&design.name, &CHILD_WORDS) || has_word(&design.code, &CHILD_WORDS)
+    design.offer.for_children || has_word(&design.name, &CHILD_WORDS) || has_word(&design.code, &CHILD_WORDS)
 }
 
 /// R19: a design that is offered for children needs the file of a children's product.
@@ -52,7 +52,7 @@ pub(super) fn children(case: &Case<'_>) -> Option<(Outcome, Told)> {
         text: text.to_owned(),
     };
     let name = &design.name;
-    Some(if design.us_children_file {
+    Some(if design.offer.us_children_file {
         let told = told(
             format!("{name} is offered for children, and its file is said to be complete"),
             "send the certificate with it, and see that the tracking label is on it",
@@ -84,7 +84,7 @@ pub(super) fn shown(case: &Case<'_>) -> Option<(Outcome, Told)> {
         maker.warned_countries.iter().any(|warned| is_eu(warned))
     };
     let to = if is_eu(country) { country } else { "a country of the Union" };
-    let pictured = case.shop.designs.get(case.order.design).is_some_and(|design| design.pictured);
+    let pictured = case.shop.designs.get(case.order.design).is_some_and(|design| design.offer.pictured);
     let items = [
         (maker.name.is_some(), String::from("the name of the maker")),
         (maker.postal_address.is_some(), String::from("the maker's postal address")),

@@ -96,8 +96,8 @@ fn at_home_with_every_paper_in_order_nothing_is_found() {
 fn the_worst_stands_first_and_then_the_order_of_the_rules() {
     let mut shop = shop();
     shop.maker = Maker::default();
-    shop.designs[0].for_children = true;
-    shop.designs[0].us_children_file = true;
+    shop.designs[0].offer.for_children = true;
+    shop.designs[0].offer.us_children_file = true;
     let mut order = asked(3, Some(Place::Venue));
     (order.width, order.drop) = (mm(600), mm(700));
     let paper = found(&shop, &order);
@@ -331,7 +331,7 @@ proptest! {
     ) {
         let place = [None, Some(Place::Home), Some(Place::Venue), Some(Place::Outdoors)][place];
         let mut shop = shop();
-        shop.designs[0].for_children = true;
+        shop.designs[0].offer.for_children = true;
         (shop.sundries[0].bag_film, shop.maker) = (None, Maker::default());
         let mut order = asked(8, place);
         let all = found(&shop, &order);

@@ -15,6 +15,17 @@ pub struct Maker {
     pub warned_countries: Vec<String>,
 }
 
+/// How a design is offered.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Offer {
+    /// Whether the offer shows a picture of it.
+    pub pictured: bool,
+    /// Whether it is offered for children.
+    pub for_children: bool,
+    /// Whether a file for children's products in the United States is complete for it.
+    pub us_children_file: bool,
+}
+
 /// A paper about how a cloth burns.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct FireCertificate {

@@ -1,7 +1,7 @@
 //! Designs: a pennant, and how it is usually set.
 
 use pennantry_calc::order::detail_limits;
-use pennantry_calc::shop::{Construction, Design, FabricRole, Shape, SizeAt};
+use pennantry_calc::shop::{Construction, Design, FabricRole, Offer, Shape, SizeAt};
 use pennantry_measure::Length;
 use pennantry_measure::bounds::{self, Bound};
 
@@ -133,9 +133,11 @@ pub(super) fn design(
         binding: binding?,
         fabrics: fabrics?,
         usual: usual?,
-        pictured: pictured?,
-        for_children: for_children?,
-        us_children_file: us_children_file?,
+        offer: Offer {
+            pictured: pictured?,
+            for_children: for_children?,
+            us_children_file: us_children_file?,
+        },
         play,
         filling,
         stock: stock?,

@@ -336,11 +336,11 @@ fn its_papers_are_those_of_the_file() {
     let children: Vec<(&str, bool)> = shop
         .designs
         .iter()
-        .filter(|design| design.for_children)
-        .map(|design| (design.code.as_str(), design.us_children_file))
+        .filter(|design| design.offer.for_children)
+        .map(|design| (design.code.as_str(), design.offer.us_children_file))
         .collect();
     assert_eq!(children, [("minnow", false), ("limpet", true)]);
-    assert!(shop.designs.iter().all(|design| design.pictured));
+    assert!(shop.designs.iter().all(|design| design.offer.pictured));
     let bags: Vec<(Option<Length>, Option<Length>)> =
         shop.sundries.iter().map(|sundry| (sundry.bag_opening, sundry.bag_film)).collect();
     assert_eq!(bags, [(None, None), (None, None), (Some(mm(500)), Some(Length::from_um(60)))]);

@@ -18,6 +18,7 @@ mod formula;
 mod layout;
 mod materials;
 mod outline;
+mod price;
 mod sending;
 mod sheet;
 
@@ -38,6 +39,8 @@ pub fn write(catalogue: &Catalogue, given: &Answer, answer: &v1::Quote) -> Vec<v
     materials::write(&mut sheet, shop, order, worked);
     bench::write(&mut sheet, shop, order, worked);
     sending::write(&mut sheet, shop, order, worked);
+    let view = answer.understood.as_ref().map_or(v1::View::Buyer, v1::Enquiry::view);
+    price::write(&mut sheet, shop, order, worked, view);
     child::write(&mut sheet, answer);
     sheet.rest(told)
 }
