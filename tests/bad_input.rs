@@ -25,6 +25,9 @@ struct Case {
     /// The body is broken as a whole, so it is not put inside another.
     #[serde(default)]
     alone: bool,
+    /// Whether it is about what staff alone may say.
+    #[serde(default)]
+    staff: bool,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
@@ -109,6 +112,15 @@ async fn every_bad_body_is_refused_in_words_and_none_reaches_the_geometry() {
             if case.alone && door == Json::Private {
                 continue;
             }
+            // what staff alone may say is not looked into at the public door
+            if case.staff && door == Json::Public {
+                let only = [(case.violations[0].0.split('.').next().unwrap_or_default(), "STAFF_ONLY")];
+                let told = complaints(&house, door, case.body.as_bytes(), case.stage, &only, &[]).await;
+                found.extend(
+                    told.into_iter().map(|complaint| format!("{} ({door:?}): {complaint}", case.name)),
+                );
+                continue;
+            }
             let body = dressed(door, &case.body);
             let told = complaints(&house, door, body.as_bytes(), case.stage, &violations, &case.text).await;
             found.extend(told.into_iter().map(|complaint| format!("{} ({door:?}): {complaint}", case.name)));
@@ -129,7 +141,7 @@ async fn a_discount_is_given_at_the_private_door_alone() {
         "discount": {"percent": 10, "reason": "the last one came late"},
     });
     let text = ["private door".to_owned(), "leave it out".to_owned()];
-    let refused = [("discount", "NOT_OFFERED")];
+    let refused = [("discount", "STAFF_ONLY")];
     let told =
         complaints(&house, Json::Public, body.to_string().as_bytes(), Stage::Check, &refused, &text).await;
     assert!(told.is_empty(), "{told:?}");

@@ -5,6 +5,7 @@ mod demo;
 mod disk;
 mod every_key;
 mod hostile;
+mod prices;
 mod syntax;
 mod thirty;
 mod values;
