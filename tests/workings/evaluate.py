@@ -43,6 +43,12 @@ def half_up(value):
     return -floor(-value + Fraction(1, 2)) if value < 0 else floor(value + Fraction(1, 2))
 
 
+def half_even(value):
+    below = floor(value)
+    rest = value - below
+    return below + 1 if rest > Fraction(1, 2) or (rest == Fraction(1, 2) and below % 2) else below
+
+
 def only(values):
     if len(values) != 1:
         raise Wrong("one argument wanted")
@@ -158,6 +164,8 @@ def rounded(value, rounding):
         steps = value / step
         if mode == "half-up":
             value = half_up(steps) * step
+        elif mode == "half-even":
+            value = half_even(steps) * step
         elif mode == "up":
             value = -floor(-steps) * step
         elif mode == "down":
@@ -325,7 +333,9 @@ def main():
             "figures": sum(1 for name in answer.figures if not name.startswith("understood.")),
             "worked": formulas + ruled,
             "given": sorted(
-                name for name, line in answer.lines.items() if not line["formula"] and name in answer.figures
+                [name, line["source"]]
+                for name, line in answer.lines.items()
+                if not line["formula"] and name in answer.figures
             ),
             "bare": answer.bare(),
             "faults": answer.faults(),

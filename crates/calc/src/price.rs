@@ -64,6 +64,7 @@ mod withdrawal;
 
 pub use allocate::{NoWeight, allocate};
 pub use breaks::{less, off, with_breaks};
+pub use list::Listed;
 pub use point::to_point;
 pub use tax::{Taxed, added_tax, included_tax, taxes};
 pub use upon::{Upon, net_target};
@@ -87,6 +88,11 @@ pub struct Price {
     pub cost: Money,
     /// What the net is made of; sums to it.
     pub cost_lines: Vec<CostLine>,
+    /// What the price list says, where it is sold by one.
+    pub listed: Option<Listed>,
+    /// The break above this quantity whose strings cost less in all, where there is one: the
+    /// goods cost no more than those.
+    pub capped_at: Option<u32>,
     /// The goods before they are moved to a price point; none where the shop keeps none.
     pub before_point: Option<Money>,
     /// The least net that the shop's floor allows, where it has one.
@@ -240,7 +246,7 @@ pub fn price(
     let mut cost_lines = cost::lines(shop, taken);
     let made = cost::total(&cost_lines);
     let own = Own { asked, taken, lines: &cost_lines, made, upon };
-    let (worked, steps) = own.goods(at)?;
+    let Goods { amount: worked, steps, listed, capped_at } = own.goods(at)?;
     // what the goods are not to fall below
     let floor = pricing.floor.map(|margin| upon::above(made, margin, Rounding::Up));
     let before_point = pricing.point.as_ref().map(|_| worked);
@@ -275,6 +281,8 @@ pub fn price(
         net,
         cost,
         cost_lines,
+        listed,
+        capped_at,
         before_point,
         floor: floor.map(|floor| floor + upon.postage + fee),
         withdrawal: withdrawal(shop, order),
@@ -294,24 +302,35 @@ struct Own<'a> {
     upon: Upon,
 }
 
+/// The goods with their break, before they are moved to a price point.
+struct Goods {
+    amount: Money,
+    /// Steps taken at other quantities.
+    steps: u64,
+    listed: Option<Listed>,
+    capped_at: Option<u32>,
+}
+
 impl Own<'_> {
-    /// The goods with their break, and the steps taken at other quantities.
-    fn goods(&self, mut at: impl FnMut(u32) -> Option<Elsewhere>) -> Result<(Money, u64), Vec<Violation>> {
+    fn goods(&self, mut at: impl FnMut(u32) -> Option<Elsewhere>) -> Result<Goods, Vec<Violation>> {
         let pricing = &self.asked.shop.pricing;
         let (breaks, quantity) = (&pricing.breaks, self.asked.order.quantity);
         let surplus = match pricing.basis {
             Basis::PerMetre => {
                 let listed = list::look_up(self.asked, self.taken)?;
-                let goods = with_breaks(breaks, quantity, listed.goods(quantity), |one, _| {
-                    Some(listed.goods(one.from))
+                let mut capped_at = None;
+                let amount = with_breaks(breaks, quantity, listed.goods(quantity), |one, least| {
+                    let there = listed.goods(one.from);
+                    capped_at = if less(there, one.off) < least { Some(one.from) } else { capped_at };
+                    Some(there)
                 });
-                return Ok((goods, 0));
+                return Ok(Goods { amount, steps: 0, listed: Some(listed), capped_at });
             }
             Basis::CostPlus(surplus) => surplus,
         };
-        let mut steps = 0;
+        let (mut steps, mut capped_at) = (0, None);
         let own = self.upon.goods(net_target(self.made, surplus));
-        let goods = with_breaks(breaks, quantity, own, |one, least| {
+        let amount = with_breaks(breaks, quantity, own, |one, least| {
             // without postage, which only adds
             let bare = Upon { postage: Money::ZERO, ..self.upon };
             let certain = cost::least_at(self.asked.shop, self.taken, self.lines, quantity, one.from);
@@ -321,9 +340,11 @@ impl Own<'_> {
             let there = at(one.from)?;
             steps += there.steps;
             let upon = Upon { postage: there.postage.unwrap_or_default(), ..self.upon };
-            Some(upon.goods(net_target(there.cost, surplus)))
+            let there = upon.goods(net_target(there.cost, surplus));
+            capped_at = if less(there, one.off) < least { Some(one.from) } else { capped_at };
+            Some(there)
         });
-        Ok((goods, steps))
+        Ok(Goods { amount, steps, listed: None, capped_at })
     }
 }
 

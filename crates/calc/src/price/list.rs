@@ -22,11 +22,14 @@ use crate::order::{EndStyle, Field, Reason, Violation, construction_name};
 use crate::shop::{ListPrice, Shop};
 
 /// What a string is sold at by the list.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Listed {
-    rate: Rate,
-    overall: Length,
-    extras: Money,
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Listed {
+    /// A metre of it.
+    pub rate: Rate,
+    /// Its overall length.
+    pub overall: Length,
+    /// What it has beside its metres.
+    pub extras: Money,
 }
 
 impl Listed {

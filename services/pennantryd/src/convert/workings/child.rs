@@ -19,16 +19,13 @@ pub(super) fn write(sheet: &mut Sheet, answer: &v1::Quote) {
         (None, true) => "understood.hang.spanMm",
         (None, false) => "0",
     };
-    let mut ways: Vec<Way> = Vec::new();
-    for string in ["layout.flaggedMm", "layout.hang.curveMm"] {
-        let drop = format!(
-            "ceil(sqrt({string} * {string} - {level} * {level}) / (2 * {spans})) + layout.visibleDropMm"
-        );
-        for loose in ["layout.tailMm", "0"] {
-            let lowest = format!("understood.near.fixingHeightMm - max({loose}, {drop})");
-            ways.push(exactly(&format!("floor(max({lowest}, 0))")));
-        }
-    }
+    // between the hooks of a hang lies its curve, between the fixings of a string its flags
+    let string = if hangs { "layout.hang.curveMm" } else { "layout.flaggedMm" };
+    let root = format!("sqrt({string} * {string} - {level} * {level})");
+    let drop = format!("ceil({root} / (2 * {spans})) + layout.visibleDropMm");
+    let ways: [Way; 2] = ["layout.tailMm", "0"].map(|loose| {
+        exactly(&format!("floor(max(understood.near.fixingHeightMm - max({loose}, {drop}), 0))"))
+    });
     let source = "the fixings less the longest loose end, or less the drop of a span that is pulled at its middle and of a pennant";
     sheet.figure("child.lowestMm", "mm", source, &ways);
 }

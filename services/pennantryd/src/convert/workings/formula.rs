@@ -76,6 +76,7 @@ impl Fraction {
             Mode::Down => steps.floor(),
             Mode::Up => steps.negated()?.floor().negated()?,
             Mode::HalfUp => nearest(steps)?,
+            Mode::HalfEven => even(steps)?,
         };
         steps.times(step)
     }
@@ -91,6 +92,7 @@ impl Fraction {
 pub(super) enum Mode {
     Exact,
     HalfUp,
+    HalfEven,
     Up,
     Down,
 }
@@ -100,6 +102,7 @@ impl Mode {
         match self {
             Mode::Exact => "exact",
             Mode::HalfUp => "half-up",
+            Mode::HalfEven => "half-even",
             Mode::Up => "up",
             Mode::Down => "down",
         }
@@ -114,6 +117,15 @@ fn nearest<N: Number>(value: N) -> Option<N> {
     } else {
         Some(value.plus(half)?.floor())
     }
+}
+
+/// A half to the even one.
+fn even(value: Fraction) -> Option<Fraction> {
+    let below = value.floor();
+    let rest = value.plus(below.negated()?)?;
+    let up = rest.over.checked_mul(2)? > rest.under
+        || (rest.over.checked_mul(2)? == rest.under && below.over.rem_euclid(2) == 1);
+    if up { below.plus(Fraction::whole(1)) } else { Some(below) }
 }
 
 impl Number for Fraction {
@@ -174,7 +186,7 @@ impl Number for f64 {
     }
 
     fn root(self) -> Option<f64> {
-        Some(self.sqrt())
+        (self >= 0.0).then(|| self.sqrt())
     }
 
     fn is_less(self, other: f64) -> bool {
@@ -350,6 +362,7 @@ mod tests {
     fn roots_are_worked_out_in_doubles() {
         let none = |_: &str| None::<Vec<f64>>;
         assert_eq!(value("sqrt(9 * 9 + 12 * 12)", &none), Some(15.0));
+        assert_eq!(value("max(1, sqrt(0 - 1))", &none), None);
     }
 
     #[test]
@@ -358,6 +371,7 @@ mod tests {
         let one = Fraction::whole(1);
         let round = |mode| half.rounded(mode, one).map(Fraction::text);
         assert_eq!(round(Mode::HalfUp).as_deref(), Some("-3"));
+        assert_eq!(round(Mode::HalfEven).as_deref(), Some("-2"));
         assert_eq!(round(Mode::Up).as_deref(), Some("-2"));
         assert_eq!(round(Mode::Down).as_deref(), Some("-3"));
         assert_eq!(round(Mode::Exact).as_deref(), Some("-5/2"));

@@ -4,7 +4,7 @@ use pennantry_calc::binding::Supply;
 use pennantry_calc::order::Order;
 use pennantry_calc::price::{CostKind, LineKind, off};
 use pennantry_calc::quote::Worked;
-use pennantry_calc::shop::{Basis, BindingSource, Shop, Surplus, Tax, TaxLevel};
+use pennantry_calc::shop::{Basis, BindingSource, Point, PointMode, Shop, Surplus, Tax, TaxLevel};
 use pennantry_calc::sundries::UsedKind;
 use pennantry_contract::v1;
 use pennantry_measure::{Percent, Rate, Rounding};
@@ -106,28 +106,7 @@ fn cost_line(sheet: &mut Sheet, shop: &Shop, order: &Order, worked: &Worked, at:
             let formula = format!("({}) / 1000 * {own}", charged.join(" + "));
             way(sheet, price, "minor/m", "catalogue, the fabric", formula);
         }
-        CostKind::Binding => {
-            let source = shop.bindings.get(order.binding).map(|binding| &binding.source);
-            let (price, length) = match (source, &worked.binding.supply) {
-                (Some(BindingSource::Bought { price, .. }), _) => (rate(*price), "binding.takenMm"),
-                (Some(BindingSource::Cloth { fabric, .. }), Supply::Straight { .. }) => (
-                    shop.fabrics.get(*fabric).map(|f| rate(f.price)).unwrap_or_default(),
-                    "binding.straight.chargedMm",
-                ),
-                (Some(BindingSource::Cloth { fabric, .. }), _) => (
-                    shop.fabrics.get(*fabric).map(|f| rate(f.price)).unwrap_or_default(),
-                    "binding.bias.chargedMm",
-                ),
-                (None, _) => return,
-            };
-            way(
-                sheet,
-                price,
-                "minor/m",
-                "catalogue, the binding or its cloth",
-                format!("{length} / 1000 * {own}"),
-            );
-        }
+        CostKind::Binding => binding(sheet, shop, order, worked, &name, &own),
         CostKind::Thread => {
             let price = rate(shop.bench.thread.price);
             way(sheet, price, "minor/m", "catalogue, the thread", format!("thread.lengthMm / 1000 * {own}"));
@@ -176,6 +155,42 @@ fn cost_line(sheet: &mut Sheet, shop: &Shop, order: &Order, worked: &Worked, at:
     }
 }
 
+/// The binding: a length at its price, or whole rolls and the rest by the metre.
+fn binding(sheet: &mut Sheet, shop: &Shop, order: &Order, worked: &Worked, name: &str, own: &str) {
+    let Some(binding) = shop.bindings.get(order.binding) else { return };
+    let cloth = |fabric: usize| shop.fabrics.get(fabric).map(|fabric| fabric.price).unwrap_or_default();
+    let (price, length) = match (&binding.source, &worked.binding.supply) {
+        (BindingSource::Bought { price, .. }, _) => (*price, "binding.takenMm"),
+        (BindingSource::Cloth { fabric, .. }, Supply::Straight { .. }) => {
+            (cloth(*fabric), "binding.straight.chargedMm")
+        }
+        (BindingSource::Cloth { fabric, .. }, _) => (cloth(*fabric), "binding.bias.chargedMm"),
+    };
+    sheet.constant(own, rate(price), "minor/m", "catalogue, the binding or its cloth");
+    let mut ways = vec![minor(&format!("{length} / 1000 * {own}"), Mode::HalfUp)];
+    if let BindingSource::Bought { roll, .. } = &binding.source
+        && let Some(price) = roll.price
+    {
+        sheet.constant(
+            "shop.rollMinor",
+            price.minor().to_string(),
+            "minor",
+            "catalogue, price of a whole roll",
+        );
+        sheet.constant(
+            "shop.rollMm",
+            super::decimal(roll.length.um()),
+            "mm",
+            "catalogue, length of a whole roll",
+        );
+        for rolls in ["binding.bought.rollCount", "(binding.bought.rollCount - 1)"] {
+            let rest = format!("round((binding.bought.paidMm - {rolls} * shop.rollMm) / 1000 * {own})");
+            ways.push(exactly(&format!("{rolls} * shop.rollMinor + {rest}")));
+        }
+    }
+    sheet.figure(name, "minor", "by the metre, or whole rolls where they are cheaper", &ways);
+}
+
 fn fee(sheet: &mut Sheet, shop: &Shop) {
     let fee = shop.pricing.fee;
     sheet.constant("shop.feePercent", percent(fee.share), "%", "catalogue, fee of the payment");
@@ -187,10 +202,61 @@ fn fee(sheet: &mut Sheet, shop: &Shop) {
     );
 }
 
-/// The goods, from what they cost: only the shop's view has what that takes.
+/// The goods, from what they cost or from the list: only the shop's view has what that takes.
 fn goods(sheet: &mut Sheet, shop: &Shop, order: &Order, worked: &Worked) {
     let Some(place) = place(worked, LineKind::Goods) else { return };
-    let Basis::CostPlus(surplus) = shop.pricing.basis else { return };
+    let (formula, mode) = match (shop.pricing.basis, worked.price.listed) {
+        (Basis::CostPlus(surplus), _) => cost_plus(sheet, shop, worked, surplus),
+        (Basis::PerMetre, Some(listed)) => {
+            sheet.constant(
+                "shop.list.minorPerMetre",
+                rate(listed.rate),
+                "minor/m",
+                "catalogue, the price list",
+            );
+            let extras = listed.extras.minor().to_string();
+            let source =
+                "catalogue, extras of the price list: letters, trimmings, loops and ties of one string";
+            sheet.constant("shop.list.extrasMinor", extras, "minor", source);
+            let metres = "round(layout.overallMm * understood.quantity / 1000 * shop.list.minorPerMetre)";
+            (format!("{metres} + understood.quantity * shop.list.extrasMinor"), Mode::Exact)
+        }
+        (Basis::PerMetre, None) => return,
+    };
+    let broken = off(&shop.pricing.breaks, order.quantity);
+    let mut ways = vec![minor(&formula, mode)];
+    if broken != Percent::default() {
+        sheet.constant("shop.breakPercent", percent(broken), "%", "catalogue, the break of this quantity");
+        let whole = match mode {
+            Mode::Up => format!("ceil({formula})"),
+            Mode::HalfUp => format!("round({formula})"),
+            _ => format!("({formula})"),
+        };
+        ways = vec![minor(&format!("{whole} * (100 - shop.breakPercent) / 100"), Mode::HalfUp)];
+    }
+    let mut source = match shop.pricing.basis {
+        Basis::CostPlus(_) => "what is to be kept, the fee of the payment on all that is paid, tax; and the break of the quantity",
+        Basis::PerMetre => "the price list, and the break of the quantity",
+    }
+    .to_owned();
+    if let Some(at) = worked.price.capped_at {
+        source = format!(
+            "no more than what {at} strings cost at the break there, an order of its own worked in the same way"
+        );
+        ways.clear();
+    }
+    let name = format!("price.lines[{place}].amount.minorUnits");
+    let before = "price.cost.beforePoint.minorUnits";
+    let worked_out = if worked.price.before_point.is_some() { before } else { &name };
+    sheet.figure(worked_out, "minor", &source, &ways);
+    sheet.given(worked_out, "minor", &source);
+    if let Some(point) = &shop.pricing.point {
+        self::point(sheet, point, &name);
+    }
+}
+
+/// What is kept of a cost, and what stands on it.
+fn cost_plus(sheet: &mut Sheet, shop: &Shop, worked: &Worked, surplus: Surplus) -> (String, Mode) {
     let target = match surplus {
         Surplus::Margin(_) => "round(via.madeMinor * 100 / (100 - price.cost.surplus.marginPercent))",
         Surplus::Markup(_) => "round(via.madeMinor * (100 + price.cost.surplus.markupPercent) / 100)",
@@ -198,34 +264,45 @@ fn goods(sheet: &mut Sheet, shop: &Shop, order: &Order, worked: &Worked) {
     sheet.via("via.targetMinor", target, "minor", "the price before tax that is to be kept");
     let taxed = if worked.price.tax.is_some() { "(1 + price.tax.ratePercent / 100)" } else { "1" };
     let included = shop.pricing.tax.as_ref().is_none_or(|tax| tax.included);
-    let fee = shop.pricing.fee;
-    let has_fee = fee.share != Percent::default() || fee.fixed.minor() != 0;
     let upon = if included { taxed } else { "1" };
-    let formula = if has_fee {
-        self::fee(sheet, shop);
-        let share = format!("shop.feePercent / 100 * {taxed}");
-        let postage = if worked.parcel.is_ok() { "parcel.postage.minorUnits" } else { "0" };
-        format!("(via.targetMinor + shop.feeFixedMinor + {share} * {postage}) / (1 - {share}) * {upon}")
-    } else {
-        format!("via.targetMinor * {upon}")
+    let fee = shop.pricing.fee;
+    if fee.share == Percent::default() && fee.fixed.minor() == 0 {
+        return (format!("via.targetMinor * {upon}"), Mode::HalfUp);
+    }
+    self::fee(sheet, shop);
+    let share = format!("shop.feePercent / 100 * {taxed}");
+    let postage = if worked.parcel.is_ok() { "parcel.postage.minorUnits" } else { "0" };
+    let formula =
+        format!("(via.targetMinor + shop.feeFixedMinor + {share} * {postage}) / (1 - {share}) * {upon}");
+    (formula, Mode::Up)
+}
+
+/// Goods that are moved to a price point: the next one up, or the last one down.
+fn point(sheet: &mut Sheet, point: &Point, name: &str) {
+    let before = "price.cost.beforePoint.minorUnits";
+    sheet.constant(
+        "shop.pointStepMinor",
+        point.step.to_string(),
+        "minor",
+        "catalogue, step of the price points",
+    );
+    let mut to = [Vec::new(), Vec::new()];
+    for (place, ending) in point.endings.iter().enumerate() {
+        let own = format!("shop.pointEndings[{place}].minor");
+        sheet.constant(&own, ending.to_string(), "minor", "catalogue, endings of the price points");
+        for (rounding, list) in ["ceil", "floor"].into_iter().zip(&mut to) {
+            list.push(format!(
+                "{rounding}(({before} - {own}) / shop.pointStepMinor) * shop.pointStepMinor + {own}"
+            ));
+        }
+    }
+    let [up, down] = to;
+    let ways = [exactly(&format!("min({})", up.join(", "))), exactly(&format!("max({})", down.join(", ")))];
+    let source = match point.mode {
+        PointMode::Up => "the next price point up",
+        PointMode::Nearest => "the nearest price point that keeps the floor",
     };
-    let mode = if has_fee { Mode::Up } else { Mode::HalfUp };
-    let broken = off(&shop.pricing.breaks, order.quantity);
-    let mut ways = vec![minor(&formula, mode)];
-    if broken != Percent::default() {
-        sheet.constant("shop.breakPercent", percent(broken), "%", "catalogue, the break of this quantity");
-        let whole = if has_fee { format!("ceil({formula})") } else { format!("round({formula})") };
-        ways = vec![minor(&format!("{whole} * (100 - shop.breakPercent) / 100"), Mode::HalfUp)];
-    }
-    let source =
-        "what is to be kept, the fee of the payment on all that is paid, tax; and the break of the quantity";
-    let name = format!("price.lines[{place}].amount.minorUnits");
-    if worked.price.before_point.is_some() {
-        sheet.figure("price.cost.beforePoint.minorUnits", "minor", source, &ways);
-        sheet.given(&name, "minor", "moved to a price point");
-    } else {
-        sheet.figure(&name, "minor", source, &ways);
-    }
+    sheet.figure(name, "minor", source, &ways);
 }
 
 /// The lines that stand on the goods.
@@ -238,7 +315,7 @@ fn lines(sheet: &mut Sheet, shop: &Shop, worked: &Worked, view: v1::View) {
     for (at, line) in worked.price.lines.iter().enumerate() {
         let name = amount(at);
         match line.kind {
-            LineKind::Goods => {}
+            LineKind::Goods => sheet.given(&name, "minor", "the shop's price of the goods"),
             LineKind::MinimumCharge => {
                 let least = shop.pricing.minimum.minor().to_string();
                 sheet.constant("shop.minimumMinor", least, "minor", "catalogue, pricing.minimum_charge");
@@ -253,8 +330,14 @@ fn lines(sheet: &mut Sheet, shop: &Shop, worked: &Worked, view: v1::View) {
             }
             LineKind::Discount => {
                 let formula = format!("-{charged} * understood.discount.percent / 100");
-                let ways = [minor(&formula, Mode::HalfUp), exactly("-understood.discount.minorUnits")];
-                sheet.figure(&name, "minor", "what staff take off", &ways);
+                let all: Vec<String> = (0..at).map(amount).collect();
+                let ways = [
+                    minor(&formula, Mode::HalfUp),
+                    exactly("-understood.discount.minorUnits"),
+                    exactly(&format!("-({})", all.join(" + "))),
+                ];
+                sheet.figure(&name, "minor", "what staff take off, at the most all lines before it", &ways);
+                sheet.given(&name, "minor", "the shop's discount");
             }
             LineKind::Delivery if view == v1::View::Shop => {
                 let ways = [
@@ -277,9 +360,10 @@ fn tax(sheet: &mut Sheet, shop: &Shop, worked: &Worked) {
     let Some(tax) = shop.pricing.tax.as_ref().filter(|_| worked.price.tax.is_some()) else { return };
     sheet.given("price.tax.ratePercent", "%", "catalogue, the rate that holds on the day of the tax");
     let mode = match tax.rounding {
-        Rounding::HalfUp => Some(Mode::HalfUp),
-        Rounding::Down => Some(Mode::Down),
-        _ => None,
+        Rounding::HalfUp => Mode::HalfUp,
+        Rounding::HalfEven => Mode::HalfEven,
+        Rounding::Down => Mode::Down,
+        Rounding::Up => Mode::Up,
     };
     let of = |amount: &str, tax: &Tax| {
         if tax.included {
@@ -288,40 +372,43 @@ fn tax(sheet: &mut Sheet, shop: &Shop, worked: &Worked) {
             format!("{amount} * price.tax.ratePercent / 100")
         }
     };
-    for (at, line) in worked.price.lines.iter().enumerate().filter(|(_, line)| line.tax.is_some()) {
-        let name = format!("price.lines[{at}].tax.minorUnits");
-        let ways: Vec<Way> = match (tax.level, mode) {
-            (TaxLevel::Line, Some(mode)) if line.amount.minor() >= 0 => {
-                vec![minor(&of(&format!("price.lines[{at}].amount.minorUnits"), tax), mode)]
-            }
-            _ => Vec::new(),
-        };
-        sheet.figure(&name, "minor", "the tax of one line, rounded by itself", &ways);
-        sheet.given(&name, "minor", "its share of the tax of the whole, by largest remainder");
-    }
-    let taxed: Vec<String> = worked
+    let taxed: Vec<usize> = worked
         .price
         .lines
         .iter()
         .enumerate()
         .filter(|(_, line)| line.tax.is_some())
-        .map(|(at, _)| format!("price.lines[{at}]"))
+        .map(|(at, _)| at)
         .collect();
-    let all = |what: &str| {
-        taxed.iter().map(|line| format!("{line}.{what}.minorUnits")).collect::<Vec<_>>().join(" + ")
+    let sum = |lines: &[usize], what: &str| {
+        let all: Vec<String> =
+            lines.iter().map(|at| format!("price.lines[{at}].{what}.minorUnits")).collect();
+        if all.is_empty() { "0".to_owned() } else { all.join(" + ") }
     };
-    let document = mode.map(|mode| minor(&of(&format!("({})", all("amount")), tax), mode));
-    let sum = exactly(&all("tax"));
-    let ways: Vec<Way> = match tax.level {
-        TaxLevel::Document => document.into_iter().chain([sum]).collect(),
-        TaxLevel::Line => vec![sum],
+    for (place, at) in taxed.iter().enumerate() {
+        let name = format!("price.lines[{at}].tax.minorUnits");
+        if tax.level == TaxLevel::Document {
+            sheet.given(&name, "minor", "its share of the tax of the whole, by largest remainder");
+            continue;
+        }
+        let own = minor(&of(&format!("price.lines[{at}].amount.minorUnits"), tax), mode);
+        let (before, with) =
+            (taxed.get(..place).unwrap_or_default(), taxed.get(..=place).unwrap_or_default());
+        let so_far = of(&format!("({})", sum(with, "amount")), tax);
+        let off = minor(&format!("{so_far} - ({})", sum(before, "tax")), mode);
+        sheet.figure(
+            &name,
+            "minor",
+            "the tax of one line; of one that takes something off, what the lines up to it are taxed less",
+            &[own, off],
+        );
+    }
+    let ways = match tax.level {
+        TaxLevel::Document => minor(&of(&format!("({})", sum(&taxed, "amount")), tax), mode),
+        TaxLevel::Line => exactly(&sum(&taxed, "tax")),
     };
-    sheet.figure(
-        "price.tax.included.minorUnits",
-        "minor",
-        "tax of the lines, at the level and by the rounding that are told",
-        &ways,
-    );
+    let source = "tax of the lines, at the level and by the rounding that are told";
+    sheet.figure("price.tax.included.minorUnits", "minor", source, &[ways]);
     let net = exactly("price.total.minorUnits - price.tax.included.minorUnits");
     sheet.figure("price.tax.net.minorUnits", "minor", "by subtraction", &[net]);
 }
