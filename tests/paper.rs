@@ -95,6 +95,9 @@ fn judge(case: &Case, quote: &v1::Quote) -> Vec<String> {
         case.says.iter().filter(|text| !told.contains(*text)).map(|text| format!("no \"{text}\" in\n{told}")),
     );
     let notice = quote.notices.iter().find(|notice| notice.code == "PAPERWORK").expect("a notice");
+    if notice.message != paper.scope || !paper.scope.contains("that clears nothing") {
+        wrong.push(format!("the finding says \"{}\", the notice {}", paper.scope, notice.message));
+    }
     let missing = case.scope.iter().filter(|text| !notice.message.contains(*text));
     wrong.extend(missing.map(|text| format!("no \"{text}\" in {}", notice.message)));
     for finding in &paper.findings {

@@ -20,8 +20,8 @@
 //! | share | [`Percent`] | thousandth of a percent | never |
 //! | force | [`Force`] | tenth of a newton | never |
 //!
-//! [`bounds`] is the table of what may be asked at all, and [`written`] reads lengths
-//! as people write them.
+//! [`bounds`] is the table of what may be asked at all, [`written`] reads lengths as people
+//! write them, and [`text`] knows what in their words cannot be seen.
 //!
 //! ```
 //! use pennantry_measure::{Length, Rounding, bounds, divide, written};
@@ -39,6 +39,7 @@ mod mass;
 mod money;
 mod rounding;
 mod share;
+pub mod text;
 mod time;
 pub mod written;
 

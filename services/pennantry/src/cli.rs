@@ -68,22 +68,22 @@ pub struct Wanted {
     #[arg(value_name = "LENGTH", group = "wanted", num_args = 0..)]
     pub length: Vec<String>,
     /// The same, as a flag.
-    #[arg(long, value_name = "LENGTH", group = "wanted", value_parser = typed)]
+    #[arg(long, value_name = "LENGTH", group = "wanted", value_parser = typed, allow_hyphen_values = true)]
     pub flagged: Option<Length>,
     /// Flagged length and both tails.
-    #[arg(long, value_name = "LENGTH", group = "wanted", value_parser = typed)]
+    #[arg(long, value_name = "LENGTH", group = "wanted", value_parser = typed, allow_hyphen_values = true)]
     pub overall: Option<Length>,
     /// Binding in hand: overall length and both turn-unders.
-    #[arg(long, value_name = "LENGTH", group = "wanted", value_parser = typed)]
+    #[arg(long, value_name = "LENGTH", group = "wanted", value_parser = typed, allow_hyphen_values = true)]
     pub binding: Option<Length>,
     /// Level distance from the first hook to the last.
-    #[arg(long, value_name = "LENGTH", group = "wanted", value_parser = typed)]
+    #[arg(long, value_name = "LENGTH", group = "wanted", value_parser = typed, allow_hyphen_values = true)]
     pub span: Option<Length>,
     /// With --span: how far each swag hangs below its hooks.
-    #[arg(long, value_name = "LENGTH", requires = "span", value_parser = typed)]
+    #[arg(long, value_name = "LENGTH", requires = "span", value_parser = typed, allow_hyphen_values = true)]
     pub dip: Option<Length>,
     /// With --span: how many equal swags.
-    #[arg(long, value_name = "N", requires = "span")]
+    #[arg(long, value_name = "N", requires = "span", allow_hyphen_values = true)]
     pub swags: Option<u32>,
 }
 
@@ -94,13 +94,13 @@ pub struct Setting {
     #[arg(long, value_name = "CODE")]
     pub design: Option<String>,
     /// How many pennants.
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", allow_hyphen_values = true)]
     pub pennants: Option<u32>,
     /// Gap, edge to edge; 0 touches, below 0 overlaps.
     #[arg(long, value_name = "LENGTH", value_parser = typed, allow_hyphen_values = true)]
     pub gap: Option<Length>,
     /// Least length of binding free at each end.
-    #[arg(long, value_name = "LENGTH", value_parser = typed)]
+    #[arg(long, value_name = "LENGTH", value_parser = typed, allow_hyphen_values = true)]
     pub tail: Option<Length>,
     /// Least gap.
     #[arg(long, value_name = "LENGTH", value_parser = typed, allow_hyphen_values = true)]
@@ -123,25 +123,25 @@ pub struct Pennant {
     #[arg(long, value_parser = words::parser(&table::SHAPE))]
     pub shape: Option<String>,
     /// Width of the finished top edge.
-    #[arg(long, value_name = "LENGTH", value_parser = typed)]
+    #[arg(long, value_name = "LENGTH", value_parser = typed, allow_hyphen_values = true)]
     pub width: Option<Length>,
     /// Finished drop from the top edge to the tip.
-    #[arg(long, value_name = "LENGTH", value_parser = typed)]
+    #[arg(long, value_name = "LENGTH", value_parser = typed, allow_hyphen_values = true)]
     pub drop: Option<Length>,
     /// Where width, drop, gap and flagged length are taken.
     #[arg(long, value_parser = words::parser(&table::SIZE_AT))]
     pub size_at: Option<String>,
     /// Blunt: width of the foot.
-    #[arg(long, value_name = "LENGTH", value_parser = typed)]
+    #[arg(long, value_name = "LENGTH", value_parser = typed, allow_hyphen_values = true)]
     pub foot: Option<Length>,
     /// Swallowtail: how deep the notch is.
-    #[arg(long, value_name = "LENGTH", value_parser = typed)]
+    #[arg(long, value_name = "LENGTH", value_parser = typed, allow_hyphen_values = true)]
     pub notch: Option<Length>,
     /// Shield: length of the straight sides.
-    #[arg(long, value_name = "LENGTH", value_parser = typed)]
+    #[arg(long, value_name = "LENGTH", value_parser = typed, allow_hyphen_values = true)]
     pub shoulder: Option<Length>,
     /// Scallop: rise of the arc.
-    #[arg(long, value_name = "LENGTH", value_parser = typed)]
+    #[arg(long, value_name = "LENGTH", value_parser = typed, allow_hyphen_values = true)]
     pub rise: Option<Length>,
     /// How it is made.
     #[arg(long, value_parser = words::parser(&table::CONSTRUCTION))]
@@ -171,22 +171,22 @@ pub struct Finish {
     pub ends: Vec<String>,
     /// Perimeter of a loop. This and what follows is for both ends; said twice, it is for the
     /// left one, then the right one, and "none" passes over an end.
-    #[arg(long = "loop", value_name = "LENGTH", value_parser = each(typed))]
+    #[arg(long = "loop", value_name = "LENGTH", value_parser = each(typed), allow_hyphen_values = true)]
     pub loops: Vec<Each<Length>>,
     /// Whether the loop can run smaller, as a noose does: yes or no.
     #[arg(long, value_name = "YES|NO", value_parser = each(yes_or_no))]
     pub slips: Vec<Each<bool>>,
     /// Force at which it parts by design, in newtons.
-    #[arg(long, value_name = "N", value_parser = each(number))]
+    #[arg(long, value_name = "N", value_parser = each(number), allow_hyphen_values = true)]
     pub breakaway: Vec<Each<f64>>,
     /// Length of the free end that is to be tied.
-    #[arg(long, value_name = "LENGTH", value_parser = each(typed))]
+    #[arg(long, value_name = "LENGTH", value_parser = each(typed), allow_hyphen_values = true)]
     pub tie: Vec<Each<Length>>,
     /// Length of a second free end at the same end of the string.
-    #[arg(long, value_name = "LENGTH", value_parser = each(typed))]
+    #[arg(long, value_name = "LENGTH", value_parser = each(typed), allow_hyphen_values = true)]
     pub second_tie: Vec<Each<Length>>,
     /// Distance between the roots of the two free ends.
-    #[arg(long, value_name = "LENGTH", value_parser = each(typed))]
+    #[arg(long, value_name = "LENGTH", value_parser = each(typed), allow_hyphen_values = true)]
     pub ties_apart: Vec<Each<Length>>,
     /// Code of a trimming that hangs from the end.
     #[arg(long, value_name = "CODE", value_parser = each(str::parse::<String>))]
@@ -203,31 +203,31 @@ pub struct Near {
     #[arg(long, value_parser = words::parser(&table::WHO))]
     pub who: Option<String>,
     /// Age of the youngest child in months; 0 for one not yet born.
-    #[arg(long, value_name = "MONTHS")]
+    #[arg(long, value_name = "MONTHS", allow_hyphen_values = true)]
     pub youngest: Option<u32>,
     /// Where it hangs.
     #[arg(long, value_parser = words::parser(&table::PLACE))]
     pub place: Option<String>,
     /// Height of the fixings above whatever a child can stand on.
-    #[arg(long, value_name = "LENGTH", value_parser = typed)]
+    #[arg(long, value_name = "LENGTH", value_parser = typed, allow_hyphen_values = true)]
     pub fixing_height: Option<Length>,
     /// How many fixings hold it.
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", allow_hyphen_values = true)]
     pub fixings: Option<u32>,
     /// Level distance from the first fixing to the last.
-    #[arg(long, value_name = "LENGTH", value_parser = typed)]
+    #[arg(long, value_name = "LENGTH", value_parser = typed, allow_hyphen_values = true)]
     pub fixing_span: Option<Length>,
     /// Level distance to the nearest place where a child sleeps or plays.
-    #[arg(long, value_name = "LENGTH", value_parser = typed)]
+    #[arg(long, value_name = "LENGTH", value_parser = typed, allow_hyphen_values = true)]
     pub cot_distance: Option<Length>,
     /// Whose rules to look at, with commas between them.
     #[arg(long, value_name = "WHOSE,WHOSE", value_delimiter = ',', value_parser = words::parser(&table::JURISDICTION))]
     pub rules: Vec<String>,
     /// Venue: width of the wall it hangs on.
-    #[arg(long, value_name = "LENGTH", value_parser = typed)]
+    #[arg(long, value_name = "LENGTH", value_parser = typed, allow_hyphen_values = true)]
     pub wall_width: Option<Length>,
     /// Venue: height of that wall.
-    #[arg(long, value_name = "LENGTH", value_parser = typed)]
+    #[arg(long, value_name = "LENGTH", value_parser = typed, allow_hyphen_values = true)]
     pub wall_height: Option<Length>,
 }
 
@@ -235,7 +235,7 @@ pub struct Near {
 #[derive(Debug, Args)]
 pub struct Order {
     /// How many such strings.
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", allow_hyphen_values = true)]
     pub quantity: Option<u32>,
     /// Country it is sent to, by its two letters.
     #[arg(long, value_name = "COUNTRY")]
@@ -250,7 +250,7 @@ pub struct Order {
     #[arg(long)]
     pub rush: bool,
     /// What staff take off the goods: 10% or an amount such as 5.00.
-    #[arg(long, value_name = "PERCENT%|AMOUNT")]
+    #[arg(long, value_name = "PERCENT%|AMOUNT", allow_hyphen_values = true)]
     pub discount: Option<Discount>,
     /// Why, for the line on the bill.
     #[arg(long, value_name = "WORDS", requires = "discount")]

@@ -96,6 +96,53 @@ pub fn of(path: &str) -> Option<String> {
     Some(if below.is_empty() { last.to_owned() } else { format!("{} or {last}", below.join(", ")) })
 }
 
+/// Words of the server with the flags in place of the contract's names: of whole paths, of the
+/// last part of one where it can be no common word, and of a value that is to be given.
+/// Where two fields end alike, the one of who is near is meant, for there it is asked after.
+///
+/// ```
+/// use pennantry::flags;
+/// assert_eq!(flags::in_words("Give fixingHeightMm; 1253 mm ends it"), "Give --fixing-height; 1253 mm ends it");
+/// assert_eq!(flags::in_words("Give slips: false ends it"), "Give --slips no ends it");
+/// assert_eq!(flags::in_words("once fixings and spanMm are told"), "once fixings and --fixing-span are told");
+/// ```
+pub fn in_words(text: &str) -> String {
+    let mut told = text.to_owned();
+    for (value, typed) in [("slips: false", "--slips no"), ("slips: true", "--slips yes")] {
+        told = told.replace(value, typed);
+    }
+    let of_a_name = |c: char| c.is_ascii_alphanumeric() || matches!(c, '.' | '[' | ']');
+    let mut words = String::with_capacity(told.len());
+    let mut name = String::new();
+    for c in told.chars() {
+        if of_a_name(c) {
+            name.push(c);
+            continue;
+        }
+        words.push_str(&typed_as(&name));
+        name.clear();
+        words.push(c);
+    }
+    words.push_str(&typed_as(&name));
+    words
+}
+
+/// A word, or the flag where it is a name of the contract. A point that ends it stays.
+fn typed_as(word: &str) -> String {
+    let name = word.trim_end_matches('.');
+    let points = word.get(name.len()..).unwrap_or_default();
+    // a plain word in small letters may be no name
+    if !name.contains(|c: char| c == '.' || c.is_ascii_uppercase()) {
+        return word.to_owned();
+    }
+    let is_path = FLAGS.iter().any(|(path, _)| *path == without_index(name).0);
+    let ends = |path: &str| path.rsplit('.').next() == Some(name);
+    let near = FLAGS.iter().find(|(path, _)| path.starts_with("near.") && ends(path));
+    let any = || FLAGS.iter().find(|(path, _)| ends(path));
+    let flag = if is_path { of(name) } else { near.or_else(any).map(|(_, flag)| (*flag).to_owned()) };
+    flag.map_or_else(|| word.to_owned(), |flag| format!("{flag}{points}"))
+}
+
 /// The path without its indices, and the last of them.
 fn without_index(path: &str) -> (String, Option<u32>) {
     let mut entry = None;
@@ -162,6 +209,29 @@ mod tests {
             let flag = format!("--{long}");
             let fills = FLAGS.iter().any(|(_, of)| *of == flag);
             assert!(fills || of_the_sheet.contains(&long), "{flag}");
+        }
+    }
+
+    #[test]
+    fn every_name_of_the_contract_in_a_sentence_is_told_as_its_flag() {
+        for (path, flag) in FLAGS {
+            let last = path.rsplit('.').next().unwrap();
+            let can_be_a_word = !last.contains(|c: char| c.is_ascii_uppercase());
+            if path.contains('.') || !can_be_a_word {
+                assert_eq!(in_words(&format!("Give {path}.")), format!("Give {flag}."));
+            }
+            if can_be_a_word {
+                assert_eq!(in_words(&format!("the {last} of it")), format!("the {last} of it"));
+            } else {
+                let told = in_words(&format!("once {last} is told; {last}"));
+                assert!(told.contains("LENGTH") || told.contains("--"), "{told}");
+                assert!(!told.contains(last), "{told}");
+            }
+        }
+        for words in
+            ["2.5 mm of EN 71-1:2014+A1:2018, clause 5.4 e)", "nothing. Mm", "BS 5867-2; R03 (US)", "…é"]
+        {
+            assert_eq!(in_words(words), words);
         }
     }
 

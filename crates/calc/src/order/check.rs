@@ -1,7 +1,7 @@
 //! From what is asked to an order that can be worked: codes looked up, defaults
 //! filled, contradictions named, all of them at once.
 
-use pennantry_measure::{Length, bounds};
+use pennantry_measure::{Length, bounds, text};
 
 use super::{Asked, AskedLength, ColourRule, Field, Leftover, Order, Reason, Violation};
 use super::{detail, ends, near};
@@ -359,6 +359,7 @@ fn check_fabrics(
 /// Letters with `None` for spaces; spaces at the ends fall away.
 fn check_letters(shop: &Shop, asked: &Asked, found: &mut Vec<Violation>) -> Vec<Option<String>> {
     let blank = |letter: &String| letter.chars().all(char::is_whitespace);
+    let unseen = |letter: &&String| !blank(letter) && text::is_blank(letter);
     if asked.letters.is_empty() {
         return Vec::new();
     }
@@ -366,12 +367,23 @@ fn check_letters(shop: &Shop, asked: &Asked, found: &mut Vec<Violation>) -> Vec<
         let message = format!("{} puts no letters on pennants: leave the lettering out", shop.name);
         found.push(Violation::new(Field::Lettering, Reason::NotOffered, message));
     }
-    if let Some(letter) = asked.letters.iter().find(|l| l.chars().any(char::is_control)) {
-        let code = letter.chars().find(|c| c.is_control()).map_or(0, u32::from);
+    if let Some(code) = asked.letters.iter().find_map(|letter| text::hidden(letter)) {
         found.push(Violation::new(
             Field::Lettering,
             Reason::BadText,
-            format!("the lettering holds the control character U+{code:04X}, which cannot be cut from cloth: take it out"),
+            format!(
+                "the lettering holds the control character {code}, which nobody sees and which cannot be cut from \
+                 cloth: take it out"
+            ),
+        ));
+    } else if let Some(letter) = asked.letters.iter().find(unseen) {
+        let code = letter.chars().next().map_or(0, u32::from);
+        found.push(Violation::new(
+            Field::Lettering,
+            Reason::BadText,
+            format!(
+                "the lettering holds U+{code:04X} alone, which shows nothing and is no letter: take it out"
+            ),
         ));
     }
     let start = asked.letters.iter().position(|l| !blank(l));
@@ -420,7 +432,8 @@ pub(super) fn look_up<'a>(
 
 /// Quoted back so that a message stays readable.
 fn shorten(text: &str) -> String {
-    let clean: String = text.chars().take(40).map(|c| if c.is_control() { '\u{fffd}' } else { c }).collect();
+    let clean: String =
+        text.chars().take(40).map(|c| if text::is_hidden(c) { '\u{fffd}' } else { c }).collect();
     if text.chars().count() > 40 { format!("{clean}…") } else { clean }
 }
 

@@ -98,6 +98,19 @@ fn spaces_at_the_ends_of_a_lettering_fall_away() {
 }
 
 #[test]
+fn a_letter_that_nobody_sees_is_refused_and_one_that_joins_is_not() {
+    let letters = |all: &[&str]| Asked {
+        letters: all.iter().map(|letter| (*letter).to_owned()).collect(),
+        ..Asked::default()
+    };
+    for hidden in ["\u{202e}", "\u{200b}", "\u{feff}", "\u{61c}", "A\u{2066}", "\u{200d}", "\u{fe0f}"] {
+        assert_eq!(refused(&letters(&["A", hidden])), [(Field::Lettering, Reason::BadText)], "{hidden:?}");
+    }
+    let family = "\u{1f469}\u{200d}\u{1f467}";
+    assert!(check(&shop(), &letters(&["e\u{301}", family, "ש"]), &[]).is_ok());
+}
+
+#[test]
 fn a_list_may_repeat_fabrics_but_not_name_too_many() {
     let code = shop().fabrics[0].code.clone();
     let many = |rule, count| Asked { rule: Some(rule), fabrics: vec![code.clone(); count], ..flagged(6_200) };

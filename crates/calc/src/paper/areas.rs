@@ -26,12 +26,19 @@ pub(super) fn wall(case: &Case<'_>) -> Option<Area> {
     near.wall_width.zip(near.wall_height).map(|(width, height)| width * height)
 }
 
-/// R21: all pennants against the wall they hang on.
+/// R21: all pennants against the wall they hang on. Where it was not told where it hangs it may
+/// be a public room: that is a duty and no more, as it is for R20.
 pub(super) fn of_the_wall(case: &Case<'_>, rule: &Rule) -> Option<(Outcome, Told)> {
     let Limit::Wall(comparison, share) = rule.limit else { return None };
-    if case.is_public() != Some(true) {
-        return None;
-    }
+    let (outcome, where_it_hangs, otherwise) = match case.is_public() {
+        Some(false) => return None,
+        Some(true) => (Outcome::Restrict, "In a public room", ""),
+        None => (
+            Outcome::Duty,
+            "Where it hangs was not told. In a public room",
+            "say where it hangs if that is no public room; otherwise ",
+        ),
+    };
     let (each, all) = (one(case).um2(), pennants(case).um2());
     let (whole, part) = (i128::from(Percent::WHOLE.milli()), i128::from(share.milli()));
     let per_cent = part / 1_000;
@@ -40,13 +47,13 @@ pub(super) fn of_the_wall(case: &Case<'_>, rule: &Rule) -> Option<(Outcome, Told
     let decide = "the local fire code and the fire officer decide";
     let Some(wall) = wall(case).map(Area::um2) else {
         return Some((
-            Outcome::Restrict,
+            outcome,
             Told {
                 measured: format!("the size of the wall was not told; the pennants are {}", square_mm(all)),
                 limit: format!("{per_cent} % of the wall"),
-                remedy: format!("tell width and height of the wall: {enough} of it are enough"),
+                remedy: format!("{otherwise}tell width and height of the wall: {enough} of it are enough"),
                 text: format!(
-                    "In a public room decorations may cover only so much of a wall. How large the wall is was not \
+                    "{where_it_hangs} decorations may cover only so much of a wall. How large the wall is was not \
                      told, and {decide}."
                 ),
             },
@@ -66,13 +73,13 @@ pub(super) fn of_the_wall(case: &Case<'_>, rule: &Rule) -> Option<(Outcome, Told
         format!("hang {fewer} {pennants} fewer there, {most} of {total} in all")
     };
     Some((
-        Outcome::Restrict,
+        outcome,
         Told {
             measured: format!("{total} pennants of {}, {} in all", square_mm(each), square_mm(all)),
             limit: format!("{per_cent} % of a wall of {}, which is {}", square_mm(wall), square_mm(allowed)),
-            remedy: format!("{fewer}; or hang them on a wall of {enough} or more"),
+            remedy: format!("{otherwise}{fewer}; or hang them on a wall of {enough} or more"),
             text: format!(
-                "In a public room decorations may cover only so much of a wall, and these cover more: {decide}."
+                "{where_it_hangs} decorations may cover only so much of a wall, and these cover more: {decide}."
             ),
         },
     ))

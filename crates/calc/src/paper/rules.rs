@@ -133,8 +133,8 @@ pub struct Rule {
     pub source: &'static str,
 }
 
-/// 216 square inches of 25.4 by 25.4 mm are 139 354.56 mm², down to whole ones.
-const FLAG: Area = Area::from_um2(139_354 * 1_000_000);
+/// 216 square inches of 25.4 by 25.4 mm, which are 139 354.56 mm² and nothing beyond.
+const FLAG: Area = Area::from_um2(216 * 25_400 * 25_400);
 
 /// The bag of the toy standard of Europe: both figures are remembered.
 const EN_71_BAG: Limit = Limit::Bag {

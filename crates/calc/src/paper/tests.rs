@@ -10,7 +10,7 @@ use crate::fixture::{WHEN, mm, order, shop, um};
 use crate::order::Jurisdiction::{Au, Ca, Eu, Gb, Us};
 use crate::order::Place;
 use crate::quote::work;
-use crate::shop::{CertificateKind, FireCertificate, FireStandard, Maker, SizeAt};
+use crate::shop::{CertificateKind, FireCertificate, FireStandard, Maker, Shape, SizeAt};
 
 /// An order of 200 by 250 under all rules, in some place.
 fn asked(count: u32, place: Option<Place>) -> Order {
@@ -76,10 +76,27 @@ fn equal_passes_but_where_the_rule_says_at_least() {
     ] {
         assert_eq!([9, 10, 11].map(|measure| comparison.crosses(measure, 10)), [below, at, above]);
     }
-    // 216 square inches of 25.4 mm by 25.4 mm, down to whole square millimetres
-    let flag = 216 * 254 * 254 / 100;
-    let limits: Vec<Limit> = RULES.iter().map(|rule| rule.limit).collect();
-    assert!(limits.contains(&Limit::Pennant(Comparison::Over, Area::from_um2(flag * 1_000_000))));
+}
+
+#[test]
+fn a_flag_is_counted_to_the_square_micrometre() {
+    // 12 by 18 inches are 216 square inches: 304.8 x 457.2 mm = 139 354.56 mm², and an inch is 25.4 mm (ISO 80000-3)
+    let shop = certified(&[tested(FireStandard::Nfpa701)]);
+    let mut order = asked(3, Some(Place::Home));
+    (order.shape, order.near.jurisdictions) = (Shape::Rectangle, vec![Us]);
+    for (width, drop, over) in
+        [(304_800, 457_200, None), (304_799, 457_200, None), (304_801, 457_200, Some("0.4572"))]
+    {
+        (order.width, order.drop) = (um(width), um(drop));
+        let findings = found(&shop, &order).findings;
+        assert_eq!(findings.first().map(|finding| finding.rule.id), over.map(|_| RuleId::R23), "{width}");
+        for (finding, over) in findings.iter().zip(over) {
+            assert_eq!(finding.told.limit, "139354.56 mm²");
+            assert!(
+                finding.told.remedy.ends_with(&format!("at most 139354.56 mm², which is {over} mm² less"))
+            );
+        }
+    }
 }
 
 #[test]
@@ -203,6 +220,38 @@ fn the_wall_is_compared_to_the_square_micrometre() {
     order.size_at = SizeAt::BindingEdge;
     (order.near.wall_width, order.near.wall_height) = (Some(mm(2_000)), Some(mm(1_000)));
     assert_eq!(ids(&found(&shop, &order)), [(RuleId::R21, Us)]);
+}
+
+#[test]
+fn a_wall_is_looked_at_where_the_place_was_not_told() {
+    let shop = certified(&[tested(FireStandard::Nfpa701)]);
+    let large = (Some(mm(2_000)), Some(mm(1_000)));
+    let small = (Some(um(1_999_999)), Some(mm(1_000)));
+    let (untold, half) = ((None, None), (Some(mm(2_000)), None));
+    for (place, wall, outcome) in [
+        (None, large, None),
+        (None, small, Some(Outcome::Duty)),
+        (None, untold, Some(Outcome::Duty)),
+        (None, half, Some(Outcome::Duty)),
+        (Some(Place::Venue), large, None),
+        (Some(Place::Venue), small, Some(Outcome::Restrict)),
+        (Some(Place::Childcare), half, Some(Outcome::Restrict)),
+        (Some(Place::Home), small, None),
+        (Some(Place::Outdoors), untold, None),
+    ] {
+        let mut order = asked(8, place);
+        order.near.jurisdictions = vec![Us];
+        (order.near.wall_width, order.near.wall_height) = wall;
+        let findings = found(&shop, &order).findings;
+        let outcomes: Vec<_> = findings.iter().map(|finding| (finding.rule.id, finding.outcome)).collect();
+        let wanted: Vec<_> = outcome.map(|outcome| (RuleId::R21, outcome)).into_iter().collect();
+        assert_eq!(outcomes, wanted, "{place:?} {wall:?}");
+        let untold = |text: &str| text.contains("was not told") && text.contains("Where it hangs");
+        for finding in &findings {
+            assert_eq!(untold(&finding.told.text), place.is_none(), "{}", finding.told.text);
+            assert_eq!(finding.told.remedy.starts_with("say where it hangs"), place.is_none());
+        }
+    }
 }
 
 #[test]

@@ -1469,6 +1469,9 @@ pub struct Paperwork {
     /// Every finding, the worst first, then in the order of the rules.
     #[prost(message, repeated, tag = "2")]
     pub findings: ::prost::alloc::vec::Vec<PaperFinding>,
+    /// What this can say and what it cannot; the notice PAPERWORK says the same.
+    #[prost(string, tag = "3")]
+    pub scope: ::prost::alloc::string::String,
 }
 /// One duty on paper.
 #[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]

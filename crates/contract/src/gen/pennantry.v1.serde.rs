@@ -10679,6 +10679,9 @@ impl serde::Serialize for Paperwork {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.Paperwork", len)?;
         if true {
             let v = PaperOutcome::try_from(self.outcome)
@@ -10690,6 +10693,9 @@ impl serde::Serialize for Paperwork {
         if true {
             struct_ser.serialize_field("findings", &self.findings)?;
         }
+        if true {
+            struct_ser.serialize_field("scope", &self.scope)?;
+        }
         struct_ser.end()
     }
 }
@@ -10699,11 +10705,12 @@ impl<'de> serde::Deserialize<'de> for Paperwork {
     where
         D: serde::Deserializer<'de>,
     {
-        const FIELDS: &[&str] = &["outcome", "findings"];
+        const FIELDS: &[&str] = &["outcome", "findings", "scope"];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
             Outcome,
             Findings,
+            Scope,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -10732,6 +10739,7 @@ impl<'de> serde::Deserialize<'de> for Paperwork {
                         match value {
                             "outcome" => Ok(GeneratedField::Outcome),
                             "findings" => Ok(GeneratedField::Findings),
+                            "scope" => Ok(GeneratedField::Scope),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -10757,6 +10765,7 @@ impl<'de> serde::Deserialize<'de> for Paperwork {
             {
                 let mut outcome__ = None;
                 let mut findings__ = None;
+                let mut scope__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Outcome => {
@@ -10771,11 +10780,18 @@ impl<'de> serde::Deserialize<'de> for Paperwork {
                             }
                             findings__ = Some(map_.next_value()?);
                         }
+                        GeneratedField::Scope => {
+                            if scope__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("scope"));
+                            }
+                            scope__ = Some(map_.next_value()?);
+                        }
                     }
                 }
                 Ok(Paperwork {
                     outcome: outcome__.unwrap_or_default(),
                     findings: findings__.unwrap_or_default(),
+                    scope: scope__.unwrap_or_default(),
                 })
             }
         }

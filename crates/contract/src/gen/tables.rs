@@ -5688,6 +5688,21 @@ pub static PAPERWORK: Message = Message {
             stands_in: "",
             audience: Audience::Buyer,
         },
+        Field {
+            name: "scope",
+            json_name: "scope",
+            number: 3,
+            kind: Kind::String,
+            repeated: false,
+            optional: false,
+            oneof: None,
+            required: false,
+            least: None,
+            most: None,
+            decimals: 0,
+            stands_in: "",
+            audience: Audience::Buyer,
+        },
     ],
 };
 /// `pennantry.v1.PaperFinding`.

@@ -168,7 +168,7 @@ fn what_cannot_be_meant_is_refused_with_what_to_write() {
         ("--trimming|star:x", "colon"),
         ("--discount|half", "10%"),
         ("--discount|5.", "10%"),
-        ("--discount|-5", "unexpected argument"),
+        ("--discount|-5", "write a share such as 10%"),
         ("--json|--plain", "--plain"),
     ] {
         let told = typed_in(words).and_then(|flags| fill(&flags, Some(2)).map(|_| ()));
@@ -195,4 +195,36 @@ fn an_amount_taken_off_is_in_the_minor_units_of_the_currency() {
     assert!(off("--discount|5.00", None).unwrap_err().contains("not known"));
     assert!(off("--discount|9000000000000000000", Some(4)).unwrap_err().contains("out of range"));
     assert_eq!(off("--discount|5%", None), Ok(Some(v1::discount::Off::Percent(5.0))));
+}
+
+/// A value below nought is a value: it is refused by who reads it, here or at the server, and
+/// never taken for a flag or for the wanted length.
+#[test]
+fn a_value_below_nought_belongs_to_its_flag() {
+    use clap::CommandFactory;
+    let cli = Cli::command();
+    let quote = cli.find_subcommand("quote").unwrap();
+    let kinds = ["LENGTH", "N", "MONTHS", "PERCENT%|AMOUNT"];
+    let takes = |arg: &&clap::Arg| {
+        arg.get_value_names().is_some_and(|names| names.iter().any(|name| kinds.contains(&name.as_str())))
+    };
+    let flags: Vec<&str> = quote.get_arguments().filter(takes).filter_map(clap::Arg::get_long).collect();
+    assert!(flags.len() > 25, "{flags:?}");
+    for flag in flags {
+        for value in ["-1", "-1mm", "-5%", "-0.5"] {
+            let Err(fault) =
+                typed_in(&format!("--span|6 m|--{flag}|{value}").replace("--span|6 m|--span", "--span"))
+            else {
+                continue;
+            };
+            assert!(!fault.contains("tip:") && !fault.contains("unexpected"), "{fault}");
+            let other = fault.contains("cannot be used with");
+            assert!(other || fault.contains(&format!("invalid value '{value}' for '--{flag}")), "{fault}");
+        }
+    }
+    assert_eq!(told("--fixing-height|-1mm")["near.fixingHeightMm"], [json!(-1.0)]);
+    assert_eq!(told("--discount|-5%|--reason|x")["discount.percent"], [json!(-5.0)]);
+    assert!(typed_in("--discount|-5").unwrap_err().contains("write a share such as 10%"));
+    assert!(typed_in("--youngest|-1").unwrap_err().contains("-1 is not in 0..=4294967295"));
+    assert!(typed_in("--youngest|--place|home").unwrap_err().contains("invalid value '--place'"));
 }

@@ -5,14 +5,23 @@ use pennantry_contract::v1::{self, FigureOrigin, Outcome, PaperOutcome, RuleBasi
 
 use super::Style;
 use super::page::Page;
-use crate::words;
+use crate::length::Unit;
+use crate::{flags, words};
 
 /// Said under every section about children.
 const WHO_DECIDES: &str = "Local rules and competent people decide; nothing here clears a use.";
 
+/// Said once where the sheet is in another unit.
+const IN_MM: &str = "findings, here and under PAPERWORK, are in mm and mm², as the rules are";
+
 /// The sections.
 pub fn write(page: &mut Page, quote: &v1::Quote, style: Style) {
     page.heading("SMALL CHILDREN");
+    let found = quote.child.as_ref().is_some_and(|child| !child.findings.is_empty())
+        || quote.paperwork.as_ref().is_some_and(|paperwork| !paperwork.findings.is_empty());
+    if found && style.unit != Unit::Mm {
+        page.line(IN_MM);
+    }
     match &quote.child {
         Some(child) => write_child(page, child, style),
         None => page.line("not looked at in this answer, which clears nothing"),
@@ -77,7 +86,9 @@ fn write_child(page: &mut Page, child: &v1::ChildFinding, style: Style) {
 fn write_paperwork(page: &mut Page, paperwork: &v1::Paperwork) {
     page.line(match paperwork.outcome() {
         PaperOutcome::Unspecified => "not looked at, which clears nothing",
-        PaperOutcome::NothingFound => "nothing found by these rules; local rules decide",
+        PaperOutcome::NothingFound => {
+            "nothing found by these rules, which clears nothing; local rules decide"
+        }
         PaperOutcome::Duty => "a paper, label or text is due",
         PaperOutcome::Restrict => "only as the remedy says",
         PaperOutcome::Refuse => "not to be offered there",
@@ -104,6 +115,9 @@ fn write_paperwork(page: &mut Page, paperwork: &v1::Paperwork) {
             },
         );
     }
+    if !paperwork.scope.is_empty() {
+        page.line(&paperwork.scope);
+    }
 }
 
 /// What stands under a finding, of children or of paper.
@@ -118,37 +132,58 @@ struct Words<'a> {
 }
 
 fn finding(page: &mut Page, head: &str, words: &Words) {
-    page.line(head);
+    page.line(&flags::in_words(head));
     if !words.remedy.is_empty() {
-        page.below(&format!("what to do: {}", words.remedy));
+        page.below(&format!("what to do: {}", flags::in_words(words.remedy)));
     }
     let mut parts = Vec::new();
     if !words.measured.is_empty() {
-        parts.push(format!("measured {}", words.measured));
+        parts.push(format!("measured {}", flags::in_words(words.measured)));
     }
     if !words.limit.is_empty() {
-        parts.push(format!("limit {}", words.limit));
+        parts.push(format!("limit {}", flags::in_words(words.limit)));
     }
     if !parts.is_empty() {
         page.below(&parts.join("; "));
     }
-    let kind = match words.basis {
+    let source = if words.source.is_empty() { "source not told" } else { words.source };
+    let mut told = vec![source];
+    told.extend(kind(words));
+    told.extend(origin(words));
+    page.below(&format!("{}: {}", jurisdiction(words.whose), told.join("; ")));
+}
+
+/// Whether the source itself says that it is the shop's.
+fn says_whose(words: &Words) -> bool {
+    words.source.to_lowercase().contains("the shop's own")
+}
+
+/// The kind of rule, where the source does not say it.
+fn kind(words: &Words) -> Option<&'static str> {
+    Some(match words.basis {
         RuleBasis::Unspecified => "kind of rule not told",
         RuleBasis::Law => "law for decorations",
         RuleBasis::Toy => "a rule for toys or child care, which binds only these",
         RuleBasis::Analogy => "a rule for something else, taken as a yardstick",
         RuleBasis::Guidance => "official guidance",
+        RuleBasis::Shop if says_whose(words) => return None,
+        RuleBasis::Shop if words.figure == FigureOrigin::Shop => "the shop's own rule and figure",
         RuleBasis::Shop => "the shop's own rule",
-    };
-    let figure = match words.figure {
+    })
+}
+
+/// Where the figure is from, where neither source nor kind say it.
+fn origin(words: &Words) -> Option<&'static str> {
+    let said = words.source.contains("from memory") || words.source.contains("remembered");
+    Some(match words.figure {
         FigureOrigin::Unspecified => "where its figure is from is not told",
         FigureOrigin::Read => "figure read there",
+        FigureOrigin::Remembered if said => "look it up before you rely on it",
         FigureOrigin::Remembered => "figure remembered: look it up before you rely on it",
+        FigureOrigin::Shop if says_whose(words) || words.basis == RuleBasis::Shop => return None,
         FigureOrigin::Shop => "the shop's own figure",
         FigureOrigin::None => "no figure in it",
-    };
-    let source = if words.source.is_empty() { "source not told" } else { words.source };
-    page.below(&format!("{}: {source}; {kind}; {figure}", jurisdiction(words.whose)));
+    })
 }
 
 fn outcome(outcome: Outcome) -> &'static str {

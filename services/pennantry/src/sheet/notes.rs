@@ -12,16 +12,20 @@ pub fn write(page: &mut Page, quote: &v1::Quote, style: Style) {
         page.heading("SHELF");
         page.line(if shelf.available { "all of it is there now" } else { "not all of it is there now" });
     }
-    if !quote.notices.is_empty() {
+    // what stands under PAPERWORK already
+    let scope = quote.paperwork.as_ref().map_or("", |paperwork| paperwork.scope.as_str());
+    let notices: Vec<_> =
+        quote.notices.iter().filter(|notice| notice.code != "PAPERWORK" || notice.message != scope).collect();
+    if !notices.is_empty() {
         page.heading("NOTICES");
     }
-    for notice in &quote.notices {
+    for notice in notices {
         let about = match flags::of(&notice.field) {
             Some(flag) => format!(" {flag}"),
             None if notice.field.is_empty() => String::new(),
             None => format!(" {}", notice.field),
         };
-        page.line(&format!("{}{about}: {}", notice.code, notice.message));
+        page.line(&format!("{}{about}: {}", notice.code, flags::in_words(&notice.message)));
     }
     if style.leaflet {
         page.heading("LEAFLET");

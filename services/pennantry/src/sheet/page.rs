@@ -4,6 +4,7 @@
 //! `unicode-width`). Whatever comes from the server is cleaned first: a control character
 //! could move the reader's cursor, so it is printed as a question mark.
 
+use pennantry_measure::text::is_hidden;
 use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
 /// Columns of a page.
@@ -169,17 +170,13 @@ impl Page {
     }
 }
 
-/// Text without control characters; plain text has nothing but ASCII.
+/// Text without characters that cannot be seen; plain text has nothing but ASCII.
 pub fn clean(text: &str, plain: bool) -> String {
     let mut clean = String::with_capacity(text.len());
     for c in text.chars() {
         match c {
             // marks that turn the direction of writing move text as well
-            c if c.is_control()
-                || matches!(c, '\u{200e}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}') =>
-            {
-                clean.push('?');
-            }
+            c if is_hidden(c) => clean.push('?'),
             c if !plain || c.is_ascii() => clean.push(c),
             '×' => clean.push('x'),
             '±' => clean.push_str("+-"),

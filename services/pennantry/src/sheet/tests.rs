@@ -66,6 +66,7 @@ fn answer() -> v1::Quote {
                 text: "the maker is not named".to_owned(),
                 ..PaperFinding::default()
             }],
+            ..v1::Paperwork::default()
         }),
         leaflet: vec!["Keep it out of reach.".to_owned()],
         workings: vec![v1::Working {
@@ -109,6 +110,123 @@ fn findings_are_told_with_what_to_do_and_where_the_figure_is_from() {
     assert!(words.contains("GB: a text that is named; a rule for something else, taken as a yardstick; figure remembered: look it up"), "{sheet}");
     // what is not told is said not to be
     assert!(words.contains("everywhere: source not told; kind of rule not told"), "{sheet}");
+}
+
+/// The lines of a sheet as one text.
+fn in_one(sheet: &str) -> String {
+    sheet.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn findings_are_said_to_be_in_millimetres_once_and_only_beside_another_unit() {
+    let said = "findings, here and under PAPERWORK, are in mm";
+    for (unit, times) in
+        [(Unit::Mm, 0), (Unit::Cm, 1), (Unit::M, 1), (Unit::In, 1), (Unit::Ft, 1), (Unit::Yd, 1)]
+    {
+        let style = Style { unit, ..Style::default() };
+        assert_eq!(render(&answer(), style).matches(said).count(), times, "{unit:?}");
+        // paper alone has findings too, and without any there is nothing to say
+        let paper = v1::Quote { child: None, ..answer() };
+        assert_eq!(render(&paper, style).matches(said).count(), times, "{unit:?}");
+        let none = v1::Quote { paperwork: None, ..paper };
+        assert_eq!(render(&none, style).matches(said).count(), 0, "{unit:?}");
+    }
+}
+
+#[test]
+fn findings_and_notices_name_what_can_be_typed() {
+    let mut quote = answer();
+    let found = &mut quote.child.as_mut().unwrap().findings[0];
+    found.remedy = "Give slips: false ends it, and less once spanMm is told".to_owned();
+    found.text = "Give near.youngestMonths, or cotDistanceMm.".to_owned();
+    quote.paperwork.as_mut().unwrap().findings[0].remedy = "tell near.wallWidthMm".to_owned();
+    quote.notices = vec![v1::Notice { message: "give gapMm".to_owned(), ..v1::Notice::default() }];
+    let told = in_one(&render(&quote, Style::default()));
+    for words in [
+        "Give --slips no ends it, and less once --fixing-span is told",
+        "Give --youngest, or --cot-distance.",
+        "tell --wall-width",
+        "give --gap",
+    ] {
+        assert!(told.contains(words), "{words} in {told}");
+    }
+    for name in ["spanMm", "slips: false", "youngestMonths", "cotDistanceMm", "wallWidthMm", "gapMm"] {
+        assert!(!told.contains(name), "{name} in {told}");
+    }
+}
+
+/// Whose rule and figure it is stands there once, and what the source does not say beside it.
+#[test]
+fn a_source_that_says_whose_it_is_is_not_said_again() {
+    use {FigureOrigin as From, RuleBasis as Basis};
+    for (source, basis, figure, told) in [
+        ("The shop's own rule; its yardstick", Basis::Shop, From::Shop, "The shop's own rule; its yardstick"),
+        ("The shop's own rule", Basis::Shop, From::None, "The shop's own rule; no figure in it"),
+        ("The shop's own figure", Basis::Shop, From::Shop, "The shop's own figure"),
+        ("common practice", Basis::Shop, From::Shop, "common practice; the shop's own rule and figure"),
+        ("common practice", Basis::Shop, From::None, "common practice; the shop's own rule; no figure in it"),
+        ("a text", Basis::Guidance, From::Shop, "a text; official guidance; the shop's own figure"),
+        (
+            "The shop's own figure, after a text",
+            Basis::Analogy,
+            From::Shop,
+            "The shop's own figure, after a text; a rule for something else, taken as a yardstick",
+        ),
+        (
+            "a text, in the Union; the shop's own rule elsewhere",
+            Basis::Law,
+            From::Read,
+            "a text, in the Union; the shop's own rule elsewhere; law for decorations; figure read there",
+        ),
+        (
+            "a text, from memory",
+            Basis::Law,
+            From::Remembered,
+            "a text, from memory; law for decorations; look it up before you rely on it",
+        ),
+        (
+            "a text (remembered)",
+            Basis::Law,
+            From::Remembered,
+            "a text (remembered); law for decorations; look it up before you rely on it",
+        ),
+        (
+            "",
+            Basis::Shop,
+            From::Unspecified,
+            "source not told; the shop's own rule; where its figure is from is not told",
+        ),
+    ] {
+        let mut quote = answer();
+        let found = &mut quote.child.as_mut().unwrap().findings[0];
+        (found.source, found.basis, found.figure) = (source.to_owned(), basis.into(), figure.into());
+        let sheet = in_one(&render(&quote, Style::default()));
+        assert!(sheet.contains(&format!(" GB: {told} to be acknowledged")), "{told} in {sheet}");
+    }
+}
+
+#[test]
+fn paper_that_finds_nothing_clears_nothing_and_says_what_was_looked_at() {
+    let scope = "duties on paper were looked at by no rules: that clears nothing";
+    let notice = |code: &str, message: &str| v1::Notice {
+        code: code.to_owned(),
+        message: message.to_owned(),
+        ..v1::Notice::default()
+    };
+    let paperwork = v1::Paperwork {
+        outcome: PaperOutcome::NothingFound.into(),
+        findings: Vec::new(),
+        scope: scope.to_owned(),
+    };
+    let notices = vec![notice("PAPERWORK", scope)];
+    let quote = v1::Quote { paperwork: Some(paperwork), notices, ..answer() };
+    let sheet = render(&quote, Style::default());
+    holds(&sheet, &["nothing found by these rules, which clears nothing; local rules decide", scope]);
+    assert!(sheet.matches(scope).count() == 1 && !sheet.contains("NOTICES"), "{sheet}");
+    // what says more than the scope stays
+    let notices = vec![notice("PAPERWORK", "more"), notice("OTHER", scope)];
+    let sheet = render(&v1::Quote { notices, ..quote }, Style::default());
+    holds(&sheet, &["PAPERWORK: more", &format!("OTHER: {scope}")]);
 }
 
 /// Unknown never reads as harmless.
@@ -287,4 +405,18 @@ fn what_comes_from_the_server_cannot_move_the_cursor() {
     let sheet = render(&quote, Style::default());
     assert!(sheet.chars().all(|c| c == '\n' || !c.is_control()) && !sheet.contains('\u{202e}'), "{sheet}");
     assert!(!sheet.lines().any(|line| line.starts_with("TOTAL 0")), "{sheet}");
+    // the leaflet has the maker's words in it, the sheet the lettering and the discount's reason
+    for hidden in [
+        '\u{61c}', '\u{200b}', '\u{200e}', '\u{202a}', '\u{202e}', '\u{2028}', '\u{2060}', '\u{2066}',
+        '\u{feff}',
+    ] {
+        let mut quote = answer();
+        quote.leaflet = vec![format!("Made by {hidden}")];
+        quote.price.as_mut().unwrap().lines[1].text = format!("Discount, {hidden}");
+        quote.understood =
+            Some(v1::Enquiry { lettering: Some(format!("A{hidden}")), ..v1::Enquiry::default() });
+        let sheet = render(&quote, Style { leaflet: true, ..Style::default() });
+        assert!(!sheet.contains(hidden), "{hidden:?}");
+        holds(&sheet, &["Made by ?", "lettering \"A?\""]);
+    }
 }

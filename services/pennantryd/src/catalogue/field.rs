@@ -2,6 +2,7 @@
 
 use jiff::tz::TimeZone;
 use pennantry_measure::bounds::Bound;
+use pennantry_measure::text::{hidden, is_blank};
 use pennantry_measure::{
     BenchTime, Force, Length, Mass, MassPerArea, MassPerLength, Money, Percent, Rate, written,
 };
@@ -87,9 +88,16 @@ impl<'d> Table<'_, 'd, '_> {
         let form = format!("a text of 1 to {most} characters in quotes");
         let node = self.required(key, &form)?;
         let text = self.text_of(&node, key, &form)?;
-        let fits = (1..=most).contains(&text.trim().chars().count()) && !text.chars().any(char::is_control);
+        let fits =
+            (1..=most).contains(&text.trim().chars().count()) && hidden(text).is_none() && !is_blank(text);
         let line = fits.then(|| text.trim().to_owned());
-        self.accept(&node, key, &form, line, "is too short, too long or on several lines")
+        self.accept(
+            &node,
+            key,
+            &form,
+            line,
+            "is too short, too long, on several lines or holds what nobody sees",
+        )
     }
 
     /// A text of a given pattern.

@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use pennantry_measure::text::is_hidden;
+
 /// One mistake in a catalogue file.
 ///
 /// ```
@@ -94,7 +96,7 @@ pub(super) fn short(text: &str) -> String {
     const MOST: usize = 60;
     let line = text.trim().lines().next().unwrap_or_default().trim_end();
     let mut short: String =
-        line.chars().take(MOST).map(|c| if c.is_control() { '\u{fffd}' } else { c }).collect();
+        line.chars().take(MOST).map(|c| if is_hidden(c) { '\u{fffd}' } else { c }).collect();
     if line.chars().count() > MOST || line.len() < text.trim().len() {
         short.push('…');
     }

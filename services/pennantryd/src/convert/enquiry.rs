@@ -15,6 +15,7 @@ use pennantry_contract::reasons::ViolationReason as Why;
 use pennantry_contract::v1;
 use pennantry_measure::Length;
 use pennantry_measure::bounds::{self, Bound};
+use pennantry_measure::text::is_hidden;
 use unicode_segmentation::UnicodeSegmentation;
 
 use super::{fields, length, words};
@@ -326,7 +327,7 @@ impl Reader {
         let destination = wire?;
         let code = &destination.country_code;
         if code.len() != 2 || !code.bytes().all(|b| b.is_ascii_uppercase()) {
-            let shown: String = code.chars().take(12).filter(|c| !c.is_control()).collect();
+            let shown: String = code.chars().take(12).filter(|c| !is_hidden(*c)).collect();
             self.refuse(
                 Some(Field::Country),
                 "destination.countryCode",
@@ -342,7 +343,7 @@ impl Reader {
         let text = text?;
         let date = if text.len() == 10 { text.parse::<Date>().ok() } else { None };
         if date.is_none() {
-            let shown: String = text.chars().take(20).filter(|c| !c.is_control()).collect();
+            let shown: String = text.chars().take(20).filter(|c| !is_hidden(*c)).collect();
             self.refuse(
                 field,
                 path,

@@ -359,6 +359,11 @@ fn addresses_may_be_longer_than_names() {
     }
     let shop = read(&demo_with(postal, "postal_address = \"  1 Slip \"")).unwrap();
     assert_eq!(shop.maker.postal_address.as_deref(), Some("1 Slip"));
+    // the leaflet prints it: nothing in it may be hidden or turn the direction of writing
+    for hidden in ["\\u202e", "\\u2066", "\\u200e", "\\u061c", "\\u200b", "\\ufeff", "\\u2028", "\\n"] {
+        let told = only_mistake(postal, &format!("postal_address = \"1 {hidden} Slip\""));
+        assert!(told.contains("maker.postal_address") && told.contains("holds what nobody sees"), "{told}");
+    }
     let told = only_mistake("warned_countries = [\"IE\", \"MT\"]", "warned_countries = [\"Ie\"]");
     assert!(told.contains("maker.warned_countries[0]: \"Ie\" is not that: write the two capital"), "{told}");
 }

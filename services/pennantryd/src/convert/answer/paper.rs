@@ -9,6 +9,7 @@ pub(super) fn paper(paper: &Paper) -> v1::Paperwork {
     v1::Paperwork {
         outcome: outcome(paper.outcome).into(),
         findings: paper.findings.iter().map(finding).collect(),
+        scope: paper.scope.clone(),
     }
 }
 

@@ -4,7 +4,7 @@ use pennantry_calc::order::{Discount, DiscountPart, Field, Off};
 use pennantry_contract::reasons::ViolationReason as Why;
 use pennantry_contract::v1;
 use pennantry_measure::bounds::{self, Bound};
-use pennantry_measure::{Money, Percent};
+use pennantry_measure::{Money, Percent, text as written};
 
 use super::super::fields;
 use super::super::length::{self, Fault};
@@ -68,8 +68,13 @@ impl Reader {
             (Why::TooLong, format!("a reason of {count} characters or more is too long: {range}"))
         } else if count < bound.least {
             (Why::OutOfRange, format!("a reason of {count} characters is too short: {range}"))
-        } else if text.chars().any(char::is_control) {
-            (Why::BadText, format!("the reason holds a control character: {range}"))
+        } else if let Some(code) = written::hidden(text) {
+            (
+                Why::BadText,
+                format!("the reason holds the control character {code}, which nobody sees: {range}"),
+            )
+        } else if written::is_blank(text) {
+            (Why::BadText, format!("the reason shows nothing: {range}"))
         } else {
             return Some(text.to_owned());
         };
