@@ -142,6 +142,8 @@ fn complaints(case: &Case, found: &v1::ChildFinding) -> Vec<String> {
         .findings
         .iter()
         .filter(|finding| matches!(finding.outcome(), v1::Outcome::Restrict | v1::Outcome::Ask))
+        // no word of acknowledgement helps where it is refused
+        .filter(|_| found.outcome() != v1::Outcome::Refuse)
         .map(|finding| finding.rule_id.as_str())
         .collect();
     if acknowledged != found.acknowledge.iter().map(String::as_str).collect() {

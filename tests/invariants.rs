@@ -145,7 +145,7 @@ fn invariant_06_no_answer_gives_clearance() {
         texts.push(serde_json::to_string(&quote.child).expect("a message is JSON"));
     }
     for text in texts {
-        let text = text.to_lowercase();
+        let text = crate::paper::without_titles(&text).to_lowercase();
         for word in [concat!("sa", "fe"), concat!("compl", "ian"), "harmless", "childproof"] {
             assert!(!text.contains(word), "{word} in {text}");
         }

@@ -183,11 +183,36 @@ fn words_of(quote: &v1::Quote) -> Vec<String> {
     texts
 }
 
+/// An answer in JSON without the word that the title of a statute has: a title is no claim, and
+/// stands in a source only.
+pub fn without_titles(text: &str) -> String {
+    const SOURCE: &str = "\"source\":\"";
+    let mut parts = text.split(SOURCE);
+    let mut kept = parts.next().unwrap_or_default().to_owned();
+    for part in parts {
+        let (source, rest) = part.split_once('"').expect("a text ends");
+        let title = concat!(") Sa", "fety Standard 20");
+        kept.push_str(&format!("{SOURCE}{}\"{rest}", source.replace(title, ") Standard 20")));
+    }
+    kept
+}
+
+#[test]
+fn only_the_title_of_a_statute_in_a_source_is_no_claim() {
+    let title = concat!("(Toys) Sa", "fety Standard 2023");
+    let kept = |text: &str| without_titles(text).to_lowercase().contains(concat!("sa", "fe"));
+    assert!(!kept(&format!("{{\"source\":\"{title}: playthings\",\"text\":\"t\"}}")));
+    assert!(kept(&format!("{{\"source\":\"s\",\"text\":\"{title}\"}}")));
+    assert!(kept(&format!("{{\"text\":\"{title}\",\"source\":\"s\"}}")));
+    assert!(kept(concat!("{\"source\":\"it is sa", "fe\"}")));
+    assert!(kept(concat!("{\"source\":\"(Toys) sa", "fety standard 2023\"}")));
+}
+
 #[test]
 fn no_answer_claims_what_only_a_competent_person_may() {
     for (name, quote) in answers() {
         for text in words_of(&quote) {
-            let text = text.to_lowercase();
+            let text = without_titles(&text).to_lowercase();
             // within other words too
             for word in [concat!("sa", "fe"), concat!("compl", "ian"), concat!("compl", "ies"), "harmless"] {
                 assert!(!text.contains(word), "{name}: {word} in {text}");

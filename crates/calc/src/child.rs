@@ -99,7 +99,7 @@ pub struct ChildFinding {
     pub jurisdictions: Vec<Jurisdiction>,
     /// What this can say and what it cannot.
     pub scope: String,
-    /// Rules that need a word of acknowledgement.
+    /// Rules that need a word of acknowledgement; none where it is refused, as none helps there.
     pub acknowledge: Vec<&'static str>,
 }
 
@@ -138,7 +138,7 @@ pub fn find(shop: &Shop, order: &Order, layout: &Layout) -> ChildFinding {
     let mut acknowledge: Vec<&'static str> = Vec::new();
     for finding in &findings {
         let asks = matches!(finding.outcome, Outcome::Restrict | Outcome::Ask);
-        if asks && !acknowledge.contains(&finding.rule) {
+        if asks && outcome != Outcome::Refuse && !acknowledge.contains(&finding.rule) {
             acknowledge.push(finding.rule);
         }
     }

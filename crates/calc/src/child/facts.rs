@@ -5,7 +5,7 @@ use pennantry_measure::{Length, bounds};
 use super::hung::Hung;
 use super::rules::{Ages, Amount, Looks, RULES, Rule, Whose};
 use crate::layout::Layout;
-use crate::order::{AskedLength, End, EndStyle, Near, Order, Place, Who};
+use crate::order::{AskedLength, End, EndStyle, Jurisdiction, Near, Order, Place, Who};
 use crate::shop::{Cord, Design, Filling, Part, Shop};
 
 /// What the rules look at.
@@ -23,6 +23,10 @@ pub(super) struct Facts<'a> {
     pub(super) looked: Vec<Whose>,
     /// How it hangs.
     pub(super) hung: Hung,
+    /// Whether it is ordered from hook to hook, so that its fixings are those of its swags.
+    pub(super) is_hang: bool,
+    /// The shortest whole string that is made with such ends and pennants.
+    pub(super) shortest: Length,
     /// The longest loose end.
     pub(super) tail: Length,
     /// The ends, with the loose length of each.
@@ -61,6 +65,8 @@ pub(super) enum Question {
     ChildOrNot,
     /// No child is to be near a place that is for children.
     NoChildThere,
+    /// No child is to be near, and yet a distance to where one sleeps or plays is told.
+    NoChildByCot,
     /// The span is longer than the string.
     Span,
     /// Rules of the place that it goes to are not known here.
@@ -84,6 +90,7 @@ impl<'a> Facts<'a> {
             questions = vec![Question::Anything];
         }
         let known = !near.jurisdictions.is_empty();
+        let is_hang = matches!(order.length, Some(AskedLength::Hang(_)));
         let mut facts = Facts {
             near,
             questions,
@@ -91,6 +98,8 @@ impl<'a> Facts<'a> {
             months,
             looked: near.jurisdictions.iter().copied().map(Whose::Of).collect(),
             hung,
+            is_hang,
+            shortest: shop.least.max(layout.tail * 2 + layout.top_width),
             tail,
             ends,
             cord: shop.bindings.get(order.binding).map_or(Cord::Tape, |binding| binding.cord),
@@ -98,7 +107,8 @@ impl<'a> Facts<'a> {
             filling: design.and_then(|design: &Design| design.filling),
             is_toy,
         };
-        if !known {
+        // rules that are named are looked at beside those of the place, known or not
+        if !known || Jurisdiction::of_country(&order.country).is_none() {
             facts.looked.push(Whose::Elsewhere);
         }
         if told && months.is_some() {
@@ -133,7 +143,12 @@ impl<'a> Facts<'a> {
     /// Whether it is within reach: by a cot, at a height that was not told, or too low.
     pub(super) fn is_reachable(&self, whose: Whose) -> bool {
         let low = self.hung.lowest().is_none_or(|lowest| lowest < self.out_of_reach(whose));
-        self.near.place == Some(Place::Cot) || low
+        self.is_at_cot() || low
+    }
+
+    /// Whether it hangs in or on a cot or the like, where no height puts it out of reach.
+    pub(super) fn is_at_cot(&self) -> bool {
+        self.near.place == Some(Place::Cot)
     }
 }
 
@@ -172,6 +187,9 @@ fn child(near: &Near) -> (Vec<Question>, Option<u32>) {
         // by a cot no answer would change anything
         Some(Who::NoChild) if matches!(near.place, Some(Place::ChildRoom | Place::Childcare)) => {
             (vec![Question::NoChildThere], Some(youngest))
+        }
+        Some(Who::NoChild) if near.cot_distance.is_some() && near.place != Some(Place::Cot) => {
+            (vec![Question::NoChildByCot], Some(youngest))
         }
         Some(Who::NoChild) => (Vec::new(), None),
     }

@@ -67,7 +67,7 @@ impl Hung {
     }
 
     /// The lowest point on so many fixings, down to the millimetre; never below nought.
-    fn lowest_on(&self, fixings: u32) -> Option<Length> {
+    pub(super) fn lowest_on(&self, fixings: u32) -> Option<Length> {
         let left = (self.height? - self.depth(fixings)).max(Length::ZERO);
         Some(um(left.wide() / MILLIMETRE * MILLIMETRE))
     }

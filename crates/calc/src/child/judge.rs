@@ -44,12 +44,14 @@ fn applies(facts: &Facts<'_>, rule: &Rule, whose: Whose, found: &[(Whose, String
     if !looked_at || !facts.is_of_age(rule.ages, whose) || !facts.told && rule.looks_at != Looks::Questions {
         return false;
     }
+    let nothing_refused = || !found.iter().any(|(_, _, finding)| finding.outcome == Outcome::Refuse);
     match rule.when {
         When::Always => true,
         When::Reachable => facts.is_reachable(whose),
         When::Toy => facts.is_toy,
         When::Unless(id) => !found.iter().any(|(other, _, finding)| *other == whose && finding.rule == id),
-        When::NothingRefused => !found.iter().any(|(_, _, finding)| finding.outcome == Outcome::Refuse),
+        When::NothingRefused => nothing_refused(),
+        When::NothingRefusedBy(whose) => facts.looked.contains(&whose) && nothing_refused(),
     }
 }
 
@@ -72,7 +74,7 @@ fn look(facts: &Facts<'_>, rule: &Rule, whose: Whose, found: &mut Vec<(Whose, St
             outcome,
             text: words::text(rule, outcome, &seen),
             measured: words::measured(rule, &seen),
-            limit: words::limit(rule),
+            limit: words::allowed_by(rule, &seen),
             source: rule.source,
             remedy: remedy::remedy(facts, rule, whose, &seen),
             basis: rule.basis,

@@ -10,6 +10,13 @@ use super::words;
 use crate::order::Place;
 use crate::shop::Cord;
 
+/// Said of whatever hangs where no height and no number of fixings helps.
+const NOTHING_AT_COT: &str = "no height and no number of fixings does there: do not hang it there";
+/// Said of a string that is shorter than the shop makes one with such ends and pennants.
+const NOT_MADE: &str = "would end it, and the shop makes none so short with such loose ends and pennants";
+/// What helps a hang whose swags come too low.
+const LESS_DIP: &str = "a hang of less dip, asked anew,";
+
 /// What would end what a rule finds.
 pub(super) fn remedy(facts: &Facts<'_>, rule: &Rule, whose: Whose, seen: &Seen) -> String {
     let length = match rule.limit.map(|limit| limit.amount) {
@@ -27,13 +34,19 @@ pub(super) fn remedy(facts: &Facts<'_>, rule: &Rule, whose: Whose, seen: &Seen) 
         Looks::Lowest => lift(facts, length),
         Looks::HeightUntold => {
             let at = facts.out_of_reach(whose);
-            match facts.hung.least_height(at) {
-                Some(height) => {
-                    format!("Give fixingHeightMm; {height} or more ends it{}", less_once_told(facts))
+            // out of doors a height that is told is no finding of its own
+            let anyhow = facts.near.place == Some(Place::Outdoors);
+            let (once, less) = (lower_once_told(facts), less_once_told(facts));
+            match (facts.hung.least_height(at), once) {
+                (Some(height), _) if anyhow => {
+                    format!("Give fixingHeightMm: any ends it; {height} or more is out of reach{less}")
                 }
-                None => {
-                    format!("Give fixingHeightMm; as it hangs no height ends it{}", less_once_told(facts))
+                (None, _) if anyhow => String::from("Give fixingHeightMm: any ends it"),
+                (Some(height), _) => format!("Give fixingHeightMm; {height} or more ends it{less}"),
+                (None, Some(told)) => {
+                    format!("Give fixingHeightMm; as it hangs no height ends it, unless {told} too")
                 }
+                (None, None) => String::from("Give fixingHeightMm; as it hangs no height ends it"),
             }
         }
         Looks::Tail if facts.hung.fixings < 2 => {
@@ -63,6 +76,9 @@ pub(super) fn remedy(facts: &Facts<'_>, rule: &Rule, whose: Whose, seen: &Seen) 
         Looks::HangingBall => {
             format!("Sewing it on so that it hangs {} ends it, or leaving it out", less(rule.limit))
         }
+        Looks::EndTrimming if facts.is_at_cot() => {
+            format!("Leaving it out at the end ends it; {NOTHING_AT_COT}")
+        }
         Looks::EndTrimming => format!(
             "Leaving it out at the end ends it; {}",
             lower_first(&lift(facts, facts.out_of_reach(whose)))
@@ -86,7 +102,7 @@ fn answer(facts: &Facts<'_>, seen: &Seen) -> String {
         }
         Some(Question::Rules) => "Give near.jurisdictions, or an answer from somebody competent there",
         Some(Question::Age) => "Give near.youngestMonths",
-        Some(Question::ChildOrNot | Question::NoChildThere) => {
+        Some(Question::ChildOrNot | Question::NoChildThere | Question::NoChildByCot) => {
             "Give near.who again, and near.youngestMonths with a child"
         }
         Some(Question::Anything | Question::Who) | None => {
@@ -96,32 +112,61 @@ fn answer(facts: &Facts<'_>, seen: &Seen) -> String {
     text.to_owned()
 }
 
-/// What would be less than is said here, once more is told of how it hangs.
-fn less_once_told(facts: &Facts<'_>) -> &'static str {
-    match (facts.near.fixings, facts.hung.level) {
-        (Some(_), Some(_)) => "",
-        (Some(_), None) => ", and less once spanMm is told",
-        (None, Some(_)) => ", and less once fixings are told",
-        (None, None) => ", and less once fixings and spanMm are told",
+/// What may be told of how it hangs that can bring it up, as a sentence ends: nothing where
+/// loose ends hang lower whatever is told, or where one fixing holds it.
+fn lower_once_told(facts: &Facts<'_>) -> Option<&'static str> {
+    let hung = &facts.hung;
+    let depth = hung.depth(hung.fixings);
+    // as good as it can get: a string drawn straight, and as many fixings as may be told
+    let straight = Hung { level: Some(hung.string), ..*hung };
+    let span = hung.fixings >= 2 && hung.level.is_none() && straight.depth(hung.fixings) < depth;
+    let fixings = facts.near.fixings.is_none() && hung.depth(bounds::FIXINGS.most) < depth;
+    match (fixings, span) {
+        (true, true) => Some("fixings and spanMm are told"),
+        (true, false) => Some("fixings are told"),
+        (false, true) => Some("spanMm is told"),
+        (false, false) => None,
     }
 }
 
-/// What brings the lowest point up to a height: fixings, heights, shorter ends, or none.
+/// That a figure can get less, once more is told of how it hangs.
+fn less_once_told(facts: &Facts<'_>) -> String {
+    lower_once_told(facts).map_or_else(String::new, |told| format!(", perhaps less once {told}"))
+}
+
+/// The height of the fixings that brings the lowest point up to a height.
+fn higher(facts: &Facts<'_>, at: Length) -> String {
+    let less = less_once_told(facts);
+    facts.hung.least_height(at).map_or_else(
+        || format!("No height up to {} ends it as it hangs", bounds::FIXING_HEIGHT.most),
+        |least| format!("Fixings {least} high or higher end it{less}"),
+    )
+}
+
+/// What brings the lowest point up to a height: fixings, heights, shorter ends, or none. The
+/// fixings of a hang are those of its swags, so of them no number is named.
 fn lift(facts: &Facts<'_>, at: Length) -> String {
     let hung = &facts.hung;
     let Some(height) = hung.height else {
-        return String::from("Telling the height may end it");
+        return String::from("telling the height may end it");
     };
-    let less = less_once_told(facts);
-    let higher = hung.least_height(at).map_or_else(
-        || format!("No height up to {} ends it as it hangs{less}", bounds::FIXING_HEIGHT.most),
-        |least| format!("Fixings {least} high or higher end it{less}"),
-    );
+    let higher = higher(facts, at);
     // loose ends that hang too low, whatever the fixings do
     let room = height - at;
     let short = hung.loose > room;
-    let fewest = Hung { loose: hung.loose.min(room.max(Length::ZERO)), ..*hung }.fewest_for(at);
     let below = hung.v_drop(hung.fixings) + hung.drop > room;
+    if facts.is_hang && below {
+        return if room < hung.drop {
+            format!("{higher}; no hang does at {height}")
+        } else if short {
+            format!(
+                "{higher}; at {height} it takes {LESS_DIP} and loose ends and loops that hang down at most {room}"
+            )
+        } else {
+            format!("{higher}; {LESS_DIP} comes down less")
+        };
+    }
+    let fewest = Hung { loose: hung.loose.min(room.max(Length::ZERO)), ..*hung }.fewest_for(at);
     match (below, fewest) {
         _ if room < Length::ZERO || below && fewest.is_none() => {
             format!("{higher}; no number of fixings does at {height}")
@@ -154,9 +199,19 @@ fn shorter_ties(facts: &Facts<'_>, rule: &Rule, whose: Whose) -> String {
     format!("Two ends of at most {each} each end it, or a single one")
 }
 
-/// The fewest fixings whose spans are short enough, or the height that ends it.
+/// The fewest fixings whose spans are short enough, or that put it out of reach, and the height
+/// that does.
 fn more_fixings(facts: &Facts<'_>, rule: &Rule, whose: Whose) -> String {
+    if facts.is_at_cot() {
+        return String::from("Nothing ends it there: do not hang it there");
+    }
     let hung = &facts.hung;
+    let reach = facts.out_of_reach(whose);
+    if facts.is_hang {
+        // swags of the same dip are as long however many they are
+        let may = hung.height.is_some_and(|height| height - reach >= hung.drop);
+        return if may { lift(facts, reach) } else { higher(facts, reach) };
+    }
     let short = |hung: &Hung, fixings: u32| {
         let span = match rule.looks_at {
             Looks::SpanString => hung.span_string(fixings),
@@ -164,12 +219,13 @@ fn more_fixings(facts: &Facts<'_>, rule: &Rule, whose: Whose) -> String {
         };
         rule.limit.is_none_or(|limit| !limit.is_broken(Some(Amount::Length(span))))
     };
-    let fixings = match hung.fewest(short) {
-        Some(fixings) => format!("{fixings} equally spaced fixings end it"),
+    let high = |hung: &Hung, fixings: u32| hung.lowest_on(fixings).is_some_and(|lowest| lowest >= reach);
+    let fixings = match hung.fewest(|hung, fixings| short(hung, fixings) || high(hung, fixings)) {
+        Some(fixings) if short(hung, fixings) => format!("{fixings} equally spaced fixings end it"),
+        Some(fixings) => format!("{fixings} equally spaced fixings end it, as they put it out of reach"),
         None => format!("No number of fixings up to {} ends it", bounds::FIXINGS.most),
     };
-    let reach = facts.out_of_reach(whose);
-    match hung.least_height(reach).filter(|_| facts.near.place != Some(Place::Cot)) {
+    match hung.least_height(reach) {
         Some(height) => {
             format!("{fixings}; so do fixings {height} high or higher, which put it out of reach")
         }
@@ -177,27 +233,35 @@ fn more_fixings(facts: &Facts<'_>, rule: &Rule, whose: Whose) -> String {
     }
 }
 
-/// How long an elastic may be at rest, down to the millimetre.
+/// How long an elastic may be at rest, down to the millimetre, where one so short is made.
 fn shorter_elastic(facts: &Facts<'_>, limit: Length) -> String {
     let Cord::Elastic { stretch, .. } = facts.cord else { return String::new() };
     let whole = i128::from(100_000 + stretch.milli());
-    let mm = divide(limit.wide() * 100_000, whole * 1_000, Rounding::Down);
-    format!("A flat tape ends it, or a whole string of at most {mm} mm at rest")
+    let most = um(divide(limit.wide() * 100_000, whole * 1_000, Rounding::Down) * 1_000);
+    if most < facts.shortest {
+        return format!("A flat tape ends it; a whole string of at most {most} at rest {NOT_MADE}");
+    }
+    format!("A flat tape ends it, or a whole string of at most {most} at rest")
 }
 
-/// How long the whole string may be, and what makes a caution of it.
+/// How long the whole string may be, where one so short is made, and what makes a caution of it.
 fn longest_string(facts: &Facts<'_>, whose: Whose, limit: Length) -> String {
-    let shorter = format!("A whole string of at most {limit} ends it");
+    let shorter = if limit < facts.shortest {
+        format!("A whole string of at most {limit} {NOT_MADE}")
+    } else {
+        format!("A whole string of at most {limit} ends it")
+    };
+    if facts.is_at_cot() {
+        return format!("{shorter}; {NOTHING_AT_COT}");
+    }
     if !facts.is_reachable(whose) {
         return format!("{shorter}; out of reach, as it hangs, it is a caution");
     }
     if facts.hung.height.is_none() {
         return format!("{shorter}; out of reach it is a caution: tell the height");
     }
-    format!(
-        "{shorter}. Out of reach it is a caution only: {}",
-        lower_first(&lift(facts, facts.out_of_reach(whose)))
-    )
+    let reached = lower_first(&lift(facts, facts.out_of_reach(whose)));
+    format!("{shorter}. Out of reach it is a caution only: {reached}")
 }
 
 fn less(limit: Option<Limit>) -> String {

@@ -271,6 +271,8 @@ pub(super) enum When {
     Unless(&'static str),
     /// Where nothing was refused.
     NothingRefused,
+    /// The same, where somebody's rules are looked at.
+    NothingRefusedBy(Whose),
 }
 
 /// What a rule says to do.
@@ -314,6 +316,7 @@ const GB: &[Whose] = &[Whose::Of(Jurisdiction::Gb)];
 const US: &[Whose] = &[Whose::Of(Jurisdiction::Us)];
 const CA: &[Whose] = &[Whose::Of(Jurisdiction::Ca)];
 const AU: &[Whose] = &[Whose::Of(Jurisdiction::Au)];
+const ELSEWHERE: &[Whose] = &[Whose::Elsewhere];
 const EVERYWHERE: &[Whose] = &[Whose::Everywhere];
 const ALL: &[Whose] = &[
     Whose::Of(Jurisdiction::Eu),

@@ -1,6 +1,8 @@
 //! Findings at the fixture shop. The worked cases of the reference are asked at the public
 //! door, from `tests/golden/child.toml`.
 
+mod carried;
+mod families;
 mod properties;
 mod remedies;
 

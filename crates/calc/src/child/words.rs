@@ -11,6 +11,14 @@ pub(super) fn scope(jurisdictions: &[Jurisdiction], country: &str) -> String {
     const CLEARS_NOTHING: &str = "They clear nothing: local rules and competent people decide, and whatever was not told \
                                   counts as the worse.";
     let named: Vec<&str> = jurisdictions.iter().map(|jurisdiction| name(*jurisdiction)).collect();
+    let known = Jurisdiction::of_country(country).is_some();
+    if !named.is_empty() && !known {
+        return format!(
+            "No rules of the place that it goes to ({country}) are known here: rules of the shop's own were looked at, \
+             those kept here for {}, and no others. {CLEARS_NOTHING}",
+            named.join(", ")
+        );
+    }
     if named.is_empty() {
         return format!(
             "No rules of the place that it goes to ({country}) are known here: only rules of the shop's own were looked \
@@ -41,6 +49,7 @@ pub(super) fn untold(question: Question) -> &'static str {
         Question::Age => "not told how old the youngest child is",
         Question::ChildOrNot => "told that no child is near, and the age of one",
         Question::NoChildThere => "told that no child is near, in a place for children",
+        Question::NoChildByCot => "told that no child is near, and the distance to where one sleeps or plays",
         Question::Span => "the span told is longer than the string",
         Question::Rules => "the rules of the place that it goes to are not known here",
     }
@@ -75,6 +84,19 @@ pub(super) fn spoken(amount: Amount) -> String {
         Amount::Force(force) => format!("stood a pull of {force}"),
         Amount::Share(share) => format!("{share} longer"),
     }
+}
+
+/// What is allowed, of what was seen: each question has an answer of its own.
+pub(super) fn allowed_by(rule: &Rule, seen: &Seen) -> String {
+    let allowed = match seen.question {
+        Some(Question::Span) => "a span no longer than the string between the outer fixings",
+        Some(Question::Rules) => "rules of the place that it goes to, known here",
+        Some(Question::ChildOrNot | Question::NoChildThere | Question::NoChildByCot) => {
+            "one answer to whether a child is near"
+        }
+        Some(Question::Anything | Question::Who | Question::Age) | None => return limit(rule),
+    };
+    allowed.to_owned()
 }
 
 /// What is allowed.
@@ -208,6 +230,9 @@ fn asked(question: Question) -> &'static str {
         }
         Question::NoChildThere => {
             "Say whether it is a place for children all the same: it is looked at as if a newborn were near"
+        }
+        Question::NoChildByCot => {
+            "Say whether a child sleeps or plays there all the same: it is looked at as if a newborn were near"
         }
         Question::Span => {
             "A string does not fit over a span longer than itself: measure both again. Until then it is looked at as if \

@@ -110,8 +110,8 @@ pub struct Near {
     pub span: Option<Length>,
     /// Level distance to the nearest cot or other place where a child sleeps or plays.
     pub cot_distance: Option<Length>,
-    /// Whose rules to look at, each once. Of a checked order those of the country it goes to
-    /// where none was said, and empty only where these are not known here.
+    /// Whose rules to look at, each once. Of a checked order those of the country it goes to,
+    /// where they are known here, are among them.
     pub jurisdictions: Vec<Jurisdiction>,
     /// Width of the wall it hangs on.
     pub wall_width: Option<Length>,
@@ -123,10 +123,10 @@ pub struct Near {
 /// they are.
 pub(super) fn check(asked: &Asked, country: &str, found: &mut Vec<Violation>) -> Near {
     let mut near = asked.near.clone();
-    if near.jurisdictions.is_empty() {
-        near.jurisdictions.extend(Jurisdiction::of_country(country));
-    }
+    // nobody names the rules of the destination away
+    near.jurisdictions.extend(Jurisdiction::of_country(country));
     near.jurisdictions.sort_unstable();
+    near.jurisdictions.dedup();
     let Some(AskedLength::Hang(hang)) = asked.length else { return near };
     let hooks = hang.swags.saturating_add(1);
     if let Some(fixings) = near.fixings.filter(|fixings| *fixings != hooks) {

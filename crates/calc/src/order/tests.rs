@@ -178,13 +178,13 @@ fn what_is_said_of_an_end_goes_with_its_style() {
 }
 
 #[test]
-fn the_rules_are_those_of_the_destination_unless_said() {
+fn the_rules_are_those_of_the_destination_and_those_that_are_named() {
     let shop = shop();
     let near = |asked: &Asked| check(&shop, asked, &[]).unwrap().near;
     assert_eq!(near(&flagged(6_200)).jurisdictions, [Jurisdiction::Gb]);
     let said = Near { jurisdictions: vec![Jurisdiction::Ca, Jurisdiction::Eu], ..Near::default() };
     let asked = Asked { near: said, ..flagged(6_200) };
-    assert_eq!(near(&asked).jurisdictions, [Jurisdiction::Eu, Jurisdiction::Ca]);
+    assert_eq!(near(&asked).jurisdictions, [Jurisdiction::Eu, Jurisdiction::Gb, Jurisdiction::Ca]);
     assert_eq!(near(&flagged(6_200)), Near { jurisdictions: vec![Jurisdiction::Gb], ..Near::default() });
     // ISO 3166-1, and the treaties: 27 members, neither Norway nor Switzerland among them
     for (code, whose) in [

@@ -490,7 +490,8 @@ pub struct Near {
     /// plays. Unit mm, range 0 to 100 000. Default: not told.
     #[prost(double, optional, tag = "7")]
     pub cot_distance_mm: ::core::option::Option<f64>,
-    /// Whose rules to look at, each once. Default: those of the destination.
+    /// Whose rules to look at beside those of the destination, each once. Default:
+    /// those of the destination.
     #[prost(enumeration = "Jurisdiction", repeated, tag = "8")]
     pub jurisdictions: ::prost::alloc::vec::Vec<i32>,
     /// Venue: width of the wall it hangs on. Unit mm, range 100 to 1 000 000. Default: not told.
@@ -1423,6 +1424,7 @@ pub struct ChildFinding {
     #[prost(string, tag = "5")]
     pub scope: ::prost::alloc::string::String,
     /// Identities of the rules that need a word of acknowledgement before the public may hold it.
+    /// Empty where the outcome is OUTCOME_REFUSE: no acknowledgement helps there.
     #[prost(string, repeated, tag = "6")]
     pub acknowledge: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
 }

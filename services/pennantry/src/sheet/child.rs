@@ -72,7 +72,9 @@ fn write_child(page: &mut Page, child: &v1::ChildFinding, style: Style) {
             },
         );
     }
-    if !child.acknowledge.is_empty() {
+    if child.outcome() == Outcome::Refuse {
+        page.line("the public cannot hold it: no acknowledgement helps");
+    } else if !child.acknowledge.is_empty() {
         page.line(&format!(
             "to be acknowledged before the public may hold it: {}",
             child.acknowledge.join(", ")

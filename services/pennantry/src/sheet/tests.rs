@@ -420,3 +420,16 @@ fn what_comes_from_the_server_cannot_move_the_cursor() {
         holds(&sheet, &["Made by ?", "lettering \"A?\""]);
     }
 }
+
+/// Whoever is refused is not sent for a word that would not help.
+#[test]
+fn where_it_is_refused_no_acknowledgement_is_asked_for() {
+    let mut child = answer().child.unwrap();
+    child.outcome = v1::Outcome::Refuse.into();
+    for acknowledge in [Vec::new(), vec!["R99".to_owned()]] {
+        child.acknowledge = acknowledge;
+        let sheet = render(&v1::Quote { child: Some(child.clone()), ..answer() }, Style::default());
+        holds(&sheet, &["the public cannot hold it: no acknowledgement helps"]);
+        assert!(!sheet.contains("to be acknowledged"), "{sheet}");
+    }
+}

@@ -3,8 +3,8 @@
 use pennantry_measure::Force;
 
 use super::{
-    ALL, AU, Ages, CA, EUROPE, Looks, ROW, Rule, Then, US, When, Whose, at_least, over, over_share, over_um,
-    under_um,
+    ALL, AU, Ages, CA, ELSEWHERE, EUROPE, Looks, ROW, Rule, Then, US, When, Whose, at_least, over,
+    over_share, over_um, under_um,
 };
 use crate::child::{Basis, Origin};
 use crate::order::Jurisdiction;
@@ -27,7 +27,7 @@ const CA_ENDS: &str = "SOR/2019-97, section 5: cords of window coverings";
 const CA_SPANS: &str = "SOR/2019-97, section 6: cords of window coverings";
 const CA_LOOPS: &str = "SOR/2019-97, section 7: cords of window coverings";
 const CA_TIES: &str = "SOR/2019-97, section 8: cords of window coverings that can be tied together";
-const AU_LOOPS: &str = "Competition and Consumer (Corded Internal Window Coverings) Standard 2014, section 6(1)(a): a \
+const AU_LOOPS: &str = "Competition and Consumer (Corded Internal Window Coverings) Safety Standard 2014, section 6(1)(a): a \
                         loop 220 mm long, read as half the way round";
 const BY_THE_SHOP: &str = "The shop's own figure, after rules of other places and other goods";
 
@@ -186,6 +186,15 @@ pub(super) const RULES: &[Rule] = &[
         figure: Origin::Read,
         ..LOOP
     },
+    Rule {
+        whose: ELSEWHERE,
+        looks_at: Looks::Loop(None),
+        limit: Some(over(355)),
+        basis: Basis::Shop,
+        source: BY_THE_SHOP,
+        figure: Origin::Shop,
+        ..LOOP
+    },
     Rule { then: Then::Refuse, ..NOOSE },
     Rule { ages: Ages::From36To14Years, then: Then::Warn, ..NOOSE },
     Rule { looks_at: Looks::NooseUntold, then: Then::Ask, ..NOOSE },
@@ -248,6 +257,7 @@ pub(super) const RULES: &[Rule] = &[
     },
     Rule { whose: CA, limit: Some(over(440)), source: CA_LOOPS, figure: Origin::Read, ..SPAN },
     Rule { whose: AU, limit: Some(at_least(440)), source: AU_LOOPS, figure: Origin::Read, ..SPAN },
+    Rule { whose: ELSEWHERE, limit: Some(over(355)), basis: Basis::Shop, ..SPAN },
     // what the cord is
     Rule {
         id: "R10",

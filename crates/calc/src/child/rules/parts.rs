@@ -1,8 +1,8 @@
 //! Rules about parts, fillings and play, and what is said after everything else.
 
 use super::{
-    ALL, AU, Ages, CA, EU, EUROPE, GB, Looks, ROW, Rule, Sizes, Then, US, When, Whose, at_least, place,
-    under_n, under_um,
+    ALL, AU, Ages, CA, ELSEWHERE, EU, EUROPE, GB, Looks, ROW, Rule, Sizes, Then, US, When, Whose, at_least,
+    place, under_n, under_um,
 };
 use crate::child::{Basis, Origin};
 use crate::order::Jurisdiction;
@@ -14,6 +14,7 @@ const POMPOMS: &str = "Pompom rules of ASTM F963 and ISO 8124-1, from memory";
 const BALLS: &str = "EN 71-1:2005+A8:2009, Annex A, an extract: small balls of toys";
 const CATCHES: &str =
     "EN 71-1:2005+A8:2009, clause 5.4, an extract: knots, bows and beads count as attachments of a cord";
+const SHOP_PULL: &str = "The shop's own figure, after rules of other places";
 const PLAY: &str = "a decoration has no play value";
 
 const LOOSE: Rule = Rule {
@@ -49,11 +50,11 @@ pub(super) const RULES: &[Rule] = &[
     },
     Rule {
         whose: AU,
-        source: "Consumer Goods (Toys for Children up to and including 36 Months of Age) Standard 2023, which takes \
-                 the small-parts tests of others",
+        source: "Consumer Goods (Toys for Children up to and including 36 Months of Age) Safety Standard 2023, which \
+                 takes the small-parts tests of others",
         ..LOOSE
     },
-    Rule { whose: &[Whose::Elsewhere], source: "The shop's own rule", basis: Basis::Shop, ..LOOSE },
+    Rule { whose: ELSEWHERE, source: "The shop's own rule", basis: Basis::Shop, ..LOOSE },
     Rule {
         whose: EUROPE,
         looks_at: Looks::SewnPart(Sizes::UpTo6),
@@ -94,6 +95,14 @@ pub(super) const RULES: &[Rule] = &[
         ..SEWN
     },
     Rule { whose: AU, limit: Some(under_n(700)), source: ISO_PULL, figure: Origin::Remembered, ..SEWN },
+    Rule {
+        whose: ELSEWHERE,
+        limit: Some(under_n(900)),
+        basis: Basis::Shop,
+        source: SHOP_PULL,
+        figure: Origin::Shop,
+        ..SEWN
+    },
     place::LABEL,
     Rule {
         id: "R14",
@@ -148,10 +157,12 @@ pub(super) const RULES: &[Rule] = &[
         figure: Origin::Remembered,
         ..SEAM
     },
+    Rule { whose: CA, limit: Some(under_n(700)), source: SHOP_PULL, figure: Origin::Shop, ..SEAM },
     Rule {
-        whose: CA,
+        whose: ELSEWHERE,
         limit: Some(under_n(700)),
-        source: "The shop's own figure, after rules of other places",
+        basis: Basis::Shop,
+        source: SHOP_PULL,
         figure: Origin::Shop,
         ..SEAM
     },
@@ -177,10 +188,11 @@ pub(super) const RULES: &[Rule] = &[
     },
     Rule {
         whose: AU,
-        source: "Consumer Goods (Toys for Children up to and including 36 Months of Age) Standard 2023: playthings",
+        source: "Consumer Goods (Toys for Children up to and including 36 Months of Age) Safety Standard 2023: playthings",
         ..TOY
     },
-    Rule { whose: &[Whose::Elsewhere], source: "The shop's own rule", basis: Basis::Shop, ..TOY },
+    Rule { whose: ELSEWHERE, source: "The shop's own rule", basis: Basis::Shop, ..TOY },
+    place::YOUNG_IN_EUROPE,
     place::YOUNG,
     place::LONG,
 ];

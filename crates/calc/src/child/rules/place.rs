@@ -71,7 +71,7 @@ pub(super) const RULES: &[Rule] = &[
         looks_at: Looks::Lowest,
         limit: Some(under_um(1_600_000)),
         basis: Basis::Analogy,
-        source: "Competition and Consumer (Corded Internal Window Coverings) Standard 2014, section 6(1)(a)",
+        source: "Competition and Consumer (Corded Internal Window Coverings) Safety Standard 2014, section 6(1)(a)",
         figure: Origin::Read,
         ..ROW
     },
@@ -106,9 +106,17 @@ pub(super) const YOUNG: Rule = Rule {
     when: When::NothingRefused,
     allowed: "the words that go with every string near a child under 3 years",
     then: Then::Warn,
-    basis: Basis::Law,
-    source: "Regulation (EU) 2023/988, Articles 9(7) and 19(d), in the Union; the shop's own rule elsewhere",
+    basis: Basis::Shop,
+    source: "The shop's own rule, after one of the European Union for its own market",
     ..ROW
+};
+
+/// The same, where the rules of the European Union are looked at, which ask for it.
+pub(super) const YOUNG_IN_EUROPE: Rule = Rule {
+    when: When::NothingRefusedBy(Whose::Of(Jurisdiction::Eu)),
+    basis: Basis::Law,
+    source: "Regulation (EU) 2023/988, Articles 9(7) and 19(d)",
+    ..YOUNG
 };
 
 /// The whole string, after everything else.

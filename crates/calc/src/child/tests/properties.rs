@@ -130,7 +130,11 @@ fn less_known(shop: &Shop, order: &Order, what: u32) -> Option<(Shop, Order)> {
         2 => near.fixing_height = None,
         3 => near.fixings = if near.fixings? >= 2 { None } else { return None },
         4 => near.span = None,
-        5 => near.cot_distance = if near.cot_distance? >= mm(1_000) { None } else { return None },
+        // a distance to a cot belies that no child is near
+        5 => {
+            let harmless = near.cot_distance? >= mm(1_000) && near.who != Some(Who::NoChild);
+            near.cot_distance = if harmless { None } else { return None };
+        }
         // an age belies that no child is near
         6 => {
             let harmless = near.youngest_months? < 18 && near.who != Some(Who::NoChild);

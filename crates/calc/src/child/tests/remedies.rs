@@ -163,33 +163,49 @@ fn spans_within_reach_are_told_how_many_fixings_they_need() {
 }
 
 #[test]
+fn fixings_that_put_it_out_of_reach_are_fewer_than_those_of_short_spans() {
+    let mut shop = shop();
+    let order = story(&mut shop);
+    let near = Near { youngest_months: Some(8), ..order.near.clone() };
+    let order = Order { tail: mm(200), near, ..order };
+    // (6670 + 6500) / 35 = 376.3 takes 36 fixings; half of 749 and 197.5 leave 1627 of 2200
+    assert_eq!(
+        remedy(&of_story(&shop, &order), "R08"),
+        "3 equally spaced fixings end it, as they put it out of reach; so do fixings 2446.5 mm high or higher, which \
+         put it out of reach"
+    );
+    let near = Near { fixings: Some(3), ..order.near.clone() };
+    assert!(!has(&of_story(&shop, &Order { near, ..order }), "R08"));
+}
+
+#[test]
 fn an_elastic_is_told_how_long_it_may_be_at_rest() {
     let mut shop = shop();
     let mut order = small(&mut shop);
     shop.bindings[0].cord = Cord::Elastic { thickness: mm(2), stretch: Percent::from_milli(80_000) };
-    order.width = mm(300);
+    (order.count, order.width, order.gap, order.gap_given) = (Some(2), mm(90), mm(120), true);
     // 750 / 1.8 = 416.7
     assert_eq!(
         remedy(&found(&shop, &order), "R11"),
         "A flat tape ends it, or a whole string of at most 416 mm at rest"
     );
-    order.width = mm(216);
+    order.gap = mm(36);
     assert!(!has(&found(&shop, &order), "R11"));
-    order.width = mm(217);
+    order.gap = mm(37);
     assert!(has(&found(&shop, &order), "R11"));
 }
 
 #[test]
 fn a_long_string_is_told_what_makes_a_caution_of_it() {
     let mut shop = shop();
-    let order = story(&mut shop);
-    let low = of_story(&shop, &order);
+    let order = Order { count: Some(2), width: mm(300), gap: mm(6_070), ..story(&mut shop) };
+    let low = found(&shop, &order);
     assert_eq!(
         remedy(&low, "R26"),
         "A whole string of at most 750 mm ends it. Out of reach it is a caution only: fixings 2446.5 mm high or higher \
          end it; at 2200 mm 3 equally spaced fixings do"
     );
     let near = Near { fixings: Some(3), ..order.near.clone() };
-    let high = of_story(&shop, &Order { near, ..order });
+    let high = found(&shop, &Order { near, ..order });
     assert!(rules(&high).contains(&("R26", Outcome::Warn)));
 }
