@@ -192,7 +192,8 @@ pub fn without_titles(text: &str) -> String {
     for part in parts {
         let (source, rest) = part.split_once('"').expect("a text ends");
         let title = concat!(") Sa", "fety Standard 20");
-        kept.push_str(&format!("{SOURCE}{}\"{rest}", source.replace(title, ") Standard 20")));
+        let plain = source.replace(title, ") Standard 20");
+        kept.extend([SOURCE, &plain, "\"", rest]);
     }
     kept
 }
