@@ -80,10 +80,13 @@ mod tests {
     #[tokio::test]
     async fn a_ticket_of_staff_tells_nothing_private() {
         let house = House::demo().await;
-        let staff = serde_json::json!({
+        let mut staff = serde_json::json!({
             "flaggedMm": 6200, "lettering": "ADA", "view": "VIEW_SHOP", "asOfDate": "2026-11-23",
             "discount": {"percent": 10, "reason": "returning buyer"},
         });
+        let quote = house.private_json(&staff).await.answer.expect("a quote");
+        assert_eq!((quote.token, quote.expire_time), (None, None), "as of a day");
+        staff["asOfDate"] = serde_json::Value::Null;
         let quote = house.private_json(&staff).await.answer.expect("a quote");
         let kept = private_fields_in("pennantry.v1.Quote", &quote.encode_to_vec());
         assert!(kept.contains(&"understood.discount".to_owned()), "{kept:?}");
@@ -91,10 +94,13 @@ mod tests {
         let reply = house.post(house.public(), "/v1/quotes/check", body.as_bytes()).await;
         let check: v1::QuoteCheck = serde_json::from_slice(&reply.body).expect("a finding");
         assert!(check.valid && check.understood.is_some(), "{check:?}");
-        assert_eq!(check.order_date.as_deref(), Some("2026-11-23"));
+        assert_eq!(check.order_date.as_deref(), Some("2026-11-24"));
         assert_eq!(private_fields_in("pennantry.v1.QuoteCheck", &check.encode_to_vec()), [""; 0]);
         let text = String::from_utf8(reply.body.to_vec()).expect("JSON is text");
-        assert!(text.contains("ADA") && !text.contains("returning"), "{text}");
+        assert!(text.contains("ADA"), "{text}");
+        // the buyer has seen the line; what staff typed for it stays with them
+        let understood = serde_json::to_string(&check.understood).expect("an enquiry");
+        assert!(check.summary.contains("returning buyer") && !understood.contains("discount"), "{text}");
         // and what is asked for the buyer's eyes does not show them either
         let mut shown = staff;
         shown["view"] = "VIEW_BUYER".into();

@@ -31,6 +31,8 @@ pub struct Answer {
     pub ordered: Date,
     /// Instant from which it holds no longer.
     pub expires: Timestamp,
+    /// Whether the day was said: then it is to look at, and promises nothing.
+    pub as_of: bool,
 }
 
 /// Why there is no answer.
@@ -83,7 +85,7 @@ pub fn answer(catalogue: &Catalogue, enquiry: &Enquiry, now: Timestamp) -> Resul
     match quote::calculate(&catalogue.shop, &order, catalogue.when(now)) {
         Ok(quote) => {
             let expires = catalogue.expires(ordered).map_err(calendar)?;
-            Ok(Answer { order, quote, ordered, expires })
+            Ok(Answer { order, quote, ordered, expires, as_of: enquiry.as_of.is_some() })
         }
         Err(quote::Error::Refused(found)) => Err(Error::Refused(found)),
         Err(quote::Error::Fault(fault)) => Err(Error::Fault(fault)),

@@ -67,7 +67,7 @@ pub enum Code {
     MinimumCharge,
     /// Delivery is not in the total.
     DeliveryOpen,
-    /// Another rate of tax holds on the day it leaves.
+    /// The rate of tax changes before the quote ends, or before it leaves.
     TaxChanges,
     /// The price is below the shop's floor.
     BelowFloor,

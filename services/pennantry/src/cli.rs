@@ -255,7 +255,7 @@ pub struct Order {
     /// Why, for the line on the bill.
     #[arg(long, value_name = "WORDS", requires = "discount")]
     pub reason: Option<String>,
-    /// Ask as of this day, at noon.
+    /// Ask as of this day, at noon: to look at, without a ticket.
     #[arg(long, value_name = "DATE")]
     pub as_of: Option<String>,
 }

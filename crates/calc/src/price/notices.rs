@@ -1,13 +1,13 @@
 //! What there is to say about a price.
 
-use pennantry_measure::{Money, Percent};
+use pennantry_measure::Money;
 
 use super::{Asked, LineKind, Price, written};
 use crate::notice::{Code, Notice};
-use crate::shop::{Day, TaxPoint};
+use crate::shop::TaxPoint;
 
-/// What to look at: a least charge that stands, a delivery that is not in it; for the shop
-/// alone that the tax changes before it leaves, and that the net is below its floor.
+/// What to look at: a least charge that stands, a delivery that is not in it, a tax that
+/// changes before the quote ends; for the shop alone that the net is below its floor.
 pub(super) fn notices(asked: &Asked, price: &Price, goods: Money) -> Vec<Notice> {
     let shop = asked.shop;
     let mut notices = Vec::new();
@@ -31,7 +31,10 @@ pub(super) fn notices(asked: &Asked, price: &Price, goods: Money) -> Vec<Notice>
     if let Some(message) = tax_changes(asked) {
         note(Code::TaxChanges, message);
     }
-    if let Some(floor) = price.floor.filter(|floor| price.net < *floor) {
+    // what rounding takes from a price that aims at the floor itself
+    let rounded = shop.pricing.tax.as_ref().is_some_and(|tax| tax.included) && price.tax.is_some();
+    let slack = Money::from_minor(rounded.into());
+    if let Some(floor) = price.floor.filter(|floor| price.net + slack < *floor) {
         note(
             Code::BelowFloor,
             format!(
@@ -46,23 +49,28 @@ pub(super) fn notices(asked: &Asked, price: &Price, goods: Money) -> Vec<Notice>
     notices
 }
 
-/// That another rate holds on the day it leaves than on that of the order.
+/// That another rate holds from a day on before the quote ends, or before it leaves: whoever
+/// pays from that day on may owe another tax than was quoted.
 fn tax_changes(asked: &Asked) -> Option<String> {
-    let (tax, leaves) = (asked.shop.pricing.tax.as_ref()?, asked.leaves?);
-    let (now, then) = (tax.rate_on(asked.today), tax.rate_on(leaves));
-    if now == then {
-        return None;
-    }
-    let rate = |rate: Option<Percent>| rate.map_or_else(|| String::from("none"), |rate| rate.to_string());
-    let of = |day: Day, share| format!("{} on {day}", rate(share));
+    let tax = asked.shop.pricing.tax.as_ref()?;
+    let held = asked.today + i32::try_from(asked.shop.valid_days).unwrap_or(i32::MAX);
+    let last = asked.leaves.map_or(held, |leaves| leaves.max(held));
+    let now = tax.rate_on(asked.today);
+    let change = tax
+        .rates
+        .iter()
+        .find(|rate| rate.from > asked.today && rate.from <= last && Some(rate.share) != now)?;
     let used = match tax.point {
         TaxPoint::Order => "the day of the order",
         TaxPoint::Leave => "the day it leaves",
     };
     Some(format!(
-        "{} changes between the order and the day it leaves: {}, {}; {used} was taken, look whether that is right",
+        "{} changes: {} on {}, {} from {} on; the rate of {used} was taken: from then on ask again before anything is \
+         paid",
         tax.name,
-        of(asked.today, now),
-        of(leaves, then)
+        now.map_or_else(|| String::from("none"), |rate| rate.to_string()),
+        asked.today,
+        change.share,
+        change.from
     ))
 }

@@ -127,9 +127,13 @@ pub struct QuoteCheck {
     /// Whether the catalogue has changed since. The price that was promised stands.
     #[prost(bool, tag = "12")]
     pub catalogue_changed: bool,
-    /// The enquiry as it was understood.
+    /// The enquiry as it was understood, but for what staff took off: the summary tells that.
     #[prost(message, optional, tag = "13")]
     pub understood: ::core::option::Option<Enquiry>,
+    /// Whether the rate of tax that holds today is another one than was quoted. The summary then
+    /// says to ask again before anything is charged.
+    #[prost(bool, tag = "14")]
+    pub tax_changed: bool,
 }
 /// One enquiry.
 #[derive(Clone, PartialEq, ::prost::Message)]
@@ -275,15 +279,16 @@ pub struct Enquiry {
     /// Whether to look at what is on the shelf now. Default false.
     #[prost(bool, optional, tag = "24")]
     pub shelf: ::core::option::Option<bool>,
-    /// What staff take off the goods. The public door refuses it. Default: nothing.
+    /// What staff take off the goods and the minimum charge. The public door refuses it.
+    /// Default: nothing.
     #[prost(message, optional, tag = "25")]
     pub discount: ::core::option::Option<Discount>,
     /// Whether it is to be made before all that is promised already, for what the shop
     /// charges for that. Default false.
     #[prost(bool, optional, tag = "26")]
     pub rush: ::core::option::Option<bool>,
-    /// Day as of which staff ask, at noon, as an ISO date. The public door refuses it.
-    /// Default: now.
+    /// Day as of which staff ask, at noon, as an ISO date: to look at, without a ticket. The
+    /// public door refuses it. Default: now.
     #[prost(string, optional, tag = "27")]
     pub as_of_date: ::core::option::Option<::prost::alloc::string::String>,
     /// The wanted length, said in one way.
@@ -310,7 +315,7 @@ pub mod enquiry {
         Hang(super::Hang),
     }
 }
-/// What staff take off the goods, and why.
+/// What staff take off the goods and the minimum charge, and why. It is in the ticket.
 #[derive(Clone, PartialEq, ::prost::Message)]
 pub struct Discount {
     /// Why, for the line on the bill. Range: 3 to 120 characters.
@@ -325,7 +330,8 @@ pub mod discount {
     /// How much: one of the two.
     #[derive(Clone, Copy, PartialEq, ::prost::Oneof)]
     pub enum Off {
-        /// Share of the goods. Unit percent, range 1 to 100.
+        /// Share of the goods, and of what is missing to the minimum charge. Unit percent, range 1
+        /// to 100.
         #[prost(double, tag = "1")]
         Percent(f64),
         /// Amount, tax in it where prices include it, in minor units. Range 1 to 100 000 000.
@@ -516,11 +522,12 @@ pub struct Quote {
     /// Revision of the catalogue that it was computed from.
     #[prost(string, tag = "2")]
     pub catalogue_revision: ::prost::alloc::string::String,
-    /// Instant from which it no longer holds, RFC 3339: a midnight at the shop.
+    /// Instant from which it no longer holds, RFC 3339: a midnight at the shop. Absent where it
+    /// was asked as of a day: that promises nothing.
     #[prost(string, optional, tag = "3")]
     pub expire_time: ::core::option::Option<::prost::alloc::string::String>,
     /// Ticket with which it can be taken up later, until it expires. It may hold a lettering: keep
-    /// it out of addresses and logs.
+    /// it out of addresses and logs. Absent where it was asked as of a day, or would be too long.
     #[prost(string, optional, tag = "4")]
     pub token: ::core::option::Option<::prost::alloc::string::String>,
     /// The enquiry as it was understood, with everything that stood in.
@@ -2261,7 +2268,7 @@ impl TaxRounding {
 pub enum TicketFault {
     /// Not said.
     Unspecified = 0,
-    /// Not one of this shop's, or changed on the way.
+    /// Not one of this shop's, or changed on the way, or of a day that is still to come.
     NotOurs = 1,
     /// Its time is over: ask again.
     Expired = 2,
@@ -3222,6 +3229,9 @@ pub struct Design {
     /// The usual flagged length. Unit mm.
     #[prost(double, tag = "10")]
     pub usual_mm: f64,
+    /// Flagged lengths in which it is offered to everybody as it is. Unit mm.
+    #[prost(double, repeated, tag = "11")]
+    pub stock_lengths_mm: ::prost::alloc::vec::Vec<f64>,
 }
 /// A fabric.
 #[derive(Clone, PartialEq, ::prost::Message)]

@@ -4411,6 +4411,9 @@ impl serde::Serialize for Design {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.Design", len)?;
         if true {
             struct_ser.serialize_field("code", &self.code)?;
@@ -4457,6 +4460,9 @@ impl serde::Serialize for Design {
         if true {
             struct_ser.serialize_field("usualMm", &self.usual_mm)?;
         }
+        if true {
+            struct_ser.serialize_field("stockLengthsMm", &self.stock_lengths_mm)?;
+        }
         struct_ser.end()
     }
 }
@@ -4482,6 +4488,8 @@ impl<'de> serde::Deserialize<'de> for Design {
             "fabricCodes",
             "usual_mm",
             "usualMm",
+            "stock_lengths_mm",
+            "stockLengthsMm",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -4495,6 +4503,7 @@ impl<'de> serde::Deserialize<'de> for Design {
             BindingCode,
             FabricCodes,
             UsualMm,
+            StockLengthsMm,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -4535,6 +4544,9 @@ impl<'de> serde::Deserialize<'de> for Design {
                                 Ok(GeneratedField::FabricCodes)
                             }
                             "usualMm" | "usual_mm" => Ok(GeneratedField::UsualMm),
+                            "stockLengthsMm" | "stock_lengths_mm" => {
+                                Ok(GeneratedField::StockLengthsMm)
+                            }
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -4565,6 +4577,7 @@ impl<'de> serde::Deserialize<'de> for Design {
                 let mut binding_code__ = None;
                 let mut fabric_codes__ = None;
                 let mut usual_mm__ = None;
+                let mut stock_lengths_mm__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Code => {
@@ -4655,6 +4668,22 @@ impl<'de> serde::Deserialize<'de> for Design {
                                     .0,
                             );
                         }
+                        GeneratedField::StockLengthsMm => {
+                            if stock_lengths_mm__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("stockLengthsMm"),
+                                );
+                            }
+                            stock_lengths_mm__ = Some(
+                                map_
+                                    .next_value::<
+                                        Vec<::pbjson::private::NumberDeserialize<_>>,
+                                    >()?
+                                    .into_iter()
+                                    .map(|x| x.0)
+                                    .collect(),
+                            );
+                        }
                     }
                 }
                 Ok(Design {
@@ -4668,6 +4697,7 @@ impl<'de> serde::Deserialize<'de> for Design {
                     binding_code: binding_code__.unwrap_or_default(),
                     fabric_codes: fabric_codes__.unwrap_or_default(),
                     usual_mm: usual_mm__.unwrap_or_default(),
+                    stock_lengths_mm: stock_lengths_mm__.unwrap_or_default(),
                 })
             }
         }
@@ -13373,6 +13403,9 @@ impl serde::Serialize for QuoteCheck {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer
             .serialize_struct("pennantry.v1.QuoteCheck", len)?;
         if true {
@@ -13422,6 +13455,9 @@ impl serde::Serialize for QuoteCheck {
         if let Some(v) = self.understood.as_ref() {
             struct_ser.serialize_field("understood", v)?;
         }
+        if true {
+            struct_ser.serialize_field("taxChanged", &self.tax_changed)?;
+        }
         struct_ser.end()
     }
 }
@@ -13453,6 +13489,8 @@ impl<'de> serde::Deserialize<'de> for QuoteCheck {
             "catalogue_changed",
             "catalogueChanged",
             "understood",
+            "tax_changed",
+            "taxChanged",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -13469,6 +13507,7 @@ impl<'de> serde::Deserialize<'de> for QuoteCheck {
             CatalogueRevision,
             CatalogueChanged,
             Understood,
+            TaxChanged,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -13516,6 +13555,9 @@ impl<'de> serde::Deserialize<'de> for QuoteCheck {
                                 Ok(GeneratedField::CatalogueChanged)
                             }
                             "understood" => Ok(GeneratedField::Understood),
+                            "taxChanged" | "tax_changed" => {
+                                Ok(GeneratedField::TaxChanged)
+                            }
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -13552,6 +13594,7 @@ impl<'de> serde::Deserialize<'de> for QuoteCheck {
                 let mut catalogue_revision__ = None;
                 let mut catalogue_changed__ = None;
                 let mut understood__ = None;
+                let mut tax_changed__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Valid => {
@@ -13640,6 +13683,12 @@ impl<'de> serde::Deserialize<'de> for QuoteCheck {
                             }
                             understood__ = map_.next_value()?;
                         }
+                        GeneratedField::TaxChanged => {
+                            if tax_changed__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("taxChanged"));
+                            }
+                            tax_changed__ = Some(map_.next_value()?);
+                        }
                     }
                 }
                 Ok(QuoteCheck {
@@ -13656,6 +13705,7 @@ impl<'de> serde::Deserialize<'de> for QuoteCheck {
                     catalogue_revision: catalogue_revision__,
                     catalogue_changed: catalogue_changed__.unwrap_or_default(),
                     understood: understood__,
+                    tax_changed: tax_changed__.unwrap_or_default(),
                 })
             }
         }

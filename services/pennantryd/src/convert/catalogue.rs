@@ -91,5 +91,6 @@ fn design(shop: &Shop, design: &Design) -> v1::Design {
         binding_code: shop.bindings.get(design.binding).map(|b| b.code.clone()).unwrap_or_default(),
         fabric_codes: design.fabrics.iter().map(code).collect(),
         usual_mm: mm(design.usual),
+        stock_lengths_mm: design.stock.iter().copied().map(mm).collect(),
     }
 }

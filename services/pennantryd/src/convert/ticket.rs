@@ -1,19 +1,27 @@
 //! From an answer to its ticket, and from a ticket to what it promises.
 
+use jiff::civil::Date;
 use jiff::{SignedDuration, Timestamp};
 use pennantry_app::quote::Answer;
-use pennantry_app::{Catalogue, first_instant};
+use pennantry_app::{Catalogue, day, first_instant};
+use pennantry_calc::shop::TaxPoint;
 use pennantry_contract::reasons::ViolationReason as Why;
 use pennantry_contract::v1;
+use pennantry_measure::Percent;
 use pennantry_measure::bounds::TICKET_CHARS;
 
+use super::words::DISCOUNT;
 use crate::failure::{Failure, violation};
-use crate::ticket::{self, Keys, Opened, Promise};
+use crate::ticket::{self, Discounted, Keys, Opened, Promise};
 
 /// Code of the notice that there is no ticket for a question of such length.
 const TOO_LARGE: &str = "TOO_LARGE_FOR_TICKET";
+/// Code of the notice that an answer as of a day is to look at.
+const AS_OF: &str = "AS_OF";
 
-/// Puts identity, expiry and token into an answer that is otherwise whole.
+/// Puts identity, expiry and token into an answer that is otherwise whole. One as of a day
+/// that was said has the identity it would have on that day, and promises nothing: whoever
+/// asks for a day years ahead would else hold a price for years.
 ///
 /// # Errors
 /// A fault of the program.
@@ -21,6 +29,18 @@ pub fn seal(quote: &mut v1::Quote, answer: &Answer, keys: &Keys) -> Result<(), F
     let promise = promise(quote, answer);
     let sealed = ticket::seal(&promise, keys).map_err(|fault| Failure::internal(&fault.to_string()))?;
     quote.quote_id = Some(sealed.quote_id);
+    if answer.as_of {
+        quote.notices.push(v1::Notice {
+            code: AS_OF.to_owned(),
+            field: "asOfDate".to_owned(),
+            message: format!(
+                "worked as of {} to look at: it promises nothing and has no ticket; leave asOfDate out for one that \
+                 holds",
+                answer.ordered
+            ),
+        });
+        return Ok(());
+    }
     quote.expire_time = Some(answer.expires.to_string());
     match sealed.token {
         Ok(token) => quote.token = Some(token),
@@ -60,7 +80,21 @@ fn promise(quote: &v1::Quote, answer: &Answer) -> Promise {
         leave_date: dates.map(|dates| dates.leave_date.clone()).unwrap_or_default(),
         arrive_to: dates.and_then(|dates| dates.arrive_to.clone()).unwrap_or_default(),
         child_outcome: quote.child.as_ref().map_or(0, |child| child.outcome),
+        tax_milli: Some(milli(answer.quote.worked.price.tax.map(|tax| tax.rate))),
+        discount: price.and_then(discounted),
     }
+}
+
+/// What staff took off, as it stands among the lines: another reason is another promise.
+fn discounted(price: &v1::Price) -> Option<Discounted> {
+    let line = price.lines.iter().find(|line| line.code == DISCOUNT)?;
+    let minor_units = line.amount.as_ref().map_or(0, |amount| amount.minor_units);
+    Some(Discounted { minor_units, text: line.text.clone() })
+}
+
+/// A rate in thousandths of a percent, nought where there is none.
+fn milli(rate: Option<Percent>) -> u32 {
+    u32::try_from(rate.unwrap_or_default().milli()).unwrap_or(u32::MAX)
 }
 
 /// The token of a ticket that can be looked at.
@@ -98,13 +132,20 @@ pub fn check(catalogue: &Catalogue, opened: Option<Opened>, now: Timestamp) -> v
     };
     let Some(Opened { quote_id, promise }) = opened else { return not_ours() };
     let Ok(expires) = Timestamp::from_second(promise.expire_second) else { return not_ours() };
+    // nobody quotes on a day that is still to come
+    let today = catalogue.order_day(now);
+    if !promise.order_date.parse::<Date>().is_ok_and(|ordered| ordered <= today) {
+        return not_ours();
+    }
     // half-open: at that instant it holds no longer
     let valid = now < expires;
     let said = |text: &str| (!text.is_empty()).then(|| text.to_owned());
+    let new_tax = new_tax(catalogue, &promise, today);
     v1::QuoteCheck {
         valid,
+        tax_changed: new_tax.is_some(),
         fault: if valid { None } else { Some(v1::TicketFault::Expired.into()) },
-        summary: summary(catalogue, &promise, expires, valid),
+        summary: summary(catalogue, &promise, expires, valid, new_tax),
         quote_id: Some(quote_id),
         expire_time: Some(expires.to_string()),
         total: Some(v1::Money {
@@ -121,9 +162,29 @@ pub fn check(catalogue: &Catalogue, opened: Option<Opened>, now: Timestamp) -> v
     }
 }
 
+/// The rate of the tax that an order of today has, where it is another one than was quoted.
+fn new_tax(catalogue: &Catalogue, promise: &Promise, today: Date) -> Option<Percent> {
+    let quoted = promise.tax_milli?;
+    let tax = catalogue.shop.pricing.tax.as_ref();
+    // nothing leaves before it is ordered
+    let leaves = promise.leave_date.parse().map_or(today, |leaves: Date| leaves.max(today));
+    let point = match tax.map(|tax| tax.point) {
+        Some(TaxPoint::Leave) => leaves,
+        _ => today,
+    };
+    let rate = tax.and_then(|tax| tax.rate_on(day(point)));
+    (milli(rate) != quoted).then(|| rate.unwrap_or_default())
+}
+
 /// One line for whoever charges. No word of the buyer's is in it.
-fn summary(catalogue: &Catalogue, promise: &Promise, expires: Timestamp, valid: bool) -> String {
-    let total = amount(promise);
+fn summary(
+    catalogue: &Catalogue,
+    promise: &Promise,
+    expires: Timestamp,
+    valid: bool,
+    new_tax: Option<Percent>,
+) -> String {
+    let total = amount(promise, promise.total_minor_units);
     let asked = &promise.order_date;
     let until = last_moment(catalogue, expires);
     if !valid {
@@ -137,7 +198,22 @@ fn summary(catalogue: &Catalogue, promise: &Promise, expires: Timestamp, valid: 
         (leaves, arrives) => format!("leaves on {leaves}, arrives by {arrives}"),
     };
     let outcome = v1::Outcome::try_from(promise.child_outcome).unwrap_or(v1::Outcome::Unspecified);
-    format!("{total} in all, promised on {asked}, holds until {until}; {days}; {}", about_children(outcome))
+    let off = promise.discount.as_ref().map_or_else(String::new, |off| {
+        format!(", with {} in it ({})", amount(promise, off.minor_units), off.text)
+    });
+    let tax = match (new_tax, promise.tax_milli) {
+        (Some(rate), Some(quoted)) => {
+            let quoted = Percent::from_milli(quoted.into());
+            format!(
+                "the tax was quoted at {quoted} and is {rate} now: ask again before anything is charged; "
+            )
+        }
+        _ => String::new(),
+    };
+    format!(
+        "{tax}{total} in all{off}, promised on {asked}, holds until {until}; {days}; {}",
+        about_children(outcome)
+    )
 }
 
 /// What an outcome comes to in a word. None of them clears anything.
@@ -175,9 +251,8 @@ fn last_moment(catalogue: &Catalogue, expires: Timestamp) -> String {
 }
 
 /// `77.39 GBP`, in the digits it was promised in.
-fn amount(promise: &Promise) -> String {
+fn amount(promise: &Promise, minor: i64) -> String {
     let digits = usize::try_from(promise.minor_digits).unwrap_or(0);
-    let minor = promise.total_minor_units;
     let sign = if minor < 0 { "-" } else { "" };
     // with a nought before the point
     let text = format!("{:0>width$}", minor.unsigned_abs(), width = digits.saturating_add(1));

@@ -125,6 +125,9 @@ written! {
     }
 }
 
+/// The code of the line that staff take off.
+pub const DISCOUNT: &str = "DISCOUNT";
+
 /// The code of a notice.
 pub fn notice_code(code: Code) -> &'static str {
     match code {
@@ -158,5 +161,5 @@ pub fn notice_code(code: Code) -> &'static str {
 /// Whether a notice is for the shop alone: it names what the shop pays or wants to keep, or
 /// what only the shop can look at.
 pub fn shop_only(code: Code) -> bool {
-    matches!(code, Code::RollCheaper | Code::TaxChanges | Code::BelowFloor)
+    matches!(code, Code::RollCheaper | Code::BelowFloor)
 }

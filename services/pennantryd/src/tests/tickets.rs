@@ -16,8 +16,13 @@ use crate::{Config, Running, start};
 const NOW: &str = "2026-11-24T10:00:00Z";
 
 async fn at(instant: Timestamp, data: &std::path::Path) -> Running {
-    let clock = Clock::Fixed(instant);
-    start(Config { clock, data: Some(data.to_owned()), ..config() }).await.unwrap()
+    selling(SALTMERE_LOFT, instant, data).await
+}
+
+/// A server on a catalogue of its own.
+async fn selling(text: &str, instant: Timestamp, data: &std::path::Path) -> Running {
+    let (clock, catalogue) = (Clock::Fixed(instant), catalogue::open(text).unwrap().into());
+    start(Config { clock, catalogue, data: Some(data.to_owned()), ..config() }).await.unwrap()
 }
 
 async fn quote(running: &Running, enquiry: &Value) -> Value {
@@ -110,7 +115,7 @@ async fn what_is_not_the_shops_own_says_nothing() {
         let summary = rest.as_object_mut().unwrap().remove("summary").unwrap();
         assert!(summary.as_str().unwrap().contains("charge nothing"), "{summary}");
         let nothing = json!({
-            "valid": false, "fault": "TICKET_FAULT_NOT_OURS", "catalogueChanged": false,
+            "valid": false, "fault": "TICKET_FAULT_NOT_OURS", "catalogueChanged": false, "taxChanged": false,
             "childOutcome": "OUTCOME_UNSPECIFIED",
         });
         assert_eq!(rest, nothing, "{token}");
@@ -270,13 +275,11 @@ async fn what_staff_may_say_is_refused_here_and_heard_at_the_private_door() {
     // worked as of noon of that day, before the shop's cut-off at two
     let then = private(json!({"flaggedMm": 6200, "asOfDate": "2027-06-30"})).await.json();
     let then = &then["quote"];
-    assert_eq!(then["expireTime"], "2027-07-14T23:00:00Z", "the end of 14 July, in summer time");
     assert!(then["dates"]["leaveDate"].as_str().unwrap() >= "2027-06-30", "{}", then["dates"]);
-    let check = check(&running, &then["token"]).await;
-    assert_eq!((check["orderDate"].as_str(), &check["valid"]), (Some("2027-06-30"), &json!(true)));
     let there = at("2027-06-30T11:00:00Z".parse().unwrap(), folder.path()).await;
     let on_the_day = quote(&there, &json!({"flaggedMm": 6200})).await;
-    assert_eq!(then["token"], on_the_day["token"], "as if it were asked on that day");
+    assert_eq!(then["quoteId"], on_the_day["quoteId"], "as if it were asked on that day");
+    assert_eq!(on_the_day["expireTime"], "2027-07-14T23:00:00Z", "the end of 14 July, in summer time");
     // the day it is wanted by is looked at from there
     let late =
         private(json!({"flaggedMm": 6200, "asOfDate": "2027-06-30", "wantedDate": "2027-06-29"})).await;
@@ -302,4 +305,187 @@ async fn what_staff_may_say_is_refused_here_and_heard_at_the_private_door() {
         let reply = private(json!({"flaggedMm": 6200, "asOfDate": day})).await;
         assert_eq!(reply.status, 200, "{day}: {reply:?}");
     }
+}
+
+/// Whatever day is said, yesterday, today or years ahead, by either form of the call: there is
+/// nothing to hold the shop to.
+#[tokio::test]
+async fn an_answer_as_of_a_day_is_no_promise() {
+    let folder = tempfile::tempdir().unwrap();
+    let running = at(NOW.parse().unwrap(), folder.path()).await;
+    let call = async |name: &str, body: Value| {
+        ask(running.private(), post(&format!("/pennantry.v1.QuoteService/{name}"), &body.to_string()))
+            .await
+            .json()
+    };
+    for day in ["2026-11-23", "2026-11-24", "2026-11-25", "2031-01-01"] {
+        for view in ["VIEW_BUYER", "VIEW_SHOP"] {
+            let enquiry = json!({"flaggedMm": 6200, "asOfDate": day, "view": view});
+            let one = call("CalculateQuote", json!({"enquiry": enquiry})).await["quote"].clone();
+            let several = call("CalculateQuotes", json!({"enquiries": [enquiry]})).await;
+            assert_eq!(several["outcomes"][0]["quote"], one, "{day}");
+            assert_eq!(one["quoteId"].as_str().map(str::len), Some(32), "{day}: {one}");
+            assert_eq!((one.get("token"), one.get("expireTime")), (None, None), "{day}");
+            let told = one["notices"].as_array().unwrap().iter().find(|n| n["code"] == "AS_OF").unwrap();
+            assert_eq!(told["field"], "asOfDate");
+            let message = told["message"].as_str().unwrap();
+            assert!(message.contains(day) && message.contains("promises nothing"), "{message}");
+        }
+    }
+    let now = quote(&running, &json!({"flaggedMm": 6200})).await;
+    assert!(now["notices"].as_array().unwrap().iter().all(|n| n["code"] != "AS_OF"), "{now}");
+    assert!(running.stop(LONG).await);
+}
+
+/// A ticket of tomorrow is nobody's; from the first instant of its day on it holds.
+#[tokio::test]
+async fn a_ticket_of_a_day_to_come_does_not_hold() {
+    let folder = tempfile::tempdir().unwrap();
+    let running = at(NOW.parse().unwrap(), folder.path()).await;
+    let token = quote(&running, &json!({"flaggedMm": 6200})).await["token"].clone();
+    assert!(running.stop(LONG).await);
+    for (instant, fault) in [
+        ("2020-01-01T12:00:00Z", Some("TICKET_FAULT_NOT_OURS")),
+        ("2026-11-23T23:59:59.999999999Z", Some("TICKET_FAULT_NOT_OURS")),
+        ("2026-11-24T00:00:00Z", None),
+    ] {
+        let running = at(instant.parse().unwrap(), folder.path()).await;
+        let check = check(&running, &token).await;
+        assert_eq!(check.get("fault").and_then(Value::as_str), fault, "{instant}: {check}");
+        assert_eq!(check["valid"], fault.is_none(), "{instant}");
+        assert_eq!(check.get("total").is_some(), fault.is_none(), "{instant}: {check}");
+        assert!(running.stop(LONG).await);
+    }
+    // a promise whose day cannot be read is none either
+    let catalogue = catalogue::open(SALTMERE_LOFT).unwrap().into();
+    for day in ["", "2026-11-31", "2026-11-25"] {
+        let promise = ticket::Promise {
+            order_date: day.to_owned(),
+            expire_second: 4_000_000_000,
+            ..ticket::Promise::default()
+        };
+        let opened = ticket::Opened { quote_id: String::from("one"), promise };
+        let check = crate::convert::ticket::check(&catalogue, Some(opened), NOW.parse().unwrap());
+        assert_eq!((check.valid, check.quote_id), (false, None), "{day}");
+    }
+}
+
+/// Egypt sets its clocks from 0:00 to 1:00 on the last Friday of April, from UTC+2 to UTC+3
+/// (IANA time zone database, rule Egypt): the 24th begins at one o'clock, which is 22:00 UTC of
+/// Thursday, and a quote of Monday the 20th that holds three days ends there.
+#[tokio::test]
+async fn where_midnight_is_skipped_a_quote_ends_with_the_first_instant_of_the_day() {
+    let text = SALTMERE_LOFT
+        .replace("valid_days = 14", "valid_days = 3")
+        .replace("\"Europe/London\"", "\"Africa/Cairo\"");
+    let catalogue = catalogue::open(&text).unwrap().into();
+    let clock = Clock::Fixed("2026-04-20T10:00:00Z".parse().unwrap());
+    let running = start(Config { catalogue, clock, ..config() }).await.unwrap();
+    assert_eq!(quote(&running, &json!({"flaggedMm": 6200})).await["expireTime"], "2026-04-23T22:00:00Z");
+}
+
+/// Asked on 24 November at 20 %, paid on either side of the day from which it is 22.5 %; by the
+/// day of the order and by the day it leaves, which is before the change here.
+#[tokio::test]
+async fn a_tax_that_has_changed_while_a_ticket_holds_is_said() {
+    let folder = tempfile::tempdir().unwrap();
+    let old = "rates = [{ from = \"2011-01-04\", percent = 20 }]";
+    assert!(SALTMERE_LOFT.contains(old));
+    let leaving = SALTMERE_LOFT.replace("point = \"order\"", "point = \"leave\"");
+    for (shop, point) in [(SALTMERE_LOFT, "the day of the order"), (&leaving, "the day it leaves")] {
+        let with = |rate: &str| shop.replace(old, &old.replace(" }]", &format!(" }}, {rate}]")));
+        let changing = with("{ from = \"2026-12-01\", percent = 22.5 }");
+        let running = selling(&changing, NOW.parse().unwrap(), folder.path()).await;
+        let given = quote(&running, &json!({"flaggedMm": 6200})).await;
+        let told = given["notices"].as_array().unwrap().iter().find(|n| n["code"] == "TAX_CHANGES");
+        let message = told.unwrap()["message"].as_str().unwrap();
+        assert!(message.contains(point) && message.contains("22.5 % from 2026-12-01"), "{message}");
+        assert!(running.stop(LONG).await);
+        let elsewhere = with("{ from = \"2026-12-01\", percent = 20 }");
+        // a tax that is no more is none, and one that was forgotten is found
+        let none = shop.replace("2011-01-04", "2027-01-04");
+        for (text, instant, now) in [
+            (&changing, "2026-11-24T10:00:00Z", None),
+            (&changing, "2026-11-30T23:59:59Z", None),
+            (&changing, "2026-12-01T00:00:00Z", Some("is 22.5 % now")),
+            (&changing, "2026-12-08T23:59:59Z", Some("is 22.5 % now")),
+            (&elsewhere, "2026-12-01T00:00:00Z", None),
+            (&none, "2026-11-25T00:00:00Z", Some("is 0 % now")),
+        ] {
+            let running = selling(text, instant.parse().unwrap(), folder.path()).await;
+            let check = check(&running, &given["token"]).await;
+            // the ticket is what it was: whether it is charged is the shop's to decide
+            assert_eq!(
+                (&check["valid"], &check["taxChanged"]),
+                (&json!(true), &json!(now.is_some())),
+                "{check}"
+            );
+            assert_eq!(check["total"], given["price"]["total"]);
+            let summary = check["summary"].as_str().unwrap();
+            let said = summary.contains("quoted at 20 %")
+                && summary.contains("ask again before anything is charged");
+            assert_eq!(said, now.is_some(), "{instant} {summary}");
+            assert!(summary.contains(now.unwrap_or("in all")), "{instant} {summary}");
+            assert!(running.stop(LONG).await);
+        }
+    }
+    // a ticket from before the rate was written down says nothing about it
+    let opened = |tax_milli| {
+        let order_date = String::from("2026-11-24");
+        let promise =
+            ticket::Promise { order_date, expire_second: 4_000_000_000, tax_milli, ..Default::default() };
+        Some(ticket::Opened { quote_id: String::from("one"), promise })
+    };
+    let catalogue = catalogue::open(SALTMERE_LOFT).unwrap().into();
+    let changed = |milli| {
+        let check = crate::convert::ticket::check(&catalogue, opened(milli), NOW.parse().unwrap());
+        (check.valid, check.tax_changed)
+    };
+    assert_eq!(
+        [None, Some(20_000), Some(0), Some(19_999)].map(changed),
+        [(true, false), (true, false), (true, true), (true, true)]
+    );
+}
+
+/// What staff take off stands in the ticket with its reason, however it is said.
+#[tokio::test]
+async fn a_ticket_with_a_discount_says_so() {
+    let folder = tempfile::tempdir().unwrap();
+    let running = at(NOW.parse().unwrap(), folder.path()).await;
+    let discounts = [
+        json!({"percent": 10, "reason": "returning buyer"}),
+        json!({"percent": 10, "reason": "the last one came late"}),
+        json!({"minorUnits": 500, "reason": "returning buyer"}),
+        json!({"minorUnits": 500, "reason": "the last one came late"}),
+    ];
+    let plain = quote(&running, &json!({"flaggedMm": 6200})).await;
+    let mut identities = vec![plain["quoteId"].clone()];
+    for discount in discounts {
+        for (quantity, view) in [(1, "VIEW_BUYER"), (1, "VIEW_SHOP"), (2, "VIEW_BUYER")] {
+            let enquiry =
+                json!({"flaggedMm": 6200, "quantity": quantity, "discount": discount, "view": view});
+            let body = json!({"enquiry": enquiry}).to_string();
+            let reply =
+                ask(running.private(), post("/pennantry.v1.QuoteService/CalculateQuote", &body)).await;
+            let given = reply.json()["quote"].clone();
+            let lines = given["price"]["lines"].as_array().unwrap();
+            let line = lines.iter().find(|line| line["code"] == "DISCOUNT").unwrap();
+            let check = check(&running, &given["token"]).await;
+            assert_eq!(check["quoteId"], given["quoteId"]);
+            let minor: i64 = line["amount"]["minorUnits"].as_str().unwrap().parse().unwrap();
+            let amount = format!("-{}.{:02} GBP", -minor / 100, -minor % 100);
+            let summary = check["summary"].as_str().unwrap();
+            let said = format!("with {amount} in it ({})", line["text"].as_str().unwrap());
+            assert!(summary.contains(&said), "{summary} has no {said}");
+            assert!(said.contains(discount["reason"].as_str().unwrap()), "{said}");
+            assert_eq!(check["understood"].get("discount"), None, "{check}");
+            if !identities.contains(&given["quoteId"]) {
+                identities.push(given["quoteId"].clone());
+            }
+        }
+    }
+    // each discount, of one and of two; the view is no part of it
+    assert_eq!(identities.len(), 1 + 4 * 2);
+    assert!(!check(&running, &plain["token"]).await["summary"].as_str().unwrap().contains("in it ("));
+    assert!(running.stop(LONG).await);
 }

@@ -51,7 +51,7 @@ use sha2::{Digest, Sha256};
 
 pub use file::{FILE, load, load_or_make, rotate};
 pub use keys::{Fault, Key, KeyId, Keys};
-pub use promise::Promise;
+pub use promise::{Discounted, Promise};
 
 /// Goes before the ticket into its seal, so that the seal is one of nothing else.
 pub const SEALED: &[u8] = b"pennantry ticket 1\n";

@@ -40,4 +40,22 @@ pub struct Promise {
     /// What was found about small children; unspecified where nobody looked.
     #[prost(enumeration = "v1::Outcome", tag = "10")]
     pub child_outcome: i32,
+    /// The rate of the tax that was taken, in thousandths of a percent; nought where there was
+    /// none, not said in tickets from before it was written down.
+    #[prost(uint32, optional, tag = "11")]
+    pub tax_milli: Option<u32>,
+    /// What staff took off, as the buyer saw it; none where nothing was.
+    #[prost(message, optional, tag = "12")]
+    pub discount: Option<Discounted>,
+}
+
+/// The line of the price that staff took off.
+#[derive(Clone, PartialEq, prost::Message)]
+pub struct Discounted {
+    /// Its amount in minor units, below nought.
+    #[prost(sint64, tag = "1")]
+    pub minor_units: i64,
+    /// Its words, the reason among them.
+    #[prost(string, tag = "2")]
+    pub text: String,
 }

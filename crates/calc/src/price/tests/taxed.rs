@@ -85,11 +85,14 @@ fn the_rate_is_that_of_its_day() {
         (price.tax.map(|tax| (tax.rate.milli(), tax.point)), told)
     };
     let today = WHEN.today;
-    assert_eq!(rate(&with_tax(|tax| change(tax, TaxPoint::Leave))), (Some((20_000, today)), None));
+    // it leaves today, and the quote holds longer: the rate of today, and the change is told
+    let (leave, told) = rate(&with_tax(|tax| change(tax, TaxPoint::Leave)));
+    assert!(leave == Some((20_000, today)) && told.is_some(), "{told:?}");
     let (order, told) = rate(&busy(TaxPoint::Order));
     assert_eq!(order, Some((20_000, today)));
     let told = told.expect("the shop is told");
-    for text in ["VAT changes", "20 % on 2026-11-24", "25 % on 2026-11-25", "the day of the order was taken"]
+    for text in
+        ["VAT changes", "20 % on 2026-11-24", "25 % from 2026-11-25", "the day of the order was taken"]
     {
         assert!(told.contains(text), "{told} has no {text}");
     }
@@ -99,7 +102,51 @@ fn the_rate_is_that_of_its_day() {
     // a bench that never works says no day: that of the order stands
     let mut idle = busy(TaxPoint::Leave);
     idle.calendar.people.truncate(0);
-    assert_eq!(rate(&idle), (Some((20_000, today)), None));
+    let (idle, told) = rate(&idle);
+    assert!(idle == Some((20_000, today)) && told.is_some(), "{told:?}");
+}
+
+/// Told up to the last day on which the quote holds, 14 days after the order, and beyond it as
+/// long as it has not left; a rate that is the same as before is no change.
+#[test]
+fn a_change_of_the_tax_is_told_while_the_quote_holds_or_has_not_left() {
+    let told = |days: i32, milli: i64, promised: i64| {
+        let mut shop = with_tax(|tax| {
+            tax.rates.push(DatedRate { from: WHEN.today + days, share: percent(milli) });
+            // whatever comes afterwards
+            tax.rates.push(DatedRate { from: WHEN.today + 1_000, share: percent(7_000) });
+        });
+        shop.valid_days = 14;
+        let time = BenchTime::from_milli_minutes(promised);
+        shop.calendar.load = vec![crate::shop::Booked { day: WHEN.today, time }];
+        let price = worked(&shop, &story()).price;
+        let notices = price.notices.into_iter().filter(|n| n.code == Code::TaxChanges);
+        notices.map(|notice| notice.message).collect::<Vec<_>>()
+    };
+    for days in [1, 2, 7, 13, 14] {
+        for milli in [0, 19_999, 20_001, 22_500] {
+            let told = told(days, milli, 0);
+            let from = (WHEN.today + days).to_string();
+            assert!(
+                told.len() == 1 && told[0].contains(&format!("from {from} on")),
+                "{days} {milli}: {told:?}"
+            );
+            assert!(told[0].contains("ask again before anything is paid"), "{told:?}");
+        }
+        assert_eq!(told(days, 20_000, 0), [""; 0], "{days}: no change");
+    }
+    for days in [0, 15, 16] {
+        assert_eq!(told(days, 22_500, 0), [""; 0], "{days}");
+    }
+    // a bench that is promised for weeks: it leaves after the quote has ended
+    assert_eq!(told(15, 22_500, 9_000_000).len(), 1);
+    // no tax before the first rate is a change too
+    let registered = with_tax(|tax| {
+        tax.rates = vec![DatedRate { from: WHEN.today + 3, share: percent(20_000) }];
+    });
+    let price = worked(&registered, &story()).price;
+    let told: Vec<_> = price.notices.iter().filter(|n| n.code == Code::TaxChanges).collect();
+    assert!(told.len() == 1 && told[0].message.contains("none on 2026-11-24"), "{told:?}");
 }
 
 #[test]

@@ -34,6 +34,7 @@ fn promise() -> Promise {
         leave_date: "2026-11-25".to_owned(),
         arrive_to: "2026-11-28".to_owned(),
         child_outcome: v1::Outcome::Ask.into(),
+        ..Promise::default()
     }
 }
 

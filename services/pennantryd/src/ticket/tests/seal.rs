@@ -4,7 +4,7 @@
 use pennantry_measure::bounds::TICKET_CHARS;
 use proptest::prelude::*;
 
-use super::super::{Keys, Promise, open, seal};
+use super::super::{Discounted, Keys, Promise, open, seal};
 use super::{COUNTED, SEVENS, counted, promise, token};
 
 /// Written from the layout by hand and sealed by the modules `hmac` and `hashlib` of Python
@@ -27,6 +27,10 @@ fn an_identity_hangs_on_the_promise_and_not_on_the_key() {
     let (one, two) = (seal(&promise(), &counted()).unwrap(), seal(&promise(), &other).unwrap());
     assert_eq!(one.quote_id, two.quote_id);
     assert_ne!(one.token, two.token);
+    let off = |minor_units, text: &str| {
+        let discount = Some(Discounted { minor_units, text: text.to_owned() });
+        Promise { discount, ..promise() }
+    };
     let changed = [
         Promise { understood: None, ..promise() },
         Promise { catalogue_revision: "0123456789abcdee".to_owned(), ..promise() },
@@ -38,6 +42,11 @@ fn an_identity_hangs_on_the_promise_and_not_on_the_key() {
         Promise { leave_date: String::new(), ..promise() },
         Promise { arrive_to: "2026-11-29".to_owned(), ..promise() },
         Promise { child_outcome: 0, ..promise() },
+        Promise { tax_milli: Some(0), ..promise() },
+        Promise { tax_milli: Some(20_000), ..promise() },
+        off(-240, "10 % off the goods: returning buyer"),
+        off(-241, "10 % off the goods: returning buyer"),
+        off(-240, "10 % off the goods: the last one came late"),
     ];
     let mut ids: Vec<String> =
         changed.iter().map(|promise| seal(promise, &counted()).unwrap().quote_id).collect();
