@@ -31,8 +31,11 @@
 //! among them. Overhead on an hour is what a year costs whatever is made, over the hours of
 //! that year that go into orders: 15 300.00 over 1 100 hours is 13.91 (common practice).
 //!
-//! **The floor.** With a floor of `m`, the net is to be at least `cost / (1 − m)`, up, and
-//! postage and fee besides. Below it the shop is told, the buyer is not.
+//! **The floor.** With a floor of `m`, the net is to be at least `cost / (1 − m)`, half up as
+//! the price before tax that is aimed at, and postage and fee besides. Below it the shop is
+//! told, the buyer is not. Where prices include a tax, that is from two minor units below it:
+//! goods, delivery, tax and fee are each rounded, so a price that aims at the floor itself may
+//! miss it by one. No price point is below it, whichever way it is moved.
 //!
 //! **Ends.** A loop or a tie has a price of its own in a price list only; with cost-plus the
 //! bench's operations for ends count it.
@@ -242,7 +245,7 @@ pub fn price(
     let own = Own { asked, taken, lines: &cost_lines, made, upon };
     let (worked, steps) = own.goods(at)?;
     // what the goods are not to fall below
-    let floor = pricing.floor.map(|margin| upon::above(made, margin, Rounding::Up));
+    let floor = pricing.floor.map(|margin| upon::above(made, margin, Rounding::HalfUp));
     let before_point = pricing.point.as_ref().map(|_| worked);
     let goods = match &pricing.point {
         Some(point) => to_point(point, worked, floor.map(|floor| upon.goods(floor))),
@@ -277,7 +280,7 @@ pub fn price(
         cost_lines,
         before_point,
         floor: floor.map(|floor| floor + upon.postage + fee),
-        withdrawal: withdrawal(shop, order),
+        withdrawal: withdrawal(shop, order, asked.layout),
         notices: Vec::new(),
         steps,
     };

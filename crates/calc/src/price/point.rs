@@ -6,13 +6,14 @@
 //! sell better is a matter of taste: that they look smaller where the first digit changes is
 //! published (Thomas and Morwitz, 2005), that they earn more is not certain.
 //!
-//! A move down may take a price below what the shop's floor allows; it then goes up instead.
+//! What the goods come to at the shop's floor is a floor here too: no price ends below it, be
+//! it moved down, moved up or on a point already. It goes to the first point that is not.
 
 use pennantry_measure::Money;
 
 use crate::shop::{Point, PointMode};
 
-/// An amount moved to a price point, but not down below a floor.
+/// An amount moved to a price point that is not below a floor.
 ///
 /// ```
 /// use pennantry_calc::price::to_point;
@@ -28,19 +29,18 @@ pub fn to_point(point: &Point, amount: Money, floor: Option<Money>) -> Money {
         // a refund mirrors its charge
         return -to_point(point, -amount, floor);
     }
-    if minor == 0 {
+    let floor = floor.map_or(0, Money::minor);
+    let least = minor.max(floor);
+    if least == 0 {
         return amount;
     }
-    let up = Money::from_minor(upper(point, minor));
-    let down = lower(point, minor).map(Money::from_minor);
-    match (point.mode, down) {
-        (PointMode::Nearest, Some(down))
-            if minor - down.minor() < up.minor() - minor && floor.is_none_or(|floor| down >= floor) =>
-        {
+    let moved = match (point.mode, lower(point, minor)) {
+        (PointMode::Nearest, Some(down)) if minor - down < upper(point, minor) - minor && down >= floor => {
             down
         }
-        _ => up,
-    }
+        _ => upper(point, least),
+    };
+    Money::from_minor(moved)
 }
 
 /// The least price point that is not below an amount.

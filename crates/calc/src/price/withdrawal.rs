@@ -10,11 +10,18 @@
 //!
 //! Offered to everybody here are a design as it is, on one of its stock lengths, in any of
 //! the constructions, fabrics, bindings, trimmings and ends of the catalogue. Everything
-//! else is a specification of the buyer's own: another length, a length between hooks, a
-//! number of pennants, another size, gap or tail, a lettering.
+//! else is a specification of the buyer's own: another length or number of pennants, another
+//! size, gap or tail, a measurement of an end, a lettering.
+//!
+//! It is the string that decides and not how it is asked for: whatever was said, where the
+//! same pennants come out with the same gap and tails as of the stock length alone, it is a
+//! string of stock. So is a tie that is as long as the tail that it is anyway.
 
-use crate::order::{AskedLength, ColourRule, Leftover, Order};
-use crate::shop::Shop;
+use pennantry_measure::Length;
+
+use crate::layout::{self, Layout};
+use crate::order::{AskedLength, End, Leftover, Order};
+use crate::shop::{Design, Shop};
 
 /// Whether a consumer may withdraw, and why.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -39,7 +46,7 @@ const OF_KINGDOM: &str = "SI 2013/3134 reg. 28(1)(b) (read in part, in part as q
                           before you rely on it)";
 
 /// Looks at an order as a consumer's in the country it goes to.
-pub fn withdrawal(shop: &Shop, order: &Order) -> Withdrawal {
+pub fn withdrawal(shop: &Shop, order: &Order, layout: &Layout) -> Withdrawal {
     let country = order.country.as_str();
     let source = if UNION.contains(&country) {
         OF_UNION
@@ -49,7 +56,7 @@ pub fn withdrawal(shop: &Shop, order: &Order) -> Withdrawal {
         let reason = format!("not looked at for \"{country}\": local law decides");
         return Withdrawal { applies: None, reason, source: "" };
     };
-    let (applies, reason) = match own(shop, order) {
+    let (applies, reason) = match own(shop, order, layout) {
         Some(own) => (
             false,
             format!(
@@ -67,23 +74,62 @@ pub fn withdrawal(shop: &Shop, order: &Order) -> Withdrawal {
 }
 
 /// What makes it the buyer's own, where something does.
-fn own(shop: &Shop, order: &Order) -> Option<&'static str> {
+fn own(shop: &Shop, order: &Order, layout: &Layout) -> Option<&'static str> {
     let Some(design) = shop.designs.get(order.design) else { return Some("a design of its own") };
     if !order.letters.is_empty() {
         return Some("a lettering");
     }
-    let size = (order.shape, order.width, order.drop, order.detail, order.size_at);
-    if size != (design.shape, design.width, design.drop, design.detail, design.size_at) {
+    if order.ends.iter().any(|end| measured(end, layout)) {
+        return Some("a measurement of an end");
+    }
+    if order.shape != design.shape {
         return Some("a size of pennant that is not the design's");
     }
-    if order.count.is_some() || order.parity.is_some() || order.rule == ColourRule::Listed {
-        return Some("a number of pennants or an arrangement of its own");
+    // a string of stock fills its length, whatever it was asked by
+    let Some(stock) = design.stock.iter().find(|stock| **stock == layout.flagged) else {
+        return Some("a length that is no stock length");
+    };
+    let Ok(plain) = layout::solve(shop, &as_offered(order, design, *stock)) else {
+        return Some("a length that is not offered as it is");
+    };
+    if layout.finished(order.shape) != plain.finished(design.shape) {
+        return Some("a size of pennant that is not the design's");
     }
-    match order.length {
-        Some(AskedLength::Flagged(length)) if design.stock.contains(&length) => {}
-        _ => return Some("a length that is no stock length"),
+    if layout.count != plain.count {
+        return Some("a number of pennants of its own");
     }
-    // the usual gap, spread so that the length is filled
-    let bounded = order.min_gap.is_some() || order.max_gap.is_some() || order.leftover == Leftover::Tails;
-    (bounded || order.gap != design.gap || order.tail != design.tail).then_some("gaps or tails of its own")
+    ((layout.gap, layout.tail) != (plain.gap, plain.tail)).then_some("gaps or tails of its own")
+}
+
+/// Whether the buyer gave a measurement of an end: of a loop, or of what is tied where that is
+/// not the tail as it is.
+fn measured(end: &End, layout: &Layout) -> bool {
+    end.perimeter.is_some()
+        || end.breakaway.is_some()
+        || end.tie.is_some_and(|tie| tie != layout.tail)
+        || end.second_tie.is_some()
+        || end.ties_apart != Length::ZERO
+}
+
+/// The order as somebody has it who chooses the design and its stock length, and measures
+/// nothing: the usual gap, spread so that the length is filled.
+fn as_offered(order: &Order, design: &Design, stock: Length) -> Order {
+    Order {
+        length: Some(AskedLength::Flagged(stock)),
+        count: None,
+        gap: design.gap,
+        gap_given: false,
+        tail: design.tail,
+        tail_given: false,
+        leftover: Leftover::Gaps,
+        parity: None,
+        min_gap: None,
+        max_gap: None,
+        shape: design.shape,
+        width: design.width,
+        drop: design.drop,
+        size_at: design.size_at,
+        detail: design.detail,
+        ..order.clone()
+    }
 }

@@ -5,7 +5,7 @@ use pennantry_calc::shop::{
     TaxPoint,
 };
 use pennantry_measure::bounds::{self, Bound};
-use pennantry_measure::{Money, Percent, Rate, Rounding};
+use pennantry_measure::{Money, Percent, Rate, Rounding, divide};
 
 use super::bench::CONSTRUCTIONS;
 use super::codes::{Codes, all};
@@ -46,6 +46,9 @@ pub(super) fn pricing(table: &mut Table<'_, '_, '_>, digits: Digits) -> Option<P
     let minimum = table.money(key("minimum_charge", "least charge for an order"), digits, within(0, 100_000));
     let floor = key("floor_margin_percent", "least margin, below which you are told");
     let floor = table.maybe(floor, |table, key| table.percent(key, within(0, 95)));
+    if let (Some(Wanted::CostPlus), Some(surplus), Some(Some(floor))) = (basis, surplus, floor) {
+        reachable(table, surplus, floor);
+    }
     let breaks = breaks(table);
     let point = key("price_points", "where the goods' price is moved to");
     let point = table.maybe(point, |table, key| {
@@ -108,6 +111,31 @@ fn surplus(table: &mut Table<'_, '_, '_>, needed: bool) -> Option<Surplus> {
     let margin =
         if margin { read(table.percent(margin_key, least_most_margin), Surplus::Margin) } else { None };
     margin.or(markup)
+}
+
+/// A floor that the price keeps by itself: one above the margin is missed by every order.
+fn reachable(table: &mut Table<'_, '_, '_>, surplus: Surplus, floor: Percent) {
+    let whole = Percent::WHOLE.milli();
+    let (margin, of) = match surplus {
+        Surplus::Margin(margin) => (margin, format!("the margin of {margin}")),
+        Surplus::Markup(markup) => {
+            // down, so that what is told can be written
+            let share = divide(
+                i128::from(markup.milli()) * i128::from(whole),
+                i128::from(whole + markup.milli()),
+                Rounding::Down,
+            );
+            let margin = Percent::from_milli(i64::try_from(share).unwrap_or(whole));
+            (margin, format!("the margin of {margin} that a mark-up of {markup} comes to"))
+        }
+    };
+    if floor > margin
+        && let Some(node) = table.optional("floor_margin_percent")
+    {
+        let fault =
+            format!("is above {of}: every price would be below it: write {margin} or less, or raise that");
+        table.note_found(&node, &fault);
+    }
 }
 
 /// Breaks from the smallest quantity on, each with more off than the one before.

@@ -4,6 +4,7 @@ use pennantry_measure::Rate;
 use proptest::prelude::*;
 
 use super::*;
+use crate::notice::Code;
 use crate::shop::{Day, Point, PointMode, TaxPoint};
 
 /// How a shop prices.
@@ -158,6 +159,55 @@ proptest! {
         prop_assert_eq!(price.strings.iter().copied().sum::<Money>(), price.total);
         let (least, most) = (price.strings.iter().min(), price.strings.iter().max());
         prop_assert!(most.zip(least).is_some_and(|(most, least)| *most - *least <= minor(1)));
+    }
+
+    /// A margin, or a mark-up, that is the floor itself: no order as it is falls below it by more
+    /// than rounding takes, and the shop is not told. Every point to which one is moved keeps it.
+    #[test]
+    fn a_price_that_aims_at_the_floor_is_not_below_it(set in sets(), wanted in wanted()) {
+        let (floor, surplus) = match set.surplus {
+            Surplus::Margin(margin) => (margin, set.surplus),
+            // 25 % on the cost are 20 % of the price
+            Surplus::Markup(_) => (percent(20_000), Surplus::Markup(percent(25_000))),
+        };
+        let set = Set { floor: Some(floor.milli()), surplus, off: 0, ..set };
+        let shop = set.shop();
+        let order = Order { count: Some(wanted.count), quantity: wanted.quantity, ..order() };
+        let layout = crate::layout::solve(&shop, &order).expect("a count alone is solved for");
+        let counts = crate::labour::Counts {
+            pennants: wanted.count * wanted.quantity,
+            ..crate::labour::Counts::default()
+        };
+        let labour = crate::labour::labour(&shop, order.construction, &counts);
+        let taken = Taken {
+            cloth: &[],
+            binding: minor(i64::from(7 * wanted.count)),
+            thread: minor(i64::from(wanted.quantity)),
+            used: &[],
+            labour: &labour,
+            postage: wanted.postage.map(minor),
+        };
+        let asked = Asked { shop: &shop, order: &order, layout: &layout, today: WHEN.today, leaves: None };
+        let price = price(&asked, &taken, |_| None).expect("no list can refuse it");
+        prop_assert!(price.notices.iter().all(|n| n.code != Code::BelowFloor), "{price:?}");
+        let missed = price.floor.expect("a floor") - price.net;
+        let rounds = set.tax.is_some_and(|(_, included, ..)| included);
+        prop_assert!(missed <= minor(rounds.into()), "{missed:?} {price:?}");
+    }
+
+    /// Whatever an amount and a floor, the price is on a point and not below the floor.
+    #[test]
+    fn no_price_point_is_below_the_floor(
+        amount in 0_i64..=2_000, floor in 0_i64..=2_000, endings in proptest::collection::btree_set(0_i64..100, 1..4),
+    ) {
+        for mode in [PointMode::Up, PointMode::Nearest] {
+            let point = Point { mode, step: 100, endings: endings.iter().copied().collect() };
+            let moved = to_point(&point, minor(amount), Some(minor(floor)));
+            prop_assert!(moved >= minor(floor), "{moved:?}");
+            prop_assert!(moved == minor(0) || endings.contains(&(moved.minor() % 100)), "{moved:?}");
+            // no floor is as one of nought
+            prop_assert_eq!(to_point(&point, minor(amount), Some(minor(0))), to_point(&point, minor(amount), None));
+        }
     }
 
     /// What is to be kept is kept after fee, tax and postage, and a unit less would not keep it.

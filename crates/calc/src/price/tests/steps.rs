@@ -1,10 +1,11 @@
 //! The steps in their order, on orders worked by hand.
 
-use pennantry_measure::Rate;
+use pennantry_measure::{Force, Rate};
 
 use super::*;
 use crate::notice::Code;
-use crate::shop::{Point, PointMode};
+use crate::order::{ColourRule, End, EndStyle, Parity};
+use crate::shop::{Point, PointMode, Shape, SizeAt};
 
 fn told(price: &Price) -> Vec<Code> {
     price.notices.iter().map(|notice| notice.code).collect()
@@ -139,9 +140,9 @@ fn below_the_floor_the_shop_is_told() {
         worked(&shop, &Order { discount: Some(discount(Off::Share(percent(milli)))), ..story() }).price
     };
     let (tenth, fifth) = (of(10_000), of(20_000));
-    // cost / 0.7, up, and the postage besides
+    // cost / 0.7, half up, and the postage besides
     let made = tenth.cost.minor() - 420;
-    assert_eq!(tenth.floor.map(Money::minor), Some((made * 10 + 6) / 7 + 420));
+    assert_eq!(tenth.floor.map(Money::minor), Some((made * 20 + 7) / 14 + 420));
     assert_eq!(told(&tenth), []);
     assert_eq!(told(&fifth), [Code::BelowFloor]);
     let message = &fifth.notices[0].message;
@@ -223,30 +224,74 @@ fn a_margin_of_everything_still_covers_the_cost() {
     }
 }
 
-/// What makes a string the buyer's own, and what does not. Commerce law as the module quotes it.
+/// What makes a string the buyer's own, and what does not, however it is asked. Commerce law as
+/// the module quotes it.
 #[test]
 fn a_stock_length_in_other_colours_may_be_sent_back_and_a_measure_of_ones_own_may_not() {
     let shop = shop();
     let stock = Order { length: Some(AskedLength::Flagged(mm(5_000))), leftover: Leftover::Gaps, ..order() };
-    let right = |order: &Order| withdrawal(&shop, order).applies;
-    assert_eq!(right(&stock), Some(true));
-    assert_eq!(right(&Order { fabrics: vec![2, 0], quantity: 3, ..stock.clone() }), Some(true));
-    let own = [
-        Order { length: Some(AskedLength::Flagged(mm(5_001))), ..stock.clone() },
-        Order { length: Some(AskedLength::Overall(mm(5_000))), ..stock.clone() },
-        Order { length: None, count: Some(9), ..stock.clone() },
-        Order { letters: vec![Some(String::from("A"))], ..stock.clone() },
-        Order { width: mm(189), ..stock.clone() },
-        Order { drop: mm(211), ..stock.clone() },
-        Order { gap: mm(21), ..stock.clone() },
-        Order { tail: mm(301), ..stock.clone() },
+    let found =
+        |order: &Order| withdrawal(&shop, order, &crate::layout::solve(&shop, order).expect("a layout"));
+    let ends = |end: End| [end, End { style: EndStyle::Loop, ..End::default() }];
+    // 5 000 mm hold 23 of 190, and 22 gaps of 28.636
+    let layout = crate::layout::solve(&shop, &stock).expect("a layout");
+    assert_eq!((layout.count, layout.gap.um(), layout.tail), (23, 28_636, mm(300)));
+    let tie = |tie| End { style: EndStyle::Tie, tie, ..End::default() };
+    let offered = [
+        stock.clone(),
+        Order { fabrics: vec![2, 0], quantity: 3, ..stock.clone() },
+        Order { rule: ColourRule::Listed, fabrics: [2, 0].repeat(12)[1..].to_vec(), ..stock.clone() },
+        Order { count: Some(23), ..stock.clone() },
+        Order { count: Some(23), length: Some(AskedLength::Overall(mm(5_600))), ..stock.clone() },
+        Order { length: Some(AskedLength::Overall(mm(5_600))), ..stock.clone() },
+        Order { parity: Some(Parity::Odd), ..stock.clone() },
+        Order { min_gap: Some(mm(20)), ..stock.clone() },
+        Order { min_gap: Some(mm(20)), max_gap: Some(mm(30)), ..stock.clone() },
+        Order { tail: mm(300), tail_given: true, ..stock.clone() },
+        Order { ends: ends(tie(None)), ..stock.clone() },
+        Order { ends: ends(tie(Some(mm(300)))), ..stock.clone() },
+        Order {
+            ends: ends(End { style: EndStyle::Loop, slips: Some(true), ..End::default() }),
+            ..stock.clone()
+        },
     ];
-    for order in own {
-        let found = withdrawal(&shop, &order);
-        assert_eq!(found.applies, Some(false), "{order:?}");
-        assert!(found.reason.contains("own specification (") && found.source.contains("28(1)(b)"));
+    for order in offered {
+        assert_eq!(found(&order).applies, Some(true), "{order:?}");
     }
-    let to = |country: &str| withdrawal(&shop, &Order { country: country.to_owned(), ..stock.clone() });
+    let end = |end: End| Order { ends: ends(end), ..stock.clone() };
+    let looped = |perimeter| End { style: EndStyle::Loop, perimeter, ..End::default() };
+    let own = [
+        (Order { length: Some(AskedLength::Flagged(mm(5_001))), ..stock.clone() }, "no stock length"),
+        (Order { length: Some(AskedLength::Overall(mm(5_000))), ..stock.clone() }, "no stock length"),
+        (Order { length: None, count: Some(9), ..stock.clone() }, "no stock length"),
+        // the usual gap is kept and the rest goes to the tails: 4 810 mm flagged
+        (Order { leftover: Leftover::Tails, ..stock.clone() }, "no stock length"),
+        (Order { letters: vec![Some(String::from("A"))], ..stock.clone() }, "a lettering"),
+        (Order { width: mm(189), ..stock.clone() }, "a size"),
+        (Order { drop: mm(211), ..stock.clone() }, "a size"),
+        (Order { shape: Shape::Rectangle, ..stock.clone() }, "a size"),
+        // wider at the top edge, and so is the string
+        (Order { size_at: SizeAt::BindingEdge, ..stock.clone() }, "no stock length"),
+        (Order { count: Some(22), ..stock.clone() }, "a number of pennants"),
+        (Order { parity: Some(Parity::Even), ..stock.clone() }, "a number of pennants"),
+        (Order { gap: mm(60), ..stock.clone() }, "a number of pennants"),
+        (Order { tail: mm(301), ..stock.clone() }, "gaps or tails"),
+        (end(tie(Some(mm(777)))), "an end"),
+        (end(tie(Some(mm(299)))), "an end"),
+        (end(End { second_tie: Some(mm(333)), ..tie(None) }), "an end"),
+        (end(looped(Some(mm(77)))), "an end"),
+        (end(End { breakaway: Some(Force::from_newtons(30)), ..looped(None) }), "an end"),
+    ];
+    for (order, why) in own {
+        let found = found(&order);
+        assert_eq!(found.applies, Some(false), "{order:?}");
+        assert!(
+            found.reason.contains("own specification (") && found.reason.contains(why),
+            "{why}: {found:?}"
+        );
+        assert!(found.source.contains("28(1)(b)"));
+    }
+    let to = |country: &str| found(&Order { country: country.to_owned(), ..stock.clone() });
     assert!(to("FR").source.contains("2011/83/EU Art. 16(c)") && to("FR").source.contains("look"));
     assert_eq!(to("FR").applies, Some(true));
     for country in ["US", "CH", "NO", "JP"] {

@@ -142,7 +142,7 @@ fn the_table_of_price_points_is_met() {
         let got = to_point(&point, minor(whole(amount)[0]), floor);
         assert_eq!(got, minor(whole(expected)[0]), "{id}");
     }
-    assert_eq!(table.len(), 15, "rows of the table");
+    assert_eq!(table.len(), 22, "rows of the table");
 }
 
 /// B10: three lines of 2.125, derived: each half up 2.13, so 6.39; the sum of 6.375 half up 6.38;

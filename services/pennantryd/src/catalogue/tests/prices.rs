@@ -117,3 +117,45 @@ fn lengths_in_stock_are_those_that_the_shop_makes() {
     let shop = read(&demo_with("stock_lengths_mm = [3000,", "stock_lengths_mm = [\"3 m\",")).unwrap();
     assert_eq!(shop.designs[0].stock[0], Length::from_mm(3_000));
 }
+
+/// A floor up to the margin is kept by the price itself; a mark-up of 25 % is a margin of 20 %.
+#[test]
+fn a_floor_is_not_above_the_margin() {
+    let old = "margin_percent = 35\n";
+    for (surplus, floor, told) in [
+        ("margin_percent = 35", "35", None),
+        ("margin_percent = 35", "35.001", Some("35.001 is above the margin of 35 %: ")),
+        ("margin_percent = 0", "0", None),
+        ("margin_percent = 0", "0.001", Some("0.001 is above the margin of 0 %: ")),
+        ("markup_percent = 25", "20", None),
+        (
+            "markup_percent = 25",
+            "20.001",
+            Some("is above the margin of 20 % that a mark-up of 25 % comes to"),
+        ),
+        // 30 of 130 are 23.0769 %
+        ("markup_percent = 30", "23.076", None),
+        (
+            "markup_percent = 30",
+            "23.077",
+            Some("above the margin of 23.076 % that a mark-up of 30 % comes to"),
+        ),
+        ("markup_percent = 1000", "90.909", None),
+        ("markup_percent = 1000", "90.91", Some("write 90.909 % or less")),
+    ] {
+        let text = demo_with(old, &format!("{surplus}\n"));
+        let text = text.replace("floor_margin_percent = 20", &format!("floor_margin_percent = {floor}"));
+        match (read(&text), told) {
+            (Ok(_), None) => {}
+            (Err(found), Some(told)) => {
+                let found: Vec<String> = found.iter().map(ToString::to_string).collect();
+                let path = "pricing.floor_margin_percent: ";
+                assert!(found.len() == 1 && found[0].contains(path) && found[0].contains(told), "{found:?}");
+            }
+            (found, told) => panic!("{surplus}, {floor}: {told:?}, {:?}", found.map(|_| ())),
+        }
+        // a price list has no margin that it could be above
+        let listed = text.replace("basis = \"cost-plus\"", "basis = \"per-metre\"");
+        assert!(read(&listed).is_ok(), "{surplus}, {floor}");
+    }
+}

@@ -81,7 +81,7 @@ fn cost(sheet: &mut Sheet, shop: &Shop, order: &Order, worked: &Worked) {
     if let Some(floor) = shop.pricing.floor {
         sheet.constant("shop.floorPercent", percent(floor), "%", "catalogue, pricing.floor_margin_percent");
         let rest = names(&|kind| matches!(kind, CostKind::Postage | CostKind::Fee));
-        let floor = format!("ceil(via.madeMinor * 100 / (100 - shop.floorPercent)) + {rest}");
+        let floor = format!("round(via.madeMinor * 100 / (100 - shop.floorPercent)) + {rest}");
         sheet.figure(
             "price.cost.floor.minorUnits",
             "minor",
@@ -249,7 +249,12 @@ fn lines(sheet: &mut Sheet, shop: &Shop, worked: &Worked, view: v1::View) {
                 let share = percent(shop.calendar.rush.unwrap_or_default());
                 sheet.constant("shop.rushPercent", share, "%", "catalogue, calendar.rush_percent");
                 let formula = format!("{charged} * shop.rushPercent / 100");
-                sheet.figure(&name, "minor", "a share of the goods", &[minor(&formula, Mode::HalfUp)]);
+                sheet.figure(
+                    &name,
+                    "minor",
+                    "a share of the goods and what is missing to the least charge",
+                    &[minor(&formula, Mode::HalfUp)],
+                );
             }
             LineKind::Discount => {
                 let formula = format!("-{charged} * understood.discount.percent / 100");
