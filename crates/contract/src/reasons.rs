@@ -162,7 +162,7 @@ violations! {
     UnknownField "UNKNOWN_FIELD";
     /// The key is there twice.
     RepeatedField "REPEATED_FIELD";
-    /// The length is said in two ways.
+    /// Something of which there is one is said in two ways, such as the length.
     TwoLengths "TWO_LENGTHS";
     /// The value is of another type than the field.
     WrongType "WRONG_TYPE";

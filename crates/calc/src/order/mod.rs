@@ -291,7 +291,7 @@ pub struct Discount {
 /// How much is taken off.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Off {
-    /// A share of the goods.
+    /// A share of the goods with the minimum charge.
     Share(Percent),
     /// An amount, as prices are written.
     Amount(Money),

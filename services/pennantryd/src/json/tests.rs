@@ -118,14 +118,19 @@ fn a_key_stands_once() {
 }
 
 #[test]
-fn a_length_is_said_in_one_way() {
+fn one_thing_is_said_in_one_way() {
     faults(&[
         (
             r#"{"flaggedMm":6200,"quantity":1,"overallMm":6800}"#,
-            "overallMm TWO_LENGTHS the length is said twice, as \"flaggedMm\" and as \"overallMm\"; \
+            "overallMm TWO_LENGTHS \"flaggedMm\" and \"overallMm\" say one thing in two ways; \
              give at most one of flaggedMm, overallMm, bindingMm, hang",
         ),
         (r#"{"hang":{"spanMm":1},"bindingMm":1}"#, "bindingMm TWO_LENGTHS"),
+        (
+            r#"{"discount":{"minorUnits":"500","percent":10}}"#,
+            "discount.percent TWO_LENGTHS \"minorUnits\" and \"percent\" say one thing in two ways; \
+             give at most one of percent, minorUnits",
+        ),
     ]);
     // null is absence, also here
     let read = enquiry(r#"{"flaggedMm":6200,"overallMm":null}"#).unwrap();

@@ -98,7 +98,7 @@ impl Walk {
         let group = second.oneof.unwrap_or_default();
         let members: Vec<&str> = message.oneof(group).map(|field| field.json_name).collect();
         let text = format!(
-            "the {group} is said twice, as \"{}\" and as \"{}\"; give at most one of {}",
+            "\"{}\" and \"{}\" say one thing in two ways; give at most one of {}",
             first.json_name,
             second.json_name,
             members.join(", ")

@@ -40,9 +40,9 @@ fn selling(shop: &Shop, order: &Order, worked: &Worked, line: &Line) -> v1::Pric
         LineKind::MinimumCharge => ("MINIMUM_CHARGE", String::from("Up to the minimum charge for an order")),
         LineKind::Rush => {
             let share = shop.calendar.rush.unwrap_or_default();
-            ("RUSH", format!("Made before all that is promised already, {share} of the goods"))
+            ("RUSH", format!("Made before all that is promised already, {share} of {}", base(worked)))
         }
-        LineKind::Discount => ("DISCOUNT", discount(order)),
+        LineKind::Discount => (words::DISCOUNT, discount(order, worked)),
         LineKind::Delivery => ("DELIVERY", delivery(shop, worked)),
         LineKind::Tax => ("TAX", added(shop, worked)),
     };
@@ -62,10 +62,19 @@ fn goods(shop: &Shop, order: &Order, layout: &Layout) -> String {
     }
 }
 
-fn discount(order: &Order) -> String {
+/// What shares are of.
+fn base(worked: &Worked) -> &'static str {
+    if worked.price.lines.iter().any(|line| line.kind == LineKind::MinimumCharge) {
+        "goods and minimum charge"
+    } else {
+        "the goods"
+    }
+}
+
+fn discount(order: &Order, worked: &Worked) -> String {
     let Some(discount) = &order.discount else { return String::new() };
     match discount.off {
-        Off::Share(share) => format!("{share} off: {}", discount.reason),
+        Off::Share(share) => format!("{share} off {}: {}", base(worked), discount.reason),
         Off::Amount(_) => format!("Off: {}", discount.reason),
     }
 }

@@ -67,7 +67,8 @@ impl Reader {
         } else if count > bound.most {
             (Why::TooLong, format!("a reason of {count} characters or more is too long: {range}"))
         } else if count < bound.least {
-            (Why::OutOfRange, format!("a reason of {count} characters is too short: {range}"))
+            let characters = if count == 1 { "1 character" } else { "2 characters" };
+            (Why::OutOfRange, format!("a reason of {characters} is too short: {range}"))
         } else if text.chars().any(char::is_control) {
             (Why::BadText, format!("the reason holds a control character: {range}"))
         } else {
