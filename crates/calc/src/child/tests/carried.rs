@@ -132,7 +132,10 @@ fn done(order: &Order, finding: &Finding) -> Vec<(&'static str, Order, Outcome)>
         let smaller = |order: &mut Order| order.ends.iter_mut().for_each(|end| end.perimeter = Some(round));
         say("loop", with(order, smaller), Outcome::NothingFound);
     }
-    if let Some(span) = named(remedy, "Give a spanMm of at most ", " mm") {
+    // where no rules are known there is another question of that rule, which stays
+    if let Some(span) = named(remedy, "Give a spanMm of at most ", " mm")
+        && !order.near.jurisdictions.is_empty()
+    {
         say("span", with(order, |order| order.near.span = Some(span)), Outcome::NothingFound);
     }
     done

@@ -303,6 +303,7 @@ fn point(sheet: &mut Sheet, point: &Point, name: &str) {
         PointMode::Nearest => "the nearest price point that keeps the floor",
     };
     sheet.figure(name, "minor", source, &ways);
+    sheet.given(name, "minor", "the first price point that keeps the floor");
 }
 
 /// The lines that stand on the goods.
