@@ -189,7 +189,8 @@ pub fn without_titles(text: &str) -> String {
     for part in parts {
         let (source, rest) = part.split_once('"').expect("a text ends");
         let title = concat!(") Sa", "fety Standard 20");
-        kept.push_str(&format!("{SOURCE}{}\"{rest}", source.replace(title, ") Standard 20")));
+        let source = source.replace(title, ") Standard 20");
+        kept.extend([SOURCE, &source, "\"", rest]);
     }
     kept
 }
