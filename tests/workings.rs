@@ -107,6 +107,7 @@ const GIVEN_WHERE: [(&str, &[&str]); 4] = [
             "the shop's price of the goods",
             "the shop's price of the postage",
             "the shop's discount",
+            "the first price point that keeps",
             "no more than what ",
         ],
     ),

@@ -119,7 +119,7 @@ fn lower_once_told(facts: &Facts<'_>) -> Option<&'static str> {
     let depth = hung.depth(hung.fixings);
     // as good as it can get: a string drawn straight, and as many fixings as may be told
     let straight = Hung { level: Some(hung.string), ..*hung };
-    let span = hung.fixings >= 2 && hung.level.is_none() && straight.depth(hung.fixings) < depth;
+    let span = hung.level.is_none() && straight.depth(hung.fixings) < depth;
     let fixings = facts.near.fixings.is_none() && hung.depth(bounds::FIXINGS.most) < depth;
     match (fixings, span) {
         (true, true) => Some("fixings and spanMm are told"),

@@ -110,7 +110,7 @@ fn done(order: &Order, finding: &Finding) -> Vec<(&'static str, Order, Outcome)>
             }
         });
         say("fixings", more.clone(), caution);
-        if fixings > order.near.fixings.unwrap_or(2) + 1 {
+        if fixings > order.near.fixings.unwrap_or(2) + 1 && (rule != "R26" || room.is_none()) {
             // and they are the fewest
             let fewer = with(&more, |order| order.near.fixings = Some(fixings - 1));
             say("one fixing less", fewer, finding.outcome);
@@ -142,15 +142,23 @@ fn done(order: &Order, finding: &Finding) -> Vec<(&'static str, Order, Outcome)>
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(300))]
+    #![proptest_config(ProptestConfig::with_cases(1_000))]
 
     #[test]
     fn what_a_remedy_names_ends_the_finding((shop, order) in strings()) {
         for finding in found(&shop, &order).findings {
             for (what, after, outcome) in done(&order, &finding) {
                 prop_assert!(finding.outcome > outcome || what == "one fixing less" || finding.outcome == Outcome::Warn);
-                let left = left(&shop, &after, finding.rule);
-                prop_assert_eq!(left, outcome, "{}, {}: {}", what, finding.rule, finding.remedy);
+                let left = if finding.rule == "R00" {
+                    // another question stays
+                    let same = |other: &&Finding| other.text == finding.text;
+                    found(&shop, &after).findings.iter().find(same).map_or(Outcome::NothingFound, |found| found.outcome)
+                } else {
+                    left(&shop, &after, finding.rule)
+                };
+                // shorter loose ends make a shorter string as well, which may end it
+                let better = left < outcome && order.tail > after.tail;
+                prop_assert!(left == outcome || better, "{left:?}: {what}, {}: {}", finding.rule, finding.remedy);
                 // a height that is told is not then too low
                 if what == "height" && finding.rule == "R03u" {
                     prop_assert_eq!(self::left(&shop, &after, "R03"), Outcome::NothingFound);
