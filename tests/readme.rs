@@ -19,10 +19,15 @@ fn read(path: &str) -> String {
 }
 
 fn answer(file: &str) -> Value {
+    asked(file, false)
+}
+
+fn asked(file: &str, workings: bool) -> Value {
     let now = crate::doors::NOW.parse().unwrap();
     let service =
         Service::new(open(SALTMERE_LOFT).unwrap().into(), Clock::Fixed(now), crate::catalogue::keys());
-    let enquiry: v1::Enquiry = json::read(&table::ENQUIRY, read(file).as_bytes()).unwrap();
+    let mut enquiry: v1::Enquiry = json::read(&table::ENQUIRY, read(file).as_bytes()).unwrap();
+    enquiry.workings = workings.then_some(true);
     let request = v1::CalculateQuoteRequest { enquiry: Some(enquiry) };
     let quote = service.calculate_quote(Door::Public, &request).unwrap().quote.unwrap();
     serde_json::from_slice(&json::write(&quote).unwrap()).unwrap()
@@ -64,6 +69,29 @@ fn answers_in_the_readme_are_real() {
         blocks += 1;
     }
     assert!(blocks >= 2, "the README prints the pencil case and the story");
+}
+
+/// A block after a line `<!-- workings: FILE -->` has lines of the workings of that request:
+/// name, value, unit, formula and rounding, two spaces or more between them.
+#[test]
+fn workings_in_the_readme_are_real() {
+    let readme = read("README.md");
+    let (file, rest) = readme.split_once("<!-- workings: ").unwrap().1.split_once(" -->").unwrap();
+    let block = rest.split_once("```\n").unwrap().1.split_once("```").unwrap().0;
+    let answer = asked(file, true);
+    let text = |line: &Value, key: &str| line[key].as_str().unwrap().to_owned();
+    let known: Vec<Vec<String>> = answer["workings"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|line| ["name", "value", "unit", "formula", "rounding"].map(|key| text(line, key)).to_vec())
+        .collect();
+    for line in block.lines() {
+        let parts: Vec<String> =
+            line.split("  ").map(str::trim).filter(|part| !part.is_empty()).map(str::to_owned).collect();
+        assert!(known.contains(&parts), "README: {line}");
+    }
+    assert!(block.lines().count() >= 3, "the README prints workings");
 }
 
 #[test]

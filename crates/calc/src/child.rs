@@ -39,9 +39,10 @@ use pennantry_measure::Length;
 
 use crate::layout::Layout;
 use crate::order::{Jurisdiction, Order};
+use crate::rule::{Basis, Origin};
 use crate::shop::Shop;
 
-pub use rules::{Ages, Amount, Comparator, Limit, RULES, Rule, Whose};
+pub use rules::{Ages, Amount, Limit, RULES, Rule, Whose};
 
 /// What a finding says to do; the worst stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -56,34 +57,6 @@ pub enum Outcome {
     Restrict,
     /// Not for this use.
     Refuse,
-}
-
-/// What kind of rule a finding rests on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Basis {
-    /// Law that applies to a decoration as such.
-    Law,
-    /// A rule for toys or child care, which binds only these.
-    Toy,
-    /// A rule for something else, taken as a yardstick.
-    Analogy,
-    /// Official guidance without the force of law.
-    Guidance,
-    /// The shop's own rule.
-    Shop,
-}
-
-/// Where the figure of a limit was found.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Origin {
-    /// Read in the text that is named, or in an extract of it.
-    Read,
-    /// Remembered of the text that is named.
-    Remembered,
-    /// The shop's own.
-    Shop,
-    /// There is no figure in the rule.
-    NoFigure,
 }
 
 /// What was found.

@@ -115,7 +115,25 @@ pub struct Pitch {
     pub denominator: i128,
 }
 
+/// What tells strings of pennants apart, however they were asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Spacing {
+    /// Pennants.
+    pub count: u32,
+    /// Gap at the top edge.
+    pub gap: Length,
+    /// Binding free at each end.
+    pub tail: Length,
+    /// The finished pennant at its top edge.
+    pub finished: Finished,
+}
+
 impl Layout {
+    /// How its pennants are set.
+    pub fn spacing(&self, shape: Shape) -> Spacing {
+        Spacing { count: self.count, gap: self.gap, tail: self.tail, finished: self.finished(shape) }
+    }
+
     /// The finished pennant at its top edge.
     pub fn finished(&self, shape: Shape) -> Finished {
         Finished { shape, width: self.top_width, drop: self.top_drop, detail: self.top_detail }
@@ -192,6 +210,22 @@ pub fn solve(shop: &Shop, order: &Order) -> Result<Layout, Vec<Violation>> {
     let alternatives = search.alternatives(setting);
     let alternatives = alternatives.iter().map(|setting| alternative(&frame, *setting)).collect();
     Ok(told(&frame, setting, alternatives, search.steps))
+}
+
+/// How the pennants of an order are set, without marks and all else that [`solve`] tells.
+///
+/// # Errors
+/// As [`solve`].
+pub fn spacing(shop: &Shop, order: &Order) -> Result<Spacing, Vec<Violation>> {
+    let frame = Frame::new(shop, order).map_err(|violation| vec![violation])?;
+    let setting = Search::new(&frame).choose()?;
+    let finished = Finished {
+        shape: order.shape,
+        width: frame.told(frame.width + frame.widening),
+        drop: frame.top_drop,
+        detail: top_detail(&frame),
+    };
+    Ok(Spacing { count: setting.count, gap: frame.top_gap(setting), tail: frame.tail_of(setting), finished })
 }
 
 fn alternative(frame: &Frame, setting: Setting) -> Alternative {

@@ -31,6 +31,7 @@ pub mod paper;
 pub mod parcel;
 pub mod price;
 pub mod quote;
+pub mod rule;
 pub mod shop;
 pub mod sundries;
 #[cfg(test)]

@@ -41,7 +41,7 @@ use crate::quote::Worked;
 use crate::shop::Shop;
 
 pub use leaflet::leaflet;
-pub use rules::{Basis, Figure, Rule, RuleId};
+pub use rules::{Rule, RuleId};
 
 /// What was found about duties on paper.
 #[derive(Debug, Clone, PartialEq, Eq)]

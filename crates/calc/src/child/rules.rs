@@ -10,8 +10,8 @@ mod place;
 
 use pennantry_measure::{Force, Length, Percent};
 
-use super::{Basis, Origin};
 use crate::order::Jurisdiction;
+use crate::rule::{Basis, Comparator, Origin};
 
 /// Every rule, in the order in which findings are told.
 pub const RULES: [&[Rule]; 3] = [place::RULES, cords::RULES, parts::RULES];
@@ -114,34 +114,6 @@ impl Ages {
             Ages::From36To14Years => (second..168).contains(&months),
             Ages::From18To8Years => (first..108).contains(&months),
             Ages::From36To6Years => (second..72).contains(&months),
-        }
-    }
-}
-
-/// What breaks a limit.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Comparator {
-    /// More than it.
-    Over,
-    /// It, or more.
-    AtLeast,
-    /// Less than it.
-    Under,
-}
-
-impl Comparator {
-    /// Whether an amount breaks a limit.
-    ///
-    /// ```
-    /// use pennantry_calc::child::Comparator;
-    /// assert!(!Comparator::Over.breaks(440, 440) && Comparator::AtLeast.breaks(440, 440));
-    /// assert!(Comparator::Under.breaks(1_499, 1_500) && !Comparator::Under.breaks(1_500, 1_500));
-    /// ```
-    pub fn breaks<T: PartialOrd + Copy>(self, amount: T, limit: T) -> bool {
-        match self {
-            Comparator::Over => amount > limit,
-            Comparator::AtLeast => amount >= limit,
-            Comparator::Under => amount < limit,
         }
     }
 }

@@ -13,6 +13,7 @@ use super::rules::{Amount, Looks};
 use super::*;
 use crate::fixture::{mm, order, part, shop};
 use crate::order::{End, EndStyle, Near, Place, Who};
+use crate::rule::Comparator;
 use crate::shop::{Fixed, Part, PartKind, Shape, Shop, SizeAt, Trimming};
 use pennantry_measure::{Mass, Money};
 

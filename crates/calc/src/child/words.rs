@@ -3,8 +3,9 @@
 use super::Outcome;
 use super::facts::Question;
 use super::judge::Seen;
-use super::rules::{Amount, Comparator, Limit, Looks, Rule};
+use super::rules::{Amount, Limit, Looks, Rule};
 use crate::order::Jurisdiction;
+use crate::rule::Comparator;
 
 /// What the whole can say and what it cannot.
 pub(super) fn scope(jurisdictions: &[Jurisdiction], country: &str) -> String {

@@ -59,7 +59,7 @@ pub(super) fn of_the_wall(case: &Case<'_>, rule: &Rule) -> Option<(Outcome, Told
             },
         ));
     };
-    if !comparison.crosses(all * whole, wall * part) {
+    if !comparison.breaks(all * whole, wall * part) {
         return None;
     }
     // down: what is allowed is never more than the share
@@ -89,7 +89,7 @@ pub(super) fn of_the_wall(case: &Case<'_>, rule: &Rule) -> Option<(Outcome, Told
 pub(super) fn of_one(case: &Case<'_>, rule: &Rule) -> Option<(Outcome, Told)> {
     let Limit::Pennant(comparison, most) = rule.limit else { return None };
     let each = one(case);
-    comparison.crosses(each, most).then(|| {
+    comparison.breaks(each, most).then(|| {
         (
             Outcome::Duty,
             Told {

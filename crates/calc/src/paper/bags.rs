@@ -2,8 +2,9 @@
 
 use pennantry_measure::Length;
 
-use super::rules::{Comparison, Limit, Rule};
+use super::rules::{Limit, Rule};
 use super::{Case, Outcome, Told, listed};
+use crate::rule::Comparator;
 use crate::shop::Sundry;
 use crate::sundries::UsedKind;
 
@@ -23,8 +24,8 @@ fn is_bag(sundry: &Sundry) -> bool {
 /// R24: every bag in the parcel. A figure that is not known crosses its limit.
 pub(super) fn bags(case: &Case<'_>, rule: &Rule) -> Option<(Outcome, Told)> {
     let Limit::Bag { opening, film } = rule.limit else { return None };
-    let crosses = |measure: Option<Length>, (comparison, limit): (Comparison, Length)| {
-        measure.is_none_or(|measure| comparison.crosses(measure, limit))
+    let crosses = |measure: Option<Length>, (comparison, limit): (Comparator, Length)| {
+        measure.is_none_or(|measure| comparison.breaks(measure, limit))
     };
     let used = case.worked.used.iter().filter_map(|used| match used.kind {
         UsedKind::Sundry(place) => case.shop.sundries.get(place),
@@ -65,10 +66,10 @@ fn told(bag: &Sundry) -> String {
 }
 
 /// What an opening may be.
-fn allowed((comparison, limit): (Comparison, Length)) -> String {
+fn allowed((comparison, limit): (Comparator, Length)) -> String {
     match comparison {
-        Comparison::Over => format!("at most {limit}"),
-        Comparison::AtLeast => format!("less than {limit}"),
-        Comparison::Under => format!("at least {limit}"),
+        Comparator::Over => format!("at most {limit}"),
+        Comparator::AtLeast => format!("less than {limit}"),
+        Comparator::Under => format!("at least {limit}"),
     }
 }

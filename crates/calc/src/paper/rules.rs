@@ -3,12 +3,13 @@
 //! A source names a clause only where the figure was read in it; a figure that is only
 //! remembered is marked so, and its source names the standard and no clause. All limits
 //! are "may not": a measure equal to the limit passes where the comparison is
-//! [`Comparison::Over`] or [`Comparison::Under`], and does not where it is
-//! [`Comparison::AtLeast`].
+//! [`Comparator::Over`] or [`Comparator::Under`], and does not where it is
+//! [`Comparator::AtLeast`].
 
 use pennantry_measure::{Area, Length, Percent};
 
 use crate::order::Jurisdiction;
+use crate::rule::{Basis, Comparator, Origin};
 use crate::shop::FireStandard;
 
 /// Identity of a rule.
@@ -47,55 +48,6 @@ impl RuleId {
     }
 }
 
-/// What kind of rule it is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Basis {
-    /// Law that applies to a decoration as such.
-    Law,
-    /// A rule for toys, which binds only these.
-    Toy,
-    /// Guidance or custom without the force of law.
-    Guidance,
-}
-
-/// Where the figure of a limit was found.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Figure {
-    /// Read in the text that is named.
-    Read,
-    /// Remembered of the text that is named.
-    Remembered,
-    /// There is no figure in the rule.
-    None,
-}
-
-/// When a limit is crossed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Comparison {
-    /// Above it.
-    Over,
-    /// At it or above it.
-    AtLeast,
-    /// Below it.
-    Under,
-}
-
-impl Comparison {
-    /// Whether a measure crosses a limit.
-    ///
-    /// ```
-    /// use pennantry_calc::paper::rules::Comparison;
-    /// assert!(!Comparison::Over.crosses(356, 356) && Comparison::AtLeast.crosses(356, 356));
-    /// ```
-    pub fn crosses<T: PartialOrd + Copy>(self, measure: T, limit: T) -> bool {
-        match self {
-            Comparison::Over => measure > limit,
-            Comparison::AtLeast => measure >= limit,
-            Comparison::Under => measure < limit,
-        }
-    }
-}
-
 /// What a rule holds to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Limit {
@@ -104,15 +56,15 @@ pub enum Limit {
     /// A certificate of a test by one of these.
     Standards(&'static [FireStandard]),
     /// Pennants, as a share of their wall.
-    Wall(Comparison, Percent),
+    Wall(Comparator, Percent),
     /// One pennant.
-    Pennant(Comparison, Area),
+    Pennant(Comparator, Area),
     /// A bag whose opening and whose film both cross their limits.
     Bag {
         /// Length round the opening.
-        opening: (Comparison, Length),
+        opening: (Comparator, Length),
         /// Thickness of the film.
-        film: (Comparison, Length),
+        film: (Comparator, Length),
     },
 }
 
@@ -128,7 +80,7 @@ pub struct Rule {
     /// What kind of rule it is.
     pub basis: Basis,
     /// Where the figure was found.
-    pub figure: Figure,
+    pub figure: Origin,
     /// Where it comes from.
     pub source: &'static str,
 }
@@ -138,8 +90,8 @@ const FLAG: Area = Area::from_um2(216 * 25_400 * 25_400);
 
 /// The bag of the toy standard of Europe: both figures are remembered.
 const EN_71_BAG: Limit = Limit::Bag {
-    opening: (Comparison::Over, Length::from_mm(380)),
-    film: (Comparison::Under, Length::from_um(38)),
+    opening: (Comparator::Over, Length::from_mm(380)),
+    film: (Comparator::Under, Length::from_um(38)),
 };
 const EN_71_SOURCE: &str = "EN 71-1, bags that toys are packed in (remembered)";
 
@@ -150,7 +102,7 @@ pub const RULES: &[Rule] = &[
         of: Jurisdiction::Us,
         limit: Limit::Missing,
         basis: Basis::Law,
-        figure: Figure::None,
+        figure: Origin::NoFigure,
         source: "15 USC 2063(a)(2) and (a)(5)",
     },
     Rule {
@@ -162,7 +114,7 @@ pub const RULES: &[Rule] = &[
             FireStandard::En13501ClassB,
         ]),
         basis: Basis::Law,
-        figure: Figure::Read,
+        figure: Origin::Read,
         source: "rules of member states for decorations in assembly places: DIN 4102-1 B1, EN 13773 class 1 or \
                  EN 13501-1 class B",
     },
@@ -171,7 +123,7 @@ pub const RULES: &[Rule] = &[
         of: Jurisdiction::Gb,
         limit: Limit::Standards(&[FireStandard::Bs5867TypeB, FireStandard::Bs5867TypeC]),
         basis: Basis::Guidance,
-        figure: Figure::Read,
+        figure: Origin::Read,
         source: "BS 5867-2, type B or C, as venues, insurers and rules of events ask for it; no one law asks it \
                  everywhere",
     },
@@ -180,7 +132,7 @@ pub const RULES: &[Rule] = &[
         of: Jurisdiction::Us,
         limit: Limit::Standards(&[FireStandard::Nfpa701]),
         basis: Basis::Law,
-        figure: Figure::Read,
+        figure: Origin::Read,
         source: "NFPA 701, as fire codes ask for it of decorations in public rooms",
     },
     Rule {
@@ -188,7 +140,7 @@ pub const RULES: &[Rule] = &[
         of: Jurisdiction::Ca,
         limit: Limit::Standards(&[FireStandard::CanUlcS109]),
         basis: Basis::Law,
-        figure: Figure::Remembered,
+        figure: Origin::Remembered,
         source: "CAN/ULC-S109, as fire codes ask for it (remembered)",
     },
     Rule {
@@ -196,15 +148,15 @@ pub const RULES: &[Rule] = &[
         of: Jurisdiction::Au,
         limit: Limit::Standards(&[FireStandard::As1530Part2]),
         basis: Basis::Guidance,
-        figure: Figure::Remembered,
+        figure: Origin::Remembered,
         source: "AS 1530.2, as venues ask for it (remembered)",
     },
     Rule {
         id: RuleId::R21,
         of: Jurisdiction::Us,
-        limit: Limit::Wall(Comparison::Over, Percent::from_milli(10_000)),
+        limit: Limit::Wall(Comparator::Over, Percent::from_milli(10_000)),
         basis: Basis::Law,
-        figure: Figure::Read,
+        figure: Origin::Read,
         source: "International Fire Code, section 807 (text of 2012)",
     },
     Rule {
@@ -212,15 +164,15 @@ pub const RULES: &[Rule] = &[
         of: Jurisdiction::Eu,
         limit: Limit::Missing,
         basis: Basis::Law,
-        figure: Figure::None,
+        figure: Origin::NoFigure,
         source: "Regulation (EU) 2023/988, Article 19",
     },
     Rule {
         id: RuleId::R23,
         of: Jurisdiction::Us,
-        limit: Limit::Pennant(Comparison::Over, FLAG),
+        limit: Limit::Pennant(Comparator::Over, FLAG),
         basis: Basis::Law,
-        figure: Figure::Read,
+        figure: Origin::Read,
         source: "guide of the Federal Trade Commission to the textile rules, 16 CFR 303: flags of more than 216 \
                  square inches",
     },
@@ -229,7 +181,7 @@ pub const RULES: &[Rule] = &[
         of: Jurisdiction::Eu,
         limit: EN_71_BAG,
         basis: Basis::Toy,
-        figure: Figure::Remembered,
+        figure: Origin::Remembered,
         source: EN_71_SOURCE,
     },
     Rule {
@@ -237,18 +189,18 @@ pub const RULES: &[Rule] = &[
         of: Jurisdiction::Gb,
         limit: EN_71_BAG,
         basis: Basis::Toy,
-        figure: Figure::Remembered,
+        figure: Origin::Remembered,
         source: EN_71_SOURCE,
     },
     Rule {
         id: RuleId::R24,
         of: Jurisdiction::Ca,
         limit: Limit::Bag {
-            opening: (Comparison::AtLeast, Length::from_mm(356)),
-            film: (Comparison::Under, Length::from_um(19)),
+            opening: (Comparator::AtLeast, Length::from_mm(356)),
+            film: (Comparator::Under, Length::from_um(19)),
         },
         basis: Basis::Toy,
-        figure: Figure::Read,
+        figure: Origin::Read,
         source: "Toys Regulations, SOR/2011-17, section 4",
     },
 ];

@@ -4,12 +4,13 @@
 use pennantry_measure::Length;
 use proptest::prelude::*;
 
-use super::rules::{Comparison, Limit, RULES};
+use super::rules::{Limit, RULES};
 use super::*;
 use crate::fixture::{WHEN, mm, order, shop, um};
 use crate::order::Jurisdiction::{Au, Ca, Eu, Gb, Us};
 use crate::order::Place;
 use crate::quote::work;
+use crate::rule::{Comparator, Origin};
 use crate::shop::{CertificateKind, FireCertificate, FireStandard, Maker, Shape, SizeAt};
 
 /// An order of 200 by 250 under all rules, in some place.
@@ -54,9 +55,9 @@ fn a_figure_that_is_remembered_names_no_clause() {
     const CLAUSES: [&str; 6] = ["section", "clause", "Article", "Annex", "Schedule", "s. "];
     for rule in RULES {
         let names = CLAUSES.iter().any(|word| rule.source.contains(word));
-        assert!(rule.figure != Figure::Remembered || !names, "{}", rule.source);
-        assert_eq!(rule.figure == Figure::Remembered, rule.source.contains("remembered"), "{}", rule.source);
-        assert_eq!(rule.figure == Figure::None, rule.limit == Limit::Missing, "{}", rule.source);
+        assert!(rule.figure != Origin::Remembered || !names, "{}", rule.source);
+        assert_eq!(rule.figure == Origin::Remembered, rule.source.contains("remembered"), "{}", rule.source);
+        assert_eq!(rule.figure == Origin::NoFigure, rule.limit == Limit::Missing, "{}", rule.source);
     }
 }
 
@@ -70,11 +71,11 @@ fn rules_stand_in_their_order_each_once() {
 #[test]
 fn equal_passes_but_where_the_rule_says_at_least() {
     for (comparison, below, at, above) in [
-        (Comparison::Over, false, false, true),
-        (Comparison::AtLeast, false, true, true),
-        (Comparison::Under, true, false, false),
+        (Comparator::Over, false, false, true),
+        (Comparator::AtLeast, false, true, true),
+        (Comparator::Under, true, false, false),
     ] {
-        assert_eq!([9, 10, 11].map(|measure| comparison.crosses(measure, 10)), [below, at, above]);
+        assert_eq!([9, 10, 11].map(|measure| comparison.breaks(measure, 10)), [below, at, above]);
     }
 }
 

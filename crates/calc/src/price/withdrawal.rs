@@ -20,7 +20,7 @@
 use pennantry_measure::Length;
 
 use crate::layout::{self, Layout};
-use crate::order::{AskedLength, End, Leftover, Order};
+use crate::order::{AskedLength, End, Jurisdiction, Leftover, Order};
 use crate::shop::{Design, Shop};
 
 /// Whether a consumer may withdraw, and why.
@@ -34,12 +34,6 @@ pub struct Withdrawal {
     pub source: &'static str,
 }
 
-/// Member states of the European Union, ISO 3166-1 (from memory, in the order of codes).
-const UNION: [&str; 27] = [
-    "AT", "BE", "BG", "CY", "CZ", "DE", "DK", "EE", "ES", "FI", "FR", "GR", "HR", "HU", "IE", "IT", "LT",
-    "LU", "LV", "MT", "NL", "PL", "PT", "RO", "SE", "SI", "SK",
-];
-
 const OF_UNION: &str = "Directive 2011/83/EU Art. 16(c) and Commission Notice 2021/C 525/01, 5.11.2 (read in part, in \
                         part as quoted by others: have it looked at before you rely on it)";
 const OF_KINGDOM: &str = "SI 2013/3134 reg. 28(1)(b) (read in part, in part as quoted by others: have it looked at \
@@ -48,13 +42,13 @@ const OF_KINGDOM: &str = "SI 2013/3134 reg. 28(1)(b) (read in part, in part as q
 /// Looks at an order as a consumer's in the country it goes to.
 pub fn withdrawal(shop: &Shop, order: &Order, layout: &Layout) -> Withdrawal {
     let country = order.country.as_str();
-    let source = if UNION.contains(&country) {
-        OF_UNION
-    } else if country == "GB" {
-        OF_KINGDOM
-    } else {
-        let reason = format!("not looked at for \"{country}\": local law decides");
-        return Withdrawal { applies: None, reason, source: "" };
+    let source = match Jurisdiction::of_country(country) {
+        Some(Jurisdiction::Eu) => OF_UNION,
+        Some(Jurisdiction::Gb) => OF_KINGDOM,
+        Some(Jurisdiction::Us | Jurisdiction::Ca | Jurisdiction::Au) | None => {
+            let reason = format!("not looked at for \"{country}\": local law decides");
+            return Withdrawal { applies: None, reason, source: "" };
+        }
     };
     let (applies, reason) = match own(shop, order, layout) {
         Some(own) => (
@@ -89,16 +83,17 @@ fn own(shop: &Shop, order: &Order, layout: &Layout) -> Option<&'static str> {
     let Some(stock) = design.stock.iter().find(|stock| **stock == layout.flagged) else {
         return Some("a length that is no stock length");
     };
-    let Ok(plain) = layout::solve(shop, &as_offered(order, design, *stock)) else {
+    let Ok(plain) = layout::spacing(shop, &as_offered(order, design, *stock)) else {
         return Some("a length that is not offered as it is");
     };
-    if layout.finished(order.shape) != plain.finished(design.shape) {
+    let own = layout.spacing(order.shape);
+    if own.finished != plain.finished {
         return Some("a size of pennant that is not the design's");
     }
-    if layout.count != plain.count {
+    if own.count != plain.count {
         return Some("a number of pennants of its own");
     }
-    ((layout.gap, layout.tail) != (plain.gap, plain.tail)).then_some("gaps or tails of its own")
+    (own != plain).then_some("gaps or tails of its own")
 }
 
 /// Whether the buyer gave a measurement of an end: of a loop, or of what is tied where that is

@@ -3,10 +3,11 @@
 //! Each pair is written once; the unspecified value is no value, and so is a number
 //! that the contract does not name: the reader refuses that before it comes here.
 
-use pennantry_calc::child::{Basis as RuleBasis, Origin, Outcome};
+use pennantry_calc::child::Outcome;
 use pennantry_calc::cutting::{Role, RowKind};
 use pennantry_calc::notice::Code;
 use pennantry_calc::order::{ColourRule, EndStyle, Jurisdiction, Leftover, Parity, Place, Who};
+use pennantry_calc::rule::{Basis as RuleBasis, Origin};
 use pennantry_calc::shop::{Basis, Construction, Driver, Lay, Shape, SizeAt, TaxLevel};
 use pennantry_calc::thread::SeamKind;
 use pennantry_calc::ways::WayKind;

@@ -6,8 +6,8 @@ use super::{
     ALL, AU, Ages, CA, ELSEWHERE, EUROPE, Looks, ROW, Rule, Then, US, When, Whose, at_least, over,
     over_share, over_um, under_um,
 };
-use crate::child::{Basis, Origin};
 use crate::order::Jurisdiction;
+use crate::rule::{Basis, Origin};
 
 /// 8, 12 and 14 in.
 const IN_8: i64 = 203_200;

@@ -4,8 +4,8 @@ use super::{
     ALL, AU, Ages, CA, ELSEWHERE, EU, EUROPE, GB, Looks, ROW, Rule, Sizes, Then, US, When, Whose, at_least,
     place, under_n, under_um,
 };
-use crate::child::{Basis, Origin};
 use crate::order::Jurisdiction;
+use crate::rule::{Basis, Origin};
 
 const ISO_PULL: &str = "ISO 8124-1, from memory: pull test of parts of toys";
 const EN_PULL: &str = "EN 71-1, from memory: pull test of parts of toys";

@@ -1,8 +1,8 @@
 //! Rules about who is near, where it hangs and how high, and for whoever is very young.
 
 use super::{ALL, AU, Ages, EUROPE, EVERYWHERE, Looks, ROW, Rule, Then, US, When, Whose, over, under_um};
-use crate::child::{Basis, Origin};
 use crate::order::Jurisdiction;
+use crate::rule::{Basis, Origin};
 
 const BY_THE_SHOP: &str = "The shop's own rule";
 const NEAR_A_COT: &str = "The shop's own figure, rounded up from a 3 ft that is remembered of US guidance on cords of \

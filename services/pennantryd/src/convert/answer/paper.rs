@@ -1,6 +1,6 @@
 //! Duties on paper.
 
-use pennantry_calc::paper::{Basis, Figure, Finding, Outcome, Paper};
+use pennantry_calc::paper::{Finding, Outcome, Paper};
 use pennantry_contract::v1;
 
 use super::words;
@@ -33,8 +33,8 @@ fn finding(found: &Finding) -> v1::PaperFinding {
         source: rule.source.to_owned(),
         remedy: told.remedy.clone(),
         text: told.text.clone(),
-        basis: basis(rule.basis).into(),
-        figure: figure(rule.figure).into(),
+        basis: words::rule_basis(rule.basis).into(),
+        figure: words::figure_origin(rule.figure).into(),
     }
 }
 
@@ -44,21 +44,5 @@ fn outcome(outcome: Outcome) -> v1::PaperOutcome {
         Outcome::Duty => v1::PaperOutcome::Duty,
         Outcome::Restrict => v1::PaperOutcome::Restrict,
         Outcome::Refuse => v1::PaperOutcome::Refuse,
-    }
-}
-
-fn basis(basis: Basis) -> v1::RuleBasis {
-    match basis {
-        Basis::Law => v1::RuleBasis::Law,
-        Basis::Toy => v1::RuleBasis::Toy,
-        Basis::Guidance => v1::RuleBasis::Guidance,
-    }
-}
-
-fn figure(figure: Figure) -> v1::FigureOrigin {
-    match figure {
-        Figure::Read => v1::FigureOrigin::Read,
-        Figure::Remembered => v1::FigureOrigin::Remembered,
-        Figure::None => v1::FigureOrigin::None,
     }
 }

@@ -5,13 +5,7 @@ use pennantry_calc::quote::Worked;
 use pennantry_calc::shop::{Allowance, Driver, Shop};
 
 use super::decimal;
-use super::formula::Mode;
-use super::layout::exactly;
-use super::sheet::{Sheet, THOUSANDTH, Way};
-
-fn up(formula: &str) -> Way {
-    (formula.to_owned(), Mode::Up, THOUSANDTH)
-}
+use super::sheet::{Sheet, exactly, up};
 
 pub(super) fn write(sheet: &mut Sheet, shop: &Shop, order: &Order, worked: &Worked) {
     let strings = "understood.quantity";

@@ -2,8 +2,7 @@
 
 use pennantry_contract::v1;
 
-use super::layout::exactly;
-use super::sheet::{Sheet, Way};
+use super::sheet::{Sheet, Way, exactly};
 
 pub(super) fn write(sheet: &mut Sheet, answer: &v1::Quote) {
     let near = answer.understood.as_ref().and_then(|understood| understood.near.as_ref());

@@ -8,9 +8,8 @@ use pennantry_calc::shop::{Fabric, Lay, Letters, Method, Shape, Shop, SizeAt, So
 use pennantry_measure::Length;
 
 use super::formula::Mode;
-use super::layout::exactly;
 use super::outline::{self, Formulas};
-use super::sheet::{Sheet, THOUSANDTH, Way};
+use super::sheet::{Sheet, THOUSANDTH, Way, exactly, up};
 use super::{decimal, percent};
 
 const GEOMETRY: &str = "plane geometry: edges moved outward by the seam, corners mitred or clipped";
@@ -68,10 +67,6 @@ struct Entry<'a> {
     fabric: &'a Fabric,
     method: &'a Method,
     letters: Option<Letters>,
-}
-
-fn up(formula: &str) -> Way {
-    (formula.to_owned(), Mode::Up, THOUSANDTH)
 }
 
 /// What a measure of the cloth comes to once it is washed.

@@ -5,7 +5,7 @@ use pennantry_calc::shop::{Grain, Shape, Shop, SizeAt};
 use pennantry_contract::v1;
 
 use super::formula::{Fraction, Mode};
-use super::sheet::{Sheet, THOUSANDTH, Way};
+use super::sheet::{Sheet, THOUSANDTH, exactly, nearest};
 use super::{decimal, percent};
 
 const ROW: &str = "identity of a row of equal pieces (derived)";
@@ -26,16 +26,6 @@ pub(super) fn write(sheet: &mut Sheet, shop: &Shop, order: &Order, answer: &v1::
         alternative(sheet, order, place);
     }
     hang(sheet);
-}
-
-/// One way, to the nearest micrometre.
-pub(super) fn nearest(formula: &str) -> Way {
-    (formula.to_owned(), Mode::HalfUp, THOUSANDTH)
-}
-
-/// One way, without rounding.
-pub(super) fn exactly(formula: &str) -> Way {
-    (formula.to_owned(), Mode::Exact, THOUSANDTH)
 }
 
 /// The pennant at its two edges.

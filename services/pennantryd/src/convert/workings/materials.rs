@@ -10,13 +10,8 @@ use pennantry_calc::sundries::UsedKind;
 use pennantry_calc::thread::SeamKind;
 
 use super::formula::Mode;
-use super::layout::exactly;
-use super::sheet::{Sheet, THOUSANDTH, Way};
+use super::sheet::{Sheet, THOUSANDTH, Way, exactly, up};
 use super::{decimal, percent};
-
-fn up(formula: &str) -> Way {
-    (formula.to_owned(), Mode::Up, THOUSANDTH)
-}
 
 pub(super) fn write(sheet: &mut Sheet, shop: &Shop, order: &Order, worked: &Worked) {
     if let Some(binding) = shop.bindings.get(order.binding) {

@@ -4,8 +4,7 @@ use pennantry_calc::outline::Outline;
 use pennantry_calc::shop::Shape;
 
 use super::formula::Mode;
-use super::layout::exactly;
-use super::sheet::{THOUSANDTH, Way};
+use super::sheet::{THOUSANDTH, Way, exactly};
 
 /// Formulas of one outline's figures.
 pub(super) struct Formulas {

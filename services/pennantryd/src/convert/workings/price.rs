@@ -10,9 +10,8 @@ use pennantry_contract::v1;
 use pennantry_measure::{Percent, Rate, Rounding};
 
 use super::formula::Mode;
-use super::layout::exactly;
 use super::percent;
-use super::sheet::{Sheet, Way};
+use super::sheet::{Sheet, Way, exactly};
 
 const ONE: &str = "1";
 

@@ -7,9 +7,8 @@ use pennantry_calc::shop::Shop;
 use pennantry_calc::sundries::UsedKind;
 
 use super::formula::Mode;
-use super::layout::{exactly, nearest};
 use super::outline::area;
-use super::sheet::{Sheet, Way};
+use super::sheet::{Sheet, Way, exactly, nearest};
 use super::{decimal, percent};
 
 pub(super) fn write(sheet: &mut Sheet, shop: &Shop, order: &Order, worked: &Worked) {

@@ -17,6 +17,21 @@ const SLACK: f64 = 1.01;
 /// A way to a figure: its formula, how it is rounded and to which step.
 pub(super) type Way = (String, Mode, &'static str);
 
+/// One way, to the nearest micrometre.
+pub(super) fn nearest(formula: &str) -> Way {
+    (formula.to_owned(), Mode::HalfUp, THOUSANDTH)
+}
+
+/// One way, without rounding.
+pub(super) fn exactly(formula: &str) -> Way {
+    (formula.to_owned(), Mode::Exact, THOUSANDTH)
+}
+
+/// One way, up to the next micrometre.
+pub(super) fn up(formula: &str) -> Way {
+    (formula.to_owned(), Mode::Up, THOUSANDTH)
+}
+
 /// The workings so far.
 pub(super) struct Sheet {
     answer: Value,
