@@ -1,11 +1,17 @@
 //! The calls of the contract, once, for every door.
 
+mod reservations;
+mod stock;
+
 use std::borrow::Cow;
+use std::net::IpAddr;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, PoisonError, RwLock};
+use std::time::Instant;
 
 use pennantry_app::Catalogue;
 use pennantry_app::quote::{self, Error};
+use pennantry_app::stock::Stock;
 use pennantry_contract::reasons::{Kind, ViolationReason};
 use pennantry_contract::v1;
 use pennantry_measure::bounds;
@@ -24,12 +30,26 @@ pub enum Door {
     Private,
 }
 
+/// Who calls, and for how long they wait.
+#[derive(Debug, Clone)]
+pub struct Caller {
+    /// Through which door.
+    pub door: Door,
+    /// Who, for the record: "counter", "bench", "storefront", until there are keys.
+    pub actor: String,
+    /// Where from, where that is known.
+    pub address: Option<IpAddr>,
+    /// Until when they wait.
+    pub deadline: Option<Instant>,
+}
+
 /// The calls, on a snapshot of the catalogue.
 #[derive(Debug)]
 pub struct Service {
     catalogue: RwLock<Arc<Catalogue>>,
     keys: RwLock<Arc<Keys>>,
     clock: Clock,
+    stock: Option<Stock>,
     steps: AtomicU64,
     quotes: AtomicU64,
 }
@@ -41,9 +61,28 @@ impl Service {
             catalogue: RwLock::new(Arc::new(catalogue)),
             keys: RwLock::new(Arc::new(keys)),
             clock,
+            stock: None,
             steps: AtomicU64::new(0),
             quotes: AtomicU64::new(0),
         }
+    }
+
+    /// The same, with a stock.
+    pub fn with_stock(self, stock: Stock) -> Service {
+        Service { stock: Some(stock), ..self }
+    }
+
+    /// The stock, where it is open.
+    ///
+    /// # Errors
+    /// It is not.
+    pub fn stock(&self) -> Result<&Stock, Failure> {
+        self.stock.as_ref().ok_or_else(|| {
+            Failure::new(
+                Kind::Unavailable,
+                "the stock is not open on this server: quotes are answered, and nothing can be held",
+            )
+        })
     }
 
     /// The catalogue in force. Calls under way keep the one that they began with.
