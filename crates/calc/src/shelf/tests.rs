@@ -1,6 +1,7 @@
 //! Shelves worked by hand. Lengths in millimetres; the pennant is 190 by 210, two-way and
 //! without clearance, so `1 + ⌊(width − 190) / 95⌋` lie in a row of 210.
 
+mod caps;
 mod kinds;
 mod lengths;
 mod lots;
