@@ -7,7 +7,9 @@ use crate::engine::Error;
 /// Why a statement was not carried out.
 pub(super) fn reading(error: rusqlite::Error) -> Error {
     match error.sqlite_error_code() {
-        Some(ErrorCode::ConstraintViolation) => Error::Fault(format!("the stock's own rules were broken: {error}")),
+        Some(ErrorCode::ConstraintViolation) => {
+            Error::Fault(format!("the stock's own rules were broken: {error}"))
+        }
         Some(ErrorCode::NotADatabase | ErrorCode::DatabaseCorrupt) => Error::Unfit(format!(
             "the stock's file cannot be read ({error}): stop the server, keep the file, and restore a backup"
         )),

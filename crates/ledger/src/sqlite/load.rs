@@ -2,10 +2,10 @@
 
 use std::collections::BTreeSet;
 
-use rusqlite::Connection;
+use rusqlite::{Connection, OptionalExtension};
 
 use super::rows::{find_cut, find_order, find_piece, find_reservation, on_piece};
-use crate::rules::{At, Needs, PieceId, Reservation, ReservationId, Rows};
+use crate::rules::{At, CutId, Needs, PieceId, Reservation, ReservationId, Rows};
 
 /// Reads what is needed.
 ///
@@ -24,8 +24,12 @@ pub(super) fn load(connection: &Connection, needs: &Needs, now: At) -> rusqlite:
         if let Some(cut) = find_cut(connection, id)? {
             named.push(cut.reservation.clone());
             for part in &cut.parts {
-                load.see(&part.piece);
-                part.remnants.iter().for_each(|remnant| load.see(remnant));
+                for piece in std::iter::once(&part.piece).chain(&part.remnants) {
+                    load.see(piece);
+                    if let Some(last) = last_cut(connection, piece)? {
+                        load.rows.last_cut.insert(piece.clone(), last);
+                    }
+                }
             }
             load.rows.cuts.insert(id.clone(), cut);
         }
@@ -90,6 +94,16 @@ impl Load<'_> {
     }
 }
 
+fn last_cut(connection: &Connection, piece: &PieceId) -> rusqlite::Result<Option<CutId>> {
+    connection
+        .prepare_cached(
+            "SELECT cut.id FROM cut_part JOIN cut ON cut.id = cut_part.cut
+             WHERE cut_part.piece = ?1 AND cut.undone = 0 ORDER BY cut.at DESC, cut.id DESC LIMIT 1",
+        )?
+        .query_row([piece.as_str()], |row| row.get(0).map(CutId))
+        .optional()
+}
+
 fn overdue(connection: &Connection, most: u32, now: At) -> rusqlite::Result<Vec<ReservationId>> {
     let mut statement = connection.prepare_cached(
         "SELECT id FROM reservation WHERE state = 'held' AND expires <= ?1 ORDER BY expires, id LIMIT ?2",
@@ -99,6 +113,8 @@ fn overdue(connection: &Connection, most: u32, now: At) -> rusqlite::Result<Vec<
 
 fn holds(connection: &Connection, holder: &str, now: At) -> rusqlite::Result<u32> {
     connection
-        .prepare_cached("SELECT COUNT(*) FROM reservation WHERE holder = ?1 AND state = 'held' AND expires > ?2")?
+        .prepare_cached(
+            "SELECT COUNT(*) FROM reservation WHERE holder = ?1 AND state = 'held' AND expires > ?2",
+        )?
         .query_row((holder, now.0), |row| row.get(0))
 }

@@ -51,7 +51,8 @@ fn is_empty(connection: &Connection) -> rusqlite::Result<bool> {
 }
 
 fn has_versions(connection: &Connection) -> rusqlite::Result<bool> {
-    let named = "SELECT EXISTS (SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = 'schema_version')";
+    let named =
+        "SELECT EXISTS (SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = 'schema_version')";
     connection.query_row(named, [], |row| row.get(0))
 }
 
@@ -110,12 +111,20 @@ pub(super) fn run(connection: &Connection, known: &[Migration], file: &str) -> R
                 (migration.number, migration.name, digest(migration.text)),
             )
             .map_err(fail::reading)?;
-        tracing::info!(migration = migration.number, name = migration.name, file, "schema brought up to date");
+        tracing::info!(
+            migration = migration.number,
+            name = migration.name,
+            file,
+            "schema brought up to date"
+        );
     }
     Ok(())
 }
 
 /// The number of the last migration that the file has had.
 pub(super) fn version(connection: &Connection) -> rusqlite::Result<Option<i64>> {
-    connection.query_row("SELECT MAX(number) FROM schema_version", [], |row| row.get(0)).optional().map(Option::flatten)
+    connection
+        .query_row("SELECT MAX(number) FROM schema_version", [], |row| row.get(0))
+        .optional()
+        .map(Option::flatten)
 }

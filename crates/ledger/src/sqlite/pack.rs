@@ -82,3 +82,9 @@ pub(super) fn maybe_name<T>(
 ) -> rusqlite::Result<Option<T>> {
     Ok(row.get::<_, Option<String>>(column)?.map(make))
 }
+
+/// A number that is never below nought.
+pub(super) fn count(row: &rusqlite::Row<'_>, column: usize) -> rusqlite::Result<u64> {
+    let number: i64 = row.get(column)?;
+    u64::try_from(number).map_err(|_| rusqlite::Error::IntegralValueOutOfRange(column, number))
+}

@@ -5,8 +5,9 @@ use rusqlite::{Connection, OptionalExtension, Row};
 
 use super::pack::{material, maybe_name, name, read_flaws, read_texts, word};
 use crate::rules::{
-    Account, Amount, At, ChangeId, CutId, CutPart, CutRow, Event, EventKind, Line, Movement, MovementKind, Order,
-    OrderId, OrderLine, OrderState, Piece, PieceId, PieceKind, Reason, Reservation, ReservationId, State,
+    Account, Amount, At, ChangeId, CutId, CutPart, CutRow, Event, EventKind, Line, Movement, MovementKind,
+    Order, OrderId, OrderLine, OrderState, Piece, PieceId, PieceKind, Reason, Reservation, ReservationId,
+    State,
 };
 
 /// Selects pieces as [`piece`] reads them.
@@ -196,8 +197,10 @@ pub(super) fn find_reservation(
     connection: &Connection,
     id: &ReservationId,
 ) -> rusqlite::Result<Option<Reservation>> {
-    let found =
-        connection.prepare_cached(select_reservation!("WHERE id = ?1"))?.query_row([id.as_str()], head).optional()?;
+    let found = connection
+        .prepare_cached(select_reservation!("WHERE id = ?1"))?
+        .query_row([id.as_str()], head)
+        .optional()?;
     found.map(|head| with_lines(connection, head)).transpose()
 }
 
@@ -252,7 +255,7 @@ fn cut_part(row: &Row<'_>) -> rusqlite::Result<CutPart> {
         spoiled: amount(row, 3)?,
         kept: amount(row, 4)?,
         shapes: row.get(5)?,
-        wanted_before: amount(row, 6)?,
+        served: amount(row, 6)?,
         flaws_before: word(row, 7, read_flaws)?,
         remnants: word(row, 8, read_texts)?.into_iter().map(PieceId).collect(),
     })
@@ -260,7 +263,7 @@ fn cut_part(row: &Row<'_>) -> rusqlite::Result<CutPart> {
 
 fn with_parts(connection: &Connection, mut cut: CutRow) -> rusqlite::Result<CutRow> {
     let mut statement = connection.prepare_cached(
-        "SELECT piece, line, taken, spoiled, kept, shapes, wanted_before, flaws_before, remnants
+        "SELECT piece, line, taken, spoiled, kept, shapes, served, flaws_before, remnants
          FROM cut_part WHERE cut = ?1 ORDER BY number",
     )?;
     cut.parts = statement.query_map([cut.id.as_str()], cut_part)?.collect::<rusqlite::Result<_>>()?;
@@ -269,7 +272,10 @@ fn with_parts(connection: &Connection, mut cut: CutRow) -> rusqlite::Result<CutR
 
 /// A cut by its name, with its parts.
 pub(super) fn find_cut(connection: &Connection, id: &CutId) -> rusqlite::Result<Option<CutRow>> {
-    let found = connection.prepare_cached(select_cut!("WHERE id = ?1"))?.query_row([id.as_str()], cut_head).optional()?;
+    let found = connection
+        .prepare_cached(select_cut!("WHERE id = ?1"))?
+        .query_row([id.as_str()], cut_head)
+        .optional()?;
     found.map(|cut| with_parts(connection, cut)).transpose()
 }
 
@@ -314,7 +320,9 @@ pub(super) fn with_order_lines(connection: &Connection, mut order: Order) -> rus
 
 /// An order by its name, with its lines.
 pub(super) fn find_order(connection: &Connection, id: &OrderId) -> rusqlite::Result<Option<Order>> {
-    let found =
-        connection.prepare_cached(select_order!("WHERE id = ?1"))?.query_row([id.as_str()], order_head).optional()?;
+    let found = connection
+        .prepare_cached(select_order!("WHERE id = ?1"))?
+        .query_row([id.as_str()], order_head)
+        .optional()?;
     found.map(|order| with_order_lines(connection, order)).transpose()
 }
