@@ -65,7 +65,7 @@ async fn every_drift_is_named() {
         ("UPDATE cut_part SET spoiled = 0 WHERE cut = 'C1'", "piece B1: spoiled is"),
         ("UPDATE cut_part SET kept = 0 WHERE cut = 'C1'", "cut C1: kept of B1"),
         ("UPDATE cut_part SET remnants = '2:M9 ' WHERE cut = 'C1'", "the remnant M9 is not there"),
-        ("UPDATE cut SET undone = 1 WHERE id = 'C1'", "cut C1, taken back: left on M1"),
+        ("UPDATE cut SET undone = 1 WHERE id = 'C1'", "piece M1: kept is -400000, but should be 0"),
         ("DELETE FROM cut_part WHERE cut = 'C1'", "cut C1: nothing was cut by it"),
         ("UPDATE purchase_line SET received = 1", "order O1: what has come of kelp"),
         ("UPDATE purchase SET state = 'open'", "order O1: stands open"),

@@ -19,6 +19,7 @@ impl Dice {
     }
 }
 
+/// Names of what is there; the latest of each kind are asked for, so that the dice meet them again.
 #[derive(Default)]
 struct Names {
     pieces: Vec<String>,
@@ -27,10 +28,12 @@ struct Names {
 }
 
 fn pick(dice: &mut Dice, names: &[String]) -> String {
-    names.get(dice.one_of(names.len())).cloned().unwrap_or_else(|| "none".to_owned())
+    let late = names.len().saturating_sub(6);
+    let latest = names.get(late..).unwrap_or_default();
+    latest.get(dice.one_of(latest.len())).cloned().unwrap_or_else(|| "none".to_owned())
 }
 
-fn next(dice: &mut Dice, names: &mut Names, turn: i32) -> Command {
+fn next(dice: &mut Dice, names: &Names, turn: i32) -> Command {
     let piece = pick(dice, &names.pieces);
     let reservation = ReservationId(pick(dice, &names.reservations));
     let adjust =
@@ -38,10 +41,9 @@ fn next(dice: &mut Dice, names: &mut Names, turn: i32) -> Command {
     match dice.below(20) {
         0 => {
             let name = format!("B{turn}");
-            names.pieces.push(name.clone());
-            receive(vec![bolt(&name, cm(100 + dice.below(400)))])
+            receive(vec![bolt(&name, cm(300 + dice.below(900)))])
         }
-        1 => adjust(&piece, Adjustment::Counted(cm(dice.below(400)))),
+        1 => adjust(&piece, Adjustment::Counted(cm(dice.below(800)))),
         2 => adjust(&piece, Adjustment::Gone(cm(1 + dice.below(60)), Reason::Damaged)),
         3 => adjust(&piece, Adjustment::Found(cm(1 + dice.below(60)))),
         4 => {
@@ -56,14 +58,10 @@ fn next(dice: &mut Dice, names: &mut Names, turn: i32) -> Command {
         9 | 10 => confirm(reservation.as_str()),
         11..=13 => {
             let (name, remnant) = (format!("C{turn}"), format!("M{turn}"));
-            let taken = 1 + dice.below(120);
-            let kept = (dice.below(2) == 0).then(|| 1 + dice.below(30));
-            names.cuts.push(name.clone());
-            if kept.is_some() {
-                names.pieces.push(remnant.clone());
-            }
+            let taken = 8 + dice.below(120);
+            let kept = (dice.below(2) == 0).then(|| 1 + dice.below(6));
             let kept = kept.map(|kept| (remnant.as_str(), cm(kept)));
-            cut(&name, reservation.as_str(), cm(taken), cm(dice.below(10)), kept)
+            cut(&name, reservation.as_str(), cm(taken), cm(dice.below(10).min(taken / 4)), kept)
         }
         14 => Command::Undo(Undo { cut: CutId(pick(dice, &names.cuts)) }),
         15 => Command::Amend(Amend {
@@ -89,7 +87,6 @@ fn next(dice: &mut Dice, names: &mut Names, turn: i32) -> Command {
                 reserve.supersedes = (dice.below(5) == 0).then_some(reservation);
                 reserve.most_holds = (dice.below(3) == 0).then_some(40);
             }
-            names.reservations.push(name);
             command
         }
     }
@@ -109,10 +106,18 @@ async fn a_walk_by_dice_leaves_nothing_that_disagrees() {
                 1 => -30,
                 other => other,
             });
-            let command = next(&mut dice, &mut names, turn);
+            let command = next(&mut dice, &names, turn);
             let kind = format!("{command:?}").split('(').next().unwrap_or_default().to_owned();
             match loft.store.apply(at(now, command.clone()), None).await {
-                Ok(_) => *done.entry(kind).or_default() += 1,
+                Ok(applied) => {
+                    names.pieces.extend(applied.outcome.received.into_iter().map(|piece| piece.0));
+                    match command {
+                        Command::Reserve(reserve) => names.reservations.push(reserve.id.0),
+                        Command::Cut(cut) => names.cuts.push(cut.id.0),
+                        _ => {}
+                    }
+                    *done.entry(kind).or_default() += 1;
+                }
                 Err(Error::Refused(refusal)) => {
                     assert_ne!(refusal, Refusal::Empty, "{command:?}");
                     *refused.entry(kind).or_default() += 1;
