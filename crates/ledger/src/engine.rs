@@ -5,8 +5,8 @@ use std::sync::Arc;
 use std::time::Instant;
 
 use crate::rules::{
-    Amount, CutId, CutRow, Envelope, Event, Material, Movement, Order, Outcome, Piece, PieceId, Refusal, Request,
-    Reservation, ReservationId, State,
+    Amount, CutId, CutRow, Envelope, Event, Material, Movement, Order, Outcome, Piece, PieceId, Refusal,
+    Request, Reservation, ReservationId, State,
 };
 use crate::shelf::Shelf;
 use crate::{postgres, sqlite};

@@ -86,7 +86,7 @@ CREATE TABLE cut_part (
     spoiled       BIGINT NOT NULL CONSTRAINT cut_part_spoiled CHECK (spoiled >= 0),
     kept          BIGINT NOT NULL CONSTRAINT cut_part_kept CHECK (kept >= 0),
     shapes        BIGINT NOT NULL CONSTRAINT cut_part_shapes CHECK (shapes >= 0),
-    wanted_before BIGINT NOT NULL,
+    served        BIGINT NOT NULL CONSTRAINT cut_part_served CHECK (served >= 0),
     flaws_before  TEXT NOT NULL,
     remnants      TEXT NOT NULL,
     PRIMARY KEY (cut, number),

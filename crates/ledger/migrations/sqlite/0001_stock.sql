@@ -86,7 +86,7 @@ CREATE TABLE cut_part (
     spoiled       INTEGER NOT NULL CONSTRAINT cut_part_spoiled CHECK (spoiled >= 0),
     kept          INTEGER NOT NULL CONSTRAINT cut_part_kept CHECK (kept >= 0),
     shapes        INTEGER NOT NULL CONSTRAINT cut_part_shapes CHECK (shapes >= 0),
-    wanted_before INTEGER NOT NULL,
+    served        INTEGER NOT NULL CONSTRAINT cut_part_served CHECK (served >= 0),
     flaws_before  TEXT NOT NULL,
     remnants      TEXT NOT NULL,
     PRIMARY KEY (cut, number),

@@ -5,8 +5,8 @@ use std::time::{Duration, Instant};
 
 use crate::engine::{Applied, Booking, Error, FindPieces, FindReservations, Placed, Verified};
 use crate::rules::{
-    Amount, CutId, CutRow, Envelope, Material, Movement, Order, Outcome, Piece, PieceId, Request, Reservation,
-    ReservationId,
+    Amount, CutId, CutRow, Envelope, Material, Movement, Order, Outcome, Piece, PieceId, Request,
+    Reservation, ReservationId,
 };
 use crate::shelf::Shelf;
 

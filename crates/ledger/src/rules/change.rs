@@ -357,8 +357,9 @@ pub struct Event {
     pub piece: Option<PieceId>,
     /// To which order.
     pub order: Option<OrderId>,
-    /// How much: missing where something was shortened, left on a piece, otherwise of what
-    /// happened.
+    /// How much: what is missing now where something was shortened or mended; what came with a
+    /// piece; what lies on a piece after it was adjusted or cut, or a cut taken back. Nothing
+    /// where it is about a whole reservation or order, which may mix lengths and counts.
     pub amount: Amount,
     /// In words, or nothing.
     pub note: String,

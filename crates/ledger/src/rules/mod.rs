@@ -7,7 +7,8 @@
 //! | [`rows`](Piece) | what is kept: pieces, reservations and their lines, cuts, orders |
 //! | [`command`](Command) | what can be asked |
 //! | [`change`](Change) | what is then written |
-//! | [`outcome`](Outcome) | what is told, and why something is refused |
+//! | [`outcome`](Outcome) | what is told |
+//! | [`refusal`](Refusal) | why something is refused, in words |
 //! | `decide` and below | the rules |
 //! | `settle` | who keeps what when a piece holds less than is promised |
 //! | [`kept`] | how an outcome is kept, so that a repeated request gets the first answer |
@@ -19,6 +20,7 @@ mod decide;
 mod id;
 pub mod kept;
 mod outcome;
+mod refusal;
 mod rows;
 mod settle;
 
@@ -30,9 +32,10 @@ pub use command::{
 };
 pub use decide::{Decision, decide, needs};
 pub use id::{ChangeId, CutId, OrderId, PieceId, ReservationId};
-pub use outcome::{Outcome, Promise, Refusal, Short};
+pub use outcome::{Outcome, Promise};
+pub use refusal::{Refusal, Short};
 pub use rows::{
-    Class, CutPart, CutRow, Flaw, Line, Material, Needs, Order, OrderLine, OrderState, Piece, PieceKind, Reason,
-    Reservation, Rows, State,
+    Class, CutPart, CutRow, Flaw, Line, Material, Needs, Order, OrderLine, OrderState, Piece, PieceKind,
+    Reason, Reservation, Rows, State,
 };
 pub use settle::{clear, stretches};

@@ -375,8 +375,9 @@ pub struct CutPart {
     pub kept: Amount,
     /// Cut shapes it gave.
     pub shapes: u32,
-    /// What the line wanted before.
-    pub wanted_before: Amount,
+    /// How much less the line wanted after it: what was used, or all that it still wanted
+    /// where it was done with it. Taken back, the line wants so much more again.
+    pub served: Amount,
     /// The flaws of the piece before.
     pub flaws_before: Vec<Flaw>,
     /// The remnants it left.
@@ -466,8 +467,8 @@ pub struct Needs {
     pub pieces: Vec<PieceId>,
     /// Reservations by name, with their lines and the pieces of those.
     pub reservations: Vec<ReservationId>,
-    /// Cuts by name, with the reservation each was for and the pieces of its parts and
-    /// remnants.
+    /// Cuts by name, with the reservation each was for as if it was named, the pieces of its
+    /// parts and remnants as if they were named, and for each of those its last cut.
     pub cuts: Vec<CutId>,
     /// Orders by name.
     pub orders: Vec<OrderId>,
@@ -490,6 +491,11 @@ pub struct Rows {
     pub cuts: BTreeMap<CutId, CutRow>,
     /// Orders by name.
     pub orders: BTreeMap<OrderId, Order>,
-    /// How many live holds, not overdue, the holder asked about has.
+    /// How many live holds, not overdue, the holder asked about has; one that is to be
+    /// superseded is counted like any other.
     pub holds: u32,
+    /// For each piece of the parts and remnants of a cut that was named: the last cut on it that
+    /// was not taken back. The last one is that of the latest instant, and among those of one
+    /// instant that of the highest name. A piece with no such cut is missing.
+    pub last_cut: BTreeMap<PieceId, CutId>,
 }
