@@ -118,8 +118,12 @@ pub(super) mod load {
         concat!("SELECT ", line!(), " FROM line WHERE reservation = ANY($1) ORDER BY reservation, number");
     pub const LOCK_CUTS: &str = "SELECT id FROM cut WHERE id = ANY($1) ORDER BY id FOR NO KEY UPDATE";
     pub const CUTS: &str = "SELECT id, reservation, at, undone FROM cut WHERE id = ANY($1)";
-    pub const CUT_PARTS: &str = "SELECT cut, piece, line, taken, spoiled, kept, shapes, wanted_before, flaws_before, \
+    pub const CUT_PARTS: &str = "SELECT cut, piece, line, taken, spoiled, kept, shapes, served, flaws_before, \
          remnants FROM cut_part WHERE cut = ANY($1) ORDER BY cut, number";
+    /// The cuts on these pieces that were not taken back, the last one of each piece last.
+    pub const LAST_CUTS: &str = "SELECT cut_part.piece, cut.id FROM cut_part \
+         JOIN cut ON cut.id = cut_part.cut AND cut.undone = 0 WHERE cut_part.piece = ANY($1) \
+         ORDER BY cut_part.piece, cut.at, cut.id COLLATE \"C\"";
     pub const LOCK_ORDERS: &str = "SELECT id FROM purchase WHERE id = ANY($1) ORDER BY id FOR NO KEY UPDATE";
     pub const ORDERS: &str =
         "SELECT id, supplier, state, at, expected_day, note FROM purchase WHERE id = ANY($1)";
@@ -163,7 +167,7 @@ pub(super) mod write {
          used = $8, spoiled = $9, shapes = $10, shapes_cut = $11 WHERE reservation = $1 AND number = $2";
     pub const CUT: &str = "INSERT INTO cut (id, reservation, at, undone) VALUES ($1, $2, $3, $4)";
     pub const CUT_PART: &str = "INSERT INTO cut_part (cut, number, piece, line, taken, spoiled, kept, shapes, \
-         wanted_before, flaws_before, remnants) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)";
+         served, flaws_before, remnants) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)";
     pub const CUT_UNDONE: &str = "UPDATE cut SET undone = 1 WHERE id = $1 AND undone = 0";
     pub const ORDER: &str = "INSERT INTO purchase (id, supplier, state, at, expected_day, note) \
          VALUES ($1, $2, $3, $4, $5, $6)";
@@ -258,40 +262,52 @@ pub(super) mod event {
 
 /// What a look through the whole store adds up.
 pub(super) mod verify {
-    pub const PIECES: &str =
-        "SELECT id, received, left_over, held, confirmed, parent, cut, flaws FROM piece ORDER BY id COLLATE \"C\"";
+    pub const PIECES: &str = concat!("SELECT ", piece!(), " FROM piece ORDER BY id COLLATE \"C\"");
     /// What has come into each account of each piece, less what has gone out.
-    pub const ACCOUNTS: &str = "SELECT piece, account, CAST(sum(amount) AS bigint), count(*) FROM (\
+    pub const ACCOUNTS: &str = "SELECT piece, account, CAST(sum(amount) AS bigint) FROM (\
          SELECT piece, to_account AS account, amount FROM movement \
          UNION ALL SELECT piece, from_account AS account, -amount AS amount FROM movement) AS moved \
-         GROUP BY piece, account";
+         WHERE account IN ('free', 'held', 'confirmed') GROUP BY piece, account";
+    /// What came with each piece.
+    pub const CAME: &str = "SELECT piece, CAST(sum(amount) AS bigint) FROM movement \
+         WHERE from_account = 'supplier' OR (from_account = 'kept' AND kind = 'cut') GROUP BY piece";
     pub const MOVEMENTS: &str = "SELECT count(*) FROM movement";
-    /// What came, other than by a count or a find.
+    /// What lines of live reservations were granted of each piece.
     pub const GRANTED: &str = "SELECT line.piece, reservation.state, CAST(sum(line.granted) AS bigint) FROM line \
-         JOIN reservation ON reservation.id = line.reservation GROUP BY line.piece, reservation.state";
-    pub const HEADS: &str =
-        "SELECT id, state, confirmed, supersedes, superseded_by FROM reservation ORDER BY id COLLATE \"C\"";
-    pub const LINES: &str = "SELECT reservation, CAST(sum(wanted) AS bigint), CAST(sum(granted) AS bigint), count(*) \
-         FROM line GROUP BY reservation";
-    pub const OF_RESERVATIONS: &str = "SELECT reservation, account, CAST(sum(amount) AS bigint) FROM (\
+         JOIN reservation ON reservation.id = line.reservation AND reservation.state IN ('held', 'confirmed') \
+         GROUP BY line.piece, reservation.state";
+    /// Each reservation with what its lines want and were granted.
+    pub const RESERVATIONS: &str = "SELECT reservation.id, reservation.state, \
+         CAST(COALESCE(sum(line.wanted), 0) AS bigint), CAST(COALESCE(sum(line.granted), 0) AS bigint), \
+         count(line.number) FROM reservation LEFT JOIN line ON line.reservation = reservation.id \
+         GROUP BY reservation.id, reservation.state";
+    /// What each reservation holds by the movements.
+    pub const MOVED: &str = "SELECT reservation, account, CAST(sum(amount) AS bigint) FROM (\
          SELECT reservation, to_account AS account, amount FROM movement WHERE reservation IS NOT NULL \
          UNION ALL SELECT reservation, from_account AS account, -amount AS amount FROM movement \
          WHERE reservation IS NOT NULL) AS moved \
          WHERE account IN ('held', 'confirmed') GROUP BY reservation, account";
-    pub const EVENTS: &str = "SELECT count(*), count(place), count(DISTINCT place) FROM event";
-    pub const EVENT_PLACES: &str = "SELECT COALESCE(max(place), 0) FROM event";
-    pub const TOLD: &str = "SELECT reservation, kind, count(*) FROM event WHERE reservation IS NOT NULL \
+    pub const TOLD: &str = "SELECT reservation, kind, count(*) FROM event \
+         WHERE kind IN ('held', 'released', 'expired', 'cancelled', 'superseded') AND reservation IS NOT NULL \
          GROUP BY reservation, kind";
-    pub const LOST_LINES: &str = "SELECT line.reservation, line.number FROM line \
-         LEFT JOIN reservation ON reservation.id = line.reservation \
-         LEFT JOIN piece ON piece.id = line.piece \
-         WHERE reservation.id IS NULL OR piece.id IS NULL ORDER BY line.reservation, line.number";
-    pub const LOST_CUTS: &str = "SELECT cut.id FROM cut LEFT JOIN reservation ON reservation.id = cut.reservation \
-         LEFT JOIN cut_part ON cut_part.cut = cut.id \
-         WHERE reservation.id IS NULL OR cut_part.cut IS NULL ORDER BY cut.id";
-    pub const LOST_REMNANTS: &str = "SELECT piece.id FROM piece \
+    pub const EVENTS: &str = "SELECT count(*) FROM event";
+    pub const PLACES: &str = "SELECT count(place), CAST(COALESCE(max(place), 0) AS bigint) FROM event";
+    /// Rows whose other end is missing, in words.
+    pub const ORPHANS: [(&str, &str); 6] = [
+        ("line of no reservation or piece", "SELECT line.reservation FROM line \
+         LEFT JOIN reservation ON reservation.id = line.reservation LEFT JOIN piece ON piece.id = line.piece \
+         WHERE reservation.id IS NULL OR piece.id IS NULL"),
+        ("cut of no reservation, or without a part", "SELECT cut.id FROM cut \
+         LEFT JOIN reservation ON reservation.id = cut.reservation LEFT JOIN cut_part ON cut_part.cut = cut.id \
+         WHERE reservation.id IS NULL OR cut_part.cut IS NULL"),
+        ("remnant of no piece or cut", "SELECT piece.id FROM piece \
          LEFT JOIN piece AS parent ON parent.id = piece.parent LEFT JOIN cut ON cut.id = piece.cut \
-         WHERE (piece.parent IS NOT NULL AND parent.id IS NULL) OR (piece.cut IS NOT NULL AND cut.id IS NULL) \
-         ORDER BY piece.id";
-    pub const UNANSWERED: &str = "SELECT scope, key FROM request WHERE length(answer) = 0 ORDER BY scope, key";
+         WHERE (piece.parent IS NOT NULL AND parent.id IS NULL) OR (piece.cut IS NOT NULL AND cut.id IS NULL)"),
+        ("movement of no piece", "SELECT movement.piece FROM movement \
+         LEFT JOIN piece ON piece.id = movement.piece WHERE piece.id IS NULL"),
+        ("movement for no reservation", "SELECT movement.reservation FROM movement \
+         LEFT JOIN reservation ON reservation.id = movement.reservation \
+         WHERE movement.reservation IS NOT NULL AND reservation.id IS NULL"),
+        ("request without an answer", "SELECT key FROM request WHERE length(answer) = 0"),
+    ];
 }
