@@ -77,12 +77,13 @@ impl Keeper {
         let at = At(unit.number(sql::NOW, &[]).await?);
         let pieces = unit.query(sql::read::SHELF, &[]).await?;
         let promised = unit.query(sql::read::PROMISED, &[]).await?;
-        unit.commit(self.options.commit).await?;
+        drop(unit.commit(self.options.commit).await?);
         let mut materials: BTreeMap<Material, Vec<OnShelf>> = BTreeMap::new();
         for on_shelf in on_shelf(&pieces, &promised)? {
             materials.entry(on_shelf.piece.material.clone()).or_default().push(on_shelf);
         }
-        let materials = materials.into_iter().map(|(material, pieces)| (material, Arc::new(pieces))).collect();
+        let materials =
+            materials.into_iter().map(|(material, pieces)| (material, Arc::new(pieces))).collect();
         Ok(self.set(Shelf { at, materials }, begun))
     }
 
@@ -112,7 +113,7 @@ impl Keeper {
         let unit = Unit::look(connection).await?;
         let found = unit.query(sql::read::SHELF_OF, &[&names]).await?;
         let promised = unit.query(sql::read::PROMISED_OF, &[&names]).await?;
-        unit.commit(self.options.commit).await?;
+        drop(unit.commit(self.options.commit).await?);
         let mut materials: BTreeMap<Material, Vec<OnShelf>> = BTreeMap::new();
         for on_shelf in on_shelf(&found, &promised)? {
             materials.entry(on_shelf.piece.material.clone()).or_default().push(on_shelf);
