@@ -18,7 +18,7 @@ pub(super) fn place(work: &mut Work<'_>, command: &Place) -> Result<(), Refusal>
     let mut lines = Vec::with_capacity(command.lines.len());
     for (number, line) in (1..).zip(&command.lines) {
         if !materials.insert(&line.material) {
-            return Err(Refusal::Twice(format!("{} {}", line.material.class.as_str(), line.material.code)));
+            return Err(Refusal::Twice(line.material.to_string()));
         }
         is_some_amount(line.material.class, line.amount)?;
         let material = line.material.clone();
