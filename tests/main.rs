@@ -48,6 +48,8 @@ mod properties;
 #[cfg(test)]
 mod readme;
 #[cfg(test)]
+mod stock;
+#[cfg(test)]
 mod tidy;
 #[cfg(test)]
 mod twins;
