@@ -44,6 +44,8 @@ mod patch;
 #[cfg(test)]
 mod paths;
 #[cfg(test)]
+mod postgres;
+#[cfg(test)]
 mod properties;
 #[cfg(test)]
 mod readme;

@@ -8,3 +8,37 @@ mod commands;
 mod lockstep;
 mod model;
 mod whole;
+
+use std::time::Duration;
+
+use pennantry_ledger::{Ledger, postgres};
+
+use self::lockstep::Run;
+use crate::postgres::Database;
+
+async fn in_postgres(database: &Database) -> Ledger {
+    postgres::migrate(&database.url()).await.expect("an empty database takes the schema");
+    let options = postgres::Options { clock: postgres::Clock::Given, ..postgres::Options::default() };
+    Ledger::Postgres(postgres::Store::open(&database.url(), options).await.expect("the store opens"))
+}
+
+fn number(name: &str) -> Option<u64> {
+    std::env::var(name).ok().map(|text| text.parse().expect("a whole number"))
+}
+
+#[tokio::test]
+async fn explore() {
+    let commands = number("SIM_COMMANDS").unwrap_or(1000);
+    let first = number("SIM_SEED").unwrap_or(1);
+    for seed in first..first + number("SIM_SEEDS").unwrap_or(10) {
+        let database = Database::new();
+        let ledger = in_postgres(&database).await;
+        let began = std::time::Instant::now();
+        let told = Run { seed, commands, broken: None }.on(&[("PostgreSQL", &ledger)]).await;
+        match told {
+            Ok(tally) => eprintln!("seed {seed}: {tally:?} {:?}", began.elapsed()),
+            Err(words) => eprintln!("{words}"),
+        }
+        ledger.close().await;
+    }
+}
