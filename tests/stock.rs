@@ -9,9 +9,8 @@ mod lockstep;
 mod model;
 mod whole;
 
-use std::time::Duration;
 
-use pennantry_ledger::{Ledger, postgres};
+use pennantry_ledger::{Ledger, postgres, sqlite};
 
 use self::lockstep::Run;
 use crate::postgres::Database;
@@ -20,6 +19,11 @@ async fn in_postgres(database: &Database) -> Ledger {
     postgres::migrate(&database.url()).await.expect("an empty database takes the schema");
     let options = postgres::Options { clock: postgres::Clock::Given, ..postgres::Options::default() };
     Ledger::Postgres(postgres::Store::open(&database.url(), options).await.expect("the store opens"))
+}
+
+fn in_a_file(folder: &std::path::Path) -> Ledger {
+    let options = sqlite::Options { durability: sqlite::Durability::Off, ..sqlite::Options::default() };
+    Ledger::Sqlite(sqlite::Store::open(&folder.join("stock.db"), options).expect("the store opens"))
 }
 
 fn number(name: &str) -> Option<u64> {
@@ -31,10 +35,10 @@ async fn explore() {
     let commands = number("SIM_COMMANDS").unwrap_or(1000);
     let first = number("SIM_SEED").unwrap_or(1);
     for seed in first..first + number("SIM_SEEDS").unwrap_or(10) {
-        let database = Database::new();
-        let ledger = in_postgres(&database).await;
+        let folder = tempfile::tempdir().expect("a folder");
+        let ledger = in_a_file(folder.path());
         let began = std::time::Instant::now();
-        let told = Run { seed, commands, broken: None }.on(&[("PostgreSQL", &ledger)]).await;
+        let told = Run { seed, commands, broken: None }.on(&[("SQLite", &ledger)]).await;
         match told {
             Ok(tally) => eprintln!("seed {seed}: {tally:?} {:?}", began.elapsed()),
             Err(words) => eprintln!("{words}"),

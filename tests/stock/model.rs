@@ -117,6 +117,8 @@ pub struct Model {
     answers: BTreeMap<(String, String), ([u8; 32], Outcome)>,
     /// At least all the reservations that are live.
     maybe_live: BTreeSet<ReservationId>,
+    /// Lines that were put out of use by an amendment.
+    put_out: BTreeSet<(ReservationId, u32)>,
     copies: Copies,
     broken: Option<Broken>,
     /// Everything that was to be told so far, and is not looked up yet.

@@ -292,8 +292,9 @@ impl Model {
             self.label(remnant).flaws.clear();
             touched.insert(remnant.clone());
         }
+        let put_out = self.put_out.contains(&(cut.reservation.clone(), part.line));
         let it = self.reservation(&cut.reservation);
-        let live = matches!(it.state, State::Held | State::Confirmed);
+        let live = matches!(it.state, State::Held | State::Confirmed) && !put_out;
         let line = it.lines.iter_mut().find(|line| line.number == part.line).expect("lines stay");
         line.used -= used;
         line.spoiled -= part.spoiled;

@@ -117,14 +117,20 @@ impl Model {
         }
         for (at, one) in all.iter().enumerate() {
             let (granted, wanted) = self.line_of(one);
-            if wanted > granted {
-                let stretch = laid.got[at].1.or_else(|| where_to(&laid.rest, wanted - granted));
-                let more = stretch.map_or(0, |stretch| laid.rest[stretch].min(wanted - granted));
-                if let Some(stretch) = stretch {
-                    laid.rest[stretch] -= more;
-                }
-                self.grant(one, granted + more);
+            if wanted <= granted {
+                continue;
             }
+            // its own grant taken out, it goes where all of it goes, else where most of it does
+            if let Some(own) = laid.got[at].1 {
+                laid.rest[own] += granted;
+            }
+            let Some(best) = where_to(&laid.rest, wanted) else { continue };
+            let more = laid.rest[best].min(wanted);
+            let (stretch, amount) = if more > granted { (Some(best), more) } else { (laid.got[at].1, granted) };
+            if let Some(stretch) = stretch {
+                laid.rest[stretch] -= amount;
+            }
+            self.grant(one, amount);
         }
     }
 }
