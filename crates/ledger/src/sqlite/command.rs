@@ -23,14 +23,6 @@ pub(super) struct Done {
     pub at: Option<At>,
 }
 
-/// How a command ended.
-pub(super) enum End {
-    /// Carried out, recalled or refused. What it wrote stands; a refused one wrote nothing.
-    Told(Result<Applied, Error>),
-    /// The transaction cannot be gone on with.
-    Broken(Error),
-}
-
 /// Why a command was not carried out.
 enum Stop {
     /// For a reason that leaves the transaction as it is.
@@ -45,16 +37,18 @@ impl From<rusqlite::Error> for Stop {
     }
 }
 
-/// Carries a command out, or takes it back to before it was begun.
+/// Carries a command out, or takes it back to before it was begun: carried out, recalled or
+/// refused, what it wrote stands, and a refused one wrote nothing.
+///
+/// # Errors
+/// The transaction cannot be gone on with.
 pub(super) fn run(
     connection: &Connection,
     envelope: &Envelope,
     done: &mut Done,
     faults: Option<&dyn Faults>,
-) -> End {
-    if let Err(error) = execute(connection, "SAVEPOINT command") {
-        return End::Broken(fail::reading(error));
-    }
+) -> Result<Result<Applied, Error>, Error> {
+    execute(connection, "SAVEPOINT command").map_err(fail::reading)?;
     let place = done.place;
     let carried = catch_unwind(AssertUnwindSafe(|| {
         if let Some(faults) = faults {
@@ -74,7 +68,7 @@ pub(super) fn run(
                 error => fail::reading(error),
             })
         }
-        Ok(Err(Stop::Sqlite(error))) => return End::Broken(fail::reading(error)),
+        Ok(Err(Stop::Sqlite(error))) => return Err(fail::reading(error)),
         Err(panic) => {
             let words = said(panic.as_ref());
             tracing::error!(panic = words, change = ?envelope.id, "a command panicked");
@@ -83,14 +77,10 @@ pub(super) fn run(
     };
     if told.is_err() {
         done.place = place;
-        if let Err(error) = execute(connection, "ROLLBACK TO command") {
-            return End::Broken(fail::reading(error));
-        }
+        execute(connection, "ROLLBACK TO command").map_err(fail::reading)?;
     }
-    match execute(connection, "RELEASE command") {
-        Ok(()) => End::Told(told),
-        Err(error) => End::Broken(fail::reading(error)),
-    }
+    execute(connection, "RELEASE command").map_err(fail::reading)?;
+    Ok(told)
 }
 
 fn carry_out(connection: &Connection, envelope: &Envelope, done: &mut Done) -> Result<Applied, Stop> {

@@ -5,6 +5,7 @@ use rusqlite::ErrorCode;
 use crate::engine::Error;
 
 /// Why a statement was not carried out.
+#[expect(clippy::needless_pass_by_value, reason = "what `map_err` hands over")]
 pub(super) fn reading(error: rusqlite::Error) -> Error {
     match error.sqlite_error_code() {
         Some(ErrorCode::ConstraintViolation) => {

@@ -34,6 +34,9 @@ mod verify;
 mod write;
 mod writer;
 
+#[cfg(test)]
+mod tests;
+
 use std::path::{Path, PathBuf};
 use std::sync::atomic::Ordering;
 use std::sync::mpsc::{SyncSender, TrySendError, sync_channel};
@@ -297,10 +300,7 @@ impl Store {
     /// # Errors
     /// It cannot.
     pub async fn ready(&self) -> Result<(), Error> {
-        let thread = self.inner.thread.lock().unwrap_or_else(PoisonError::into_inner);
-        let works = thread.as_ref().is_some_and(|thread| !thread.is_finished());
-        drop(thread);
-        if !works {
+        if !self.works() {
             return Err(closed());
         }
         if !self.inner.told.fit.load(Ordering::Relaxed) {
@@ -340,6 +340,12 @@ impl Store {
             // a thread that panicked has nothing left to finish
             let _ = tokio::task::spawn_blocking(move || thread.join()).await;
         }
+    }
+
+    /// Whether the writer's thread is there.
+    fn works(&self) -> bool {
+        let thread = self.inner.thread.lock().unwrap_or_else(PoisonError::into_inner);
+        thread.as_ref().is_some_and(|thread| !thread.is_finished())
     }
 
     async fn see<T: Send + 'static>(

@@ -15,7 +15,7 @@ use rusqlite::Connection;
 use tokio::sync::{oneshot, watch};
 
 use super::board::Board;
-use super::command::{Done, End, execute, run};
+use super::command::{Done, execute, run};
 use super::options::{CommitFault, Faults, Options};
 use super::{connect, fail};
 use crate::engine::{Applied, Error};
@@ -157,8 +157,8 @@ impl Writer {
                 told.push((job.answer, Err(Error::Late)));
             } else {
                 match run(connection, &job.envelope, &mut done, faults) {
-                    End::Told(result) => told.push((job.answer, result)),
-                    End::Broken(error) => {
+                    Ok(result) => told.push((job.answer, result)),
+                    Err(error) => {
                         told.push((job.answer, Err(error.clone())));
                         return Err(error);
                     }
