@@ -99,7 +99,11 @@ fn given_up(failure: Failure, doubtful: Option<String>, has_deadline: bool) -> E
         Failure::SameRunning => Error::InProgress,
         Failure::Lost(cause) | Failure::Doubtful(cause) => Error::Unavailable(cause),
         Failure::Queued | Failure::Slow(_) | Failure::Conflict(_) | Failure::Taken(_) | Failure::Grown(_) => {
-            if has_deadline { Error::Late } else { Error::Busy }
+            if has_deadline {
+                Error::Late
+            } else {
+                Error::Busy
+            }
         }
     }
 }

@@ -66,7 +66,7 @@ pub(super) async fn place(inner: &Inner, ends: Instant) -> Result<(), Failure> {
                 return Err(failure);
             }
         };
-        unit.commit(inner.options.commit).await?;
+        drop(unit.commit(inner.options.commit).await?);
         if placed < BATCH {
             return Ok(());
         }
@@ -142,6 +142,6 @@ async fn look(inner: &Inner) -> Result<(i64, bool), Failure> {
         Some(found) => found.try_get(0)?,
         None => false,
     };
-    unit.commit(inner.options.commit).await?;
+    drop(unit.commit(inner.options.commit).await?);
     Ok((last, waiting))
 }

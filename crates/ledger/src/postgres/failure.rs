@@ -53,10 +53,14 @@ impl From<PgError> for Failure {
         match code.code() {
             "40001" | "40P01" => Failure::Conflict(words),
             "55P03" | "57014" => Failure::Slow(words),
-            "57P01" | "57P02" | "57P03" | "57P05" | "25P03" | "25P04" | "26000" | "0A000" => Failure::Lost(words),
+            "57P01" | "57P02" | "57P03" | "57P05" | "25P03" | "25P04" | "26000" | "0A000" => {
+                Failure::Lost(words)
+            }
             "25006" => Failure::Final(Error::Unavailable(format!("the database takes no changes: {words}"))),
             "23505" => match constraint {
-                Some("piece_pkey" | "reservation_pkey" | "cut_pkey" | "purchase_pkey") => Failure::Taken(words),
+                Some("piece_pkey" | "reservation_pkey" | "cut_pkey" | "purchase_pkey") => {
+                    Failure::Taken(words)
+                }
                 other => broken(other, &words),
             },
             code if code.starts_with("08") || code.starts_with("53") => Failure::Lost(words),
@@ -68,7 +72,9 @@ impl From<PgError> for Failure {
 
 fn broken(constraint: Option<&str>, words: &str) -> Failure {
     let constraint = constraint.unwrap_or("without a name");
-    Failure::Final(Error::Fault(format!("the constraint {constraint} of the database would be broken: {words}")))
+    Failure::Final(Error::Fault(format!(
+        "the constraint {constraint} of the database would be broken: {words}"
+    )))
 }
 
 impl From<PoolError> for Failure {
@@ -123,13 +129,14 @@ pub(super) fn in_commit(error: PgError) -> Failure {
 
 impl Failure {
     /// What a reader is told, who tries no longer.
-    pub(super) fn to_reader(self) -> Error {
+    pub(super) fn into_error(self) -> Error {
         match self {
             Failure::Final(error) => error,
-            Failure::Queued => Error::Busy,
-            Failure::Slow(cause) | Failure::Conflict(cause) | Failure::Taken(cause) => Error::Unavailable(cause),
+            Failure::Slow(cause) | Failure::Conflict(cause) | Failure::Taken(cause) => {
+                Error::Unavailable(cause)
+            }
             Failure::Lost(cause) | Failure::Doubtful(cause) => Error::Unavailable(cause),
-            Failure::SameRunning | Failure::Grown(_) => Error::Busy,
+            Failure::Queued | Failure::SameRunning | Failure::Grown(_) => Error::Busy,
         }
     }
 }

@@ -97,7 +97,12 @@ struct Concerned {
 }
 
 impl Concerned {
-    async fn find(unit: &Unit, needs: &Needs, known: &BTreeSet<PieceId>, now: At) -> Result<Concerned, Failure> {
+    async fn find(
+        unit: &Unit,
+        needs: &Needs,
+        known: &BTreeSet<PieceId>,
+        now: At,
+    ) -> Result<Concerned, Failure> {
         let mut pieces: BTreeSet<PieceId> = needs.pieces.iter().chain(known).cloned().collect();
         let mut reservations: BTreeSet<ReservationId> = needs.reservations.iter().cloned().collect();
         if needs.overdue > 0 {

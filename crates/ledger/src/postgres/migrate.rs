@@ -37,7 +37,7 @@ pub async fn migrate(url: &str) -> Result<u32, Error> {
             Failure::Final(error) => return Err(error),
             // two who make the first table at once: one of them is told so in one of these ways
             again if tries < TRIES => tracing::debug!(?again, "migrating is tried again"),
-            again => return Err(again.to_reader()),
+            again => return Err(again.into_error()),
         }
         tokio::time::sleep(back_off(tries)).await;
     }
@@ -139,7 +139,8 @@ pub(super) async fn check(client: &Client) -> Result<(), Failure> {
     let done = match versions(client).await {
         Err(Failure::Final(Error::Fault(cause))) if cause.contains("42P01") => {
             return Err(Error::Unfit(
-                "the database has no stock in it yet: run pennantryd migrate, or name another database".to_owned(),
+                "the database has no stock in it yet: run pennantryd migrate, or name another database"
+                    .to_owned(),
             )
             .into());
         }

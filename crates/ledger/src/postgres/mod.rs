@@ -42,7 +42,9 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
-use deadpool_postgres::{Hook, HookError, Manager, ManagerConfig, Object, Pool, RecyclingMethod, Runtime, Timeouts};
+use deadpool_postgres::{
+    Hook, HookError, Manager, ManagerConfig, Object, Pool, RecyclingMethod, Runtime, Timeouts,
+};
 use tokio::sync::RwLock;
 use tokio_postgres::{Config, NoTls};
 
@@ -55,8 +57,8 @@ use self::keeper::Keeper;
 use self::unit::Unit;
 use crate::engine::{Applied, Booking, Error, FindPieces, FindReservations, Placed, Verified};
 use crate::rules::{
-    Amount, CutId, CutRow, Envelope, Material, Movement, Order, Outcome, Piece, PieceId, Request, Reservation,
-    ReservationId,
+    Amount, CutId, CutRow, Envelope, Material, Movement, Order, Outcome, Piece, PieceId, Request,
+    Reservation, ReservationId,
 };
 use crate::shelf::Shelf;
 
@@ -108,8 +110,8 @@ impl Store {
 
     async fn check(&self) -> Result<(), Error> {
         let ends = Instant::now() + self.inner.options.patience;
-        let connection = self.inner.connection(ends).await.map_err(Failure::to_reader)?;
-        migrate::check(&connection).await.map_err(Failure::to_reader)
+        let connection = self.inner.connection(ends).await.map_err(Failure::into_error)?;
+        migrate::check(&connection).await.map_err(Failure::into_error)
     }
 
     /// Carries a command out; see [`Ledger::apply`](crate::Ledger::apply).
@@ -360,7 +362,8 @@ impl Store {
             drop(running);
             done
         });
-        task.await.unwrap_or_else(|error| Err(Error::Fault(format!("a task of the stock has ended: {error}"))))
+        task.await
+            .unwrap_or_else(|error| Err(Error::Fault(format!("a task of the stock has ended: {error}"))))
     }
 }
 
@@ -386,7 +389,7 @@ impl Inner {
         let unit = Unit::begin(self.connection(ends).await?, begin).await?;
         match work(&unit).await {
             Ok(found) => {
-                unit.commit(self.options.commit).await?;
+                drop(unit.commit(self.options.commit).await?);
                 Ok(found)
             }
             Err(failure) => {
@@ -402,7 +405,7 @@ impl Inner {
         let pause = back_off(*tries);
         let again = !matches!(failure, Failure::Final(_) | Failure::Slow(_) | Failure::Queued);
         if !again || *tries >= LOOKS || Instant::now() + pause >= ends {
-            return Err(failure.to_reader());
+            return Err(failure.into_error());
         }
         tokio::time::sleep(pause).await;
         Ok(())
@@ -434,7 +437,8 @@ fn config(url: &str) -> Result<Config, Error> {
 }
 
 fn pool(config: Config, options: &Options) -> Result<Pool, Error> {
-    let manager = Manager::from_config(config, NoTls, ManagerConfig { recycling_method: RecyclingMethod::Fast });
+    let manager =
+        Manager::from_config(config, NoTls, ManagerConfig { recycling_method: RecyclingMethod::Fast });
     let session = sql::session(options.statement, options.lock, options.idle);
     Pool::builder(manager)
         .max_size(options.connections.max(1))

@@ -10,9 +10,9 @@ use tokio_postgres::types::FromSql;
 use super::failure::Failure;
 use crate::engine::{Booking, Error, Placed};
 use crate::rules::{
-    Account, Amount, At, ChangeId, Class, CutId, CutPart, CutRow, Event, EventKind, Flaw, Line, Material, Movement,
-    MovementKind, Order, OrderId, OrderLine, OrderState, Piece, PieceId, PieceKind, Reason, Reservation,
-    ReservationId, State,
+    Account, Amount, At, ChangeId, Class, CutId, CutPart, CutRow, Event, EventKind, Flaw, Line, Material,
+    Movement, MovementKind, Order, OrderId, OrderLine, OrderState, Piece, PieceId, PieceKind, Reason,
+    Reservation, ReservationId, State,
 };
 
 /// Reads a row from its first column on.

@@ -60,7 +60,8 @@ pub(super) const BEGIN_LOOK: &str = "BEGIN ISOLATION LEVEL REPEATABLE READ READ 
 pub(super) const BEGIN_LONG_LOOK: &str =
     "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY; SET LOCAL statement_timeout = 600000";
 /// Begins the work of migrating.
-pub(super) const BEGIN_MIGRATION: &str = "BEGIN; SET LOCAL lock_timeout = 60000; SET LOCAL statement_timeout = 600000";
+pub(super) const BEGIN_MIGRATION: &str =
+    "BEGIN; SET LOCAL lock_timeout = 60000; SET LOCAL statement_timeout = 600000";
 /// Ends with everything written.
 pub(super) const COMMIT: &str = "COMMIT";
 /// Ends with nothing written.
@@ -110,7 +111,8 @@ pub(super) mod load {
          WHERE here.piece = ANY($1) AND here.wanted > 0";
     pub const LOCK_PIECES: &str =
         concat!("SELECT ", piece!(), " FROM piece WHERE id = ANY($1) ORDER BY id FOR NO KEY UPDATE");
-    pub const LIVE_ON_PIECES: &str = "SELECT DISTINCT reservation FROM line WHERE piece = ANY($1) AND wanted > 0";
+    pub const LIVE_ON_PIECES: &str =
+        "SELECT DISTINCT reservation FROM line WHERE piece = ANY($1) AND wanted > 0";
     pub const LOCK_RESERVATIONS: &str =
         "SELECT id FROM reservation WHERE id = ANY($1) ORDER BY id FOR NO KEY UPDATE";
     pub const RESERVATIONS: &str = concat!("SELECT ", reservation!(), " FROM reservation WHERE id = ANY($1)");
@@ -158,11 +160,8 @@ pub(super) mod write {
     pub const HEAD: &str = "UPDATE reservation SET state = $2, holder = $3, created = $4, expires = $5, \
          confirmed = $6, quote = $7, order_reference = $8, bench_milli_minutes = $9, leave_day = $10, sold = $11, \
          supersedes = $12, superseded_by = $13, reason = $14 WHERE id = $1 AND state = $15";
-    pub const LINE: &str = concat!(
-        "INSERT INTO line (",
-        line!(),
-        ") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)"
-    );
+    pub const LINE: &str =
+        concat!("INSERT INTO line (", line!(), ") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)");
     pub const SET_LINE: &str = "UPDATE line SET piece = $3, item = $4, planned = $5, wanted = $6, granted = $7, \
          used = $8, spoiled = $9, shapes = $10, shapes_cut = $11 WHERE reservation = $1 AND number = $2";
     pub const CUT: &str = "INSERT INTO cut (id, reservation, at, undone) VALUES ($1, $2, $3, $4)";
@@ -174,7 +173,8 @@ pub(super) mod write {
     pub const ORDER_LINE: &str = "INSERT INTO purchase_line (purchase, number, class, code, ordered, received) \
          VALUES ($1, $2, $3, $4, $5, $6)";
     pub const ORDER_STATE: &str = "UPDATE purchase SET state = $2, note = $3 WHERE id = $1";
-    pub const ORDER_RECEIVED: &str = "UPDATE purchase_line SET received = $3 WHERE purchase = $1 AND number = $2";
+    pub const ORDER_RECEIVED: &str =
+        "UPDATE purchase_line SET received = $3 WHERE purchase = $1 AND number = $2";
     pub const MOVEMENTS: &str = concat!(
         "INSERT INTO movement (",
         movement!(),
@@ -233,7 +233,8 @@ pub(super) mod read {
     pub const BOOKINGS: &str = "SELECT leave_day, bench_milli_minutes, confirmed FROM reservation \
          WHERE state IN ('confirmed', 'cut') AND confirmed IS NOT NULL \
          ORDER BY leave_day NULLS FIRST, confirmed, id COLLATE \"C\"";
-    pub const SHELF: &str = concat!("SELECT ", piece!(), " FROM piece WHERE left_over > 0 ORDER BY id COLLATE \"C\"");
+    pub const SHELF: &str =
+        concat!("SELECT ", piece!(), " FROM piece WHERE left_over > 0 ORDER BY id COLLATE \"C\"");
     pub const SHELF_OF: &str = concat!("SELECT ", piece!(), " FROM piece WHERE id = ANY($1)");
     pub const PROMISED: &str = "SELECT line.piece, reservation.state, reservation.expires, line.granted FROM line \
          JOIN reservation ON reservation.id = line.reservation AND reservation.state IN ('held', 'confirmed') \
@@ -294,20 +295,35 @@ pub(super) mod verify {
     pub const PLACES: &str = "SELECT count(place), CAST(COALESCE(max(place), 0) AS bigint) FROM event";
     /// Rows whose other end is missing, in words.
     pub const ORPHANS: [(&str, &str); 6] = [
-        ("line of no reservation or piece", "SELECT line.reservation FROM line \
+        (
+            "line of no reservation or piece",
+            "SELECT line.reservation FROM line \
          LEFT JOIN reservation ON reservation.id = line.reservation LEFT JOIN piece ON piece.id = line.piece \
-         WHERE reservation.id IS NULL OR piece.id IS NULL"),
-        ("cut of no reservation, or without a part", "SELECT cut.id FROM cut \
+         WHERE reservation.id IS NULL OR piece.id IS NULL",
+        ),
+        (
+            "cut of no reservation, or without a part",
+            "SELECT cut.id FROM cut \
          LEFT JOIN reservation ON reservation.id = cut.reservation LEFT JOIN cut_part ON cut_part.cut = cut.id \
-         WHERE reservation.id IS NULL OR cut_part.cut IS NULL"),
-        ("remnant of no piece or cut", "SELECT piece.id FROM piece \
+         WHERE reservation.id IS NULL OR cut_part.cut IS NULL",
+        ),
+        (
+            "remnant of no piece or cut",
+            "SELECT piece.id FROM piece \
          LEFT JOIN piece AS parent ON parent.id = piece.parent LEFT JOIN cut ON cut.id = piece.cut \
-         WHERE (piece.parent IS NOT NULL AND parent.id IS NULL) OR (piece.cut IS NOT NULL AND cut.id IS NULL)"),
-        ("movement of no piece", "SELECT movement.piece FROM movement \
-         LEFT JOIN piece ON piece.id = movement.piece WHERE piece.id IS NULL"),
-        ("movement for no reservation", "SELECT movement.reservation FROM movement \
+         WHERE (piece.parent IS NOT NULL AND parent.id IS NULL) OR (piece.cut IS NOT NULL AND cut.id IS NULL)",
+        ),
+        (
+            "movement of no piece",
+            "SELECT movement.piece FROM movement \
+         LEFT JOIN piece ON piece.id = movement.piece WHERE piece.id IS NULL",
+        ),
+        (
+            "movement for no reservation",
+            "SELECT movement.reservation FROM movement \
          LEFT JOIN reservation ON reservation.id = movement.reservation \
-         WHERE movement.reservation IS NOT NULL AND reservation.id IS NULL"),
+         WHERE movement.reservation IS NOT NULL AND reservation.id IS NULL",
+        ),
         ("request without an answer", "SELECT key FROM request WHERE length(answer) = 0"),
     ];
 }

@@ -23,7 +23,11 @@ pub(super) struct Unit {
 
 impl Unit {
     /// Begins a change that has to be done by an instant.
-    pub(super) async fn change(connection: Object, options: &Options, ends: Instant) -> Result<Unit, Failure> {
+    pub(super) async fn change(
+        connection: Object,
+        options: &Options,
+        ends: Instant,
+    ) -> Result<Unit, Failure> {
         let left = ends.saturating_duration_since(Instant::now());
         let begin = sql::begin_change(options.statement.min(left), options.lock.min(left));
         Unit::begin(connection, &begin).await
@@ -74,6 +78,7 @@ impl Unit {
     }
 
     /// Carries out statements that take no values.
+    #[cfg(test)]
     pub(super) async fn batch(&self, statements: &str) -> Result<(), Failure> {
         Ok(self.connection()?.batch_execute(statements).await?)
     }
@@ -91,8 +96,11 @@ impl Unit {
 
     /// Rolls back, and gives the connection back where it still serves.
     pub(super) async fn rollback(mut self) -> Option<Object> {
-        let rolled_back =
-            tokio::time::timeout(Duration::from_secs(1), self.connection().ok()?.batch_execute(sql::ROLLBACK)).await;
+        let rolled_back = tokio::time::timeout(
+            Duration::from_secs(1),
+            self.connection().ok()?.batch_execute(sql::ROLLBACK),
+        )
+        .await;
         match rolled_back {
             Ok(Ok(())) => self.connection.take(),
             _ => None,

@@ -69,7 +69,14 @@ async fn pieces(unit: &Unit, found: &mut Verified) -> Result<(), Failure> {
         compare(found, &of, "what it came with", piece.received, "movements", came);
         compare(found, &of, "free", piece.free(), "movements", sum(&accounts, id, Account::Free));
         compare(found, &of, "held", piece.held, "movements", sum(&accounts, id, Account::Held));
-        compare(found, &of, "confirmed", piece.confirmed, "movements", sum(&accounts, id, Account::Confirmed));
+        compare(
+            found,
+            &of,
+            "confirmed",
+            piece.confirmed,
+            "movements",
+            sum(&accounts, id, Account::Confirmed),
+        );
         compare(found, &of, "held", piece.held, "lines", sum(&granted, id, State::Held));
         compare(found, &of, "confirmed", piece.confirmed, "lines", sum(&granted, id, State::Confirmed));
         if piece.held < Amount::ZERO || piece.confirmed < Amount::ZERO || piece.free() < Amount::ZERO {

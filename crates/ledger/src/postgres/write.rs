@@ -7,8 +7,8 @@ use super::unit::Unit;
 use super::{row, sql};
 use crate::engine::Error;
 use crate::rules::{
-    Amount, Change, CutId, CutRow, Event, Line, Movement, Order, OrderId, Piece, PieceId, Reservation, ReservationId,
-    State,
+    Amount, Change, CutId, CutRow, Event, Line, Movement, Order, OrderId, Piece, PieceId, Reservation,
+    ReservationId, State,
 };
 
 /// Writes changes. New pieces come first and movements and events last, as the rules give
@@ -49,7 +49,8 @@ async fn write_one(unit: &Unit, change: &Change) -> Result<(), Failure> {
         Change::Head { id, was, is } => set_head(unit, id, *was, is).await,
         Change::AddLine { reservation, line } => add_line(unit, reservation, line).await,
         Change::SetLine { reservation, line } => {
-            let written = unit.execute(sql::write::SET_LINE, &values(&line_values(reservation, line))).await?;
+            let written =
+                unit.execute(sql::write::SET_LINE, &values(&line_values(reservation, line))).await?;
             one_row(written, "line of reservation", &reservation.0)
         }
         Change::AddCut(cut) => add_cut(unit, cut).await,
@@ -75,7 +76,9 @@ fn one_row(written: u64, what: &str, name: &str) -> Result<(), Failure> {
     if written == 1 {
         return Ok(());
     }
-    Err(Failure::Final(Error::Fault(format!("{written} rows were written for the {what} {name:?}, where one is meant"))))
+    Err(Failure::Final(Error::Fault(format!(
+        "{written} rows were written for the {what} {name:?}, where one is meant"
+    ))))
 }
 
 /// A row that is written only as it was read.
@@ -164,7 +167,8 @@ async fn add_line(unit: &Unit, reservation: &ReservationId, line: &Line) -> Resu
 }
 
 async fn add_cut(unit: &Unit, cut: &CutRow) -> Result<(), Failure> {
-    unit.execute(sql::write::CUT, &[&cut.id.0, &cut.reservation.0, &cut.at.0, &i64::from(cut.undone)]).await?;
+    unit.execute(sql::write::CUT, &[&cut.id.0, &cut.reservation.0, &cut.at.0, &i64::from(cut.undone)])
+        .await?;
     for (number, part) in (1_i64..).zip(&cut.parts) {
         unit.execute(
             sql::write::CUT_PART,
