@@ -34,11 +34,20 @@ fn number(name: &str) -> Option<u64> {
 async fn explore() {
     let commands = number("SIM_COMMANDS").unwrap_or(1000);
     let first = number("SIM_SEED").unwrap_or(1);
+    let both = number("SIM_BOTH").is_some();
     for seed in first..first + number("SIM_SEEDS").unwrap_or(10) {
         let folder = tempfile::tempdir().expect("a folder");
         let ledger = in_a_file(folder.path());
         let began = std::time::Instant::now();
-        let told = Run { seed, commands, broken: None }.on(&[("SQLite", &ledger)]).await;
+        let told = if both {
+            let database = Database::new();
+            let other = in_postgres(&database).await;
+            let told = Run { seed, commands, broken: None }.on(&[("SQLite", &ledger), ("PostgreSQL", &other)]).await;
+            other.close().await;
+            told
+        } else {
+            Run { seed, commands, broken: None }.on(&[("SQLite", &ledger)]).await
+        };
         match told {
             Ok(tally) => eprintln!("seed {seed}: {tally:?} {:?}", began.elapsed()),
             Err(words) => eprintln!("{words}"),

@@ -51,7 +51,7 @@ impl Run {
                 found = all(&mut model, engines, &mut seen).await;
             }
             if let Err(words) = found {
-                return Err(self.report(number, &words, &last));
+                return Err(format!("{}{}", self.report(number, &words, &last), model.as_it_was()));
             }
         }
         Ok(model.tally)
@@ -59,9 +59,12 @@ impl Run {
 
     fn report(self, number: u64, words: &str, last: &VecDeque<(u64, Envelope, String)>) -> String {
         let mut told = format!("seed {}, command {number}: {words}\nthe last commands:\n", self.seed);
-        for (number, envelope, answer) in last {
-            told.push_str(&format!("  {number} at {} {:?}\n", envelope.at.0, envelope.command));
-            told.push_str(&format!("      request {:?}\n      -> {answer}\n", envelope.request));
+        for (at, (number, envelope, answer)) in last.iter().enumerate() {
+            let whole = at + 1 == last.len();
+            let answer: String = answer.chars().take(if whole { usize::MAX } else { 200 }).collect();
+            let key = envelope.request.as_ref().map_or("", |request| request.key.as_str());
+            told.push_str(&format!("  {number} at {} {key} {:?}\n", envelope.at.0, envelope.command));
+            told.push_str(&format!("      -> {answer}\n"));
         }
         told
     }

@@ -16,6 +16,7 @@ mod pack;
 mod shelf;
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::fmt::Write as _;
 
 use pennantry_ledger::rules::{
     Amount, At, Command, CutId, CutRow, EventKind, Order, OrderId, Outcome, Piece, PieceId, Refusal,
@@ -93,7 +94,8 @@ struct Done {
     received: Vec<PieceId>,
     cut: Option<CutId>,
     order: Option<OrderId>,
-    superseded: Option<ReservationId>,
+    /// A reservation that the command itself ended, not being named first.
+    ends: Option<ReservationId>,
     /// What is to be told, apart from promises shortened and mended: what, and of whom.
     told: Vec<(EventKind, String)>,
 }
@@ -202,6 +204,29 @@ impl Model {
         (pieces.into_iter().collect(), reservations)
     }
 
+    /// Lines that want something, as they were before the last command, on what it touched.
+    pub fn as_it_was(&self) -> String {
+        let mut words = String::new();
+        let (pieces, _) = self.touched();
+        for reservation in self.reservations.values() {
+            let before = self.copies.reservations.get(&reservation.id).map_or(Some(reservation), Option::as_ref);
+            let Some(before) = before else { continue };
+            for line in before.lines.iter().filter(|line| line.wanted.0 > 0 && pieces.contains(&line.piece)) {
+                let ranks = before.confirmed.unwrap_or(before.created).0;
+                let (wanted, granted) = (line.wanted.0, line.granted.0);
+                let _ = writeln!(
+                    words,
+                    "  before: {} {} {ranks} line {} {wanted} {granted} on {}",
+                    before.id,
+                    before.state.as_str(),
+                    line.number,
+                    line.piece
+                );
+            }
+        }
+        words
+    }
+
     // --- changing, with a copy of what was ---
 
     fn label(&mut self, id: &PieceId) -> &mut Piece {
@@ -286,7 +311,7 @@ impl Model {
             Command::Cancel(cancel) => self.cancel(cancel, over),
             Command::Amend(amend) => self.amend(amend),
             Command::Cut(cut) => self.cut_off(now, cut),
-            Command::Undo(undo) => self.undo(now, undo, over),
+            Command::Undo(undo) => self.undo(now, undo),
             Command::Place(place) => self.place(now, place),
             Command::CancelOrder(cancel) => self.cancel_order(cancel),
             Command::Sweep(_) => Ok(Done::default()),

@@ -173,7 +173,7 @@ async fn reservations(ledger: &Ledger, model: &Model) -> Result<(), String> {
     let kept = model.reservations.values().filter(|it| matches!(it.state, State::Confirmed | State::Cut));
     let kept = kept.filter(|it| it.bench_milli_minutes > 0);
     let mut expected: Vec<_> =
-        kept.filter_map(|it| Some((it.confirmed?, it.leave_day, it.bench_milli_minutes))).collect();
+        kept.map(|it| (it.confirmed.unwrap_or(it.created), it.leave_day, it.bench_milli_minutes)).collect();
     expected.sort_unstable();
     let booked: Vec<_> = booked.iter().map(|it| (it.confirmed, it.leave_day, it.milli_minutes)).collect();
     let booked: Vec<_> = booked.into_iter().filter(|it| it.2 > 0).collect();
@@ -226,6 +226,20 @@ fn subject(event: &Event) -> String {
     told.unwrap_or_default()
 }
 
+/// What a list has more of than another one.
+fn beyond(list: &[(EventKind, String)], other: &[(EventKind, String)]) -> Vec<(EventKind, String)> {
+    let mut other = other.to_vec();
+    let mut more = list.to_vec();
+    more.retain(|it| match other.iter().position(|one| one == it) {
+        Some(at) => {
+            other.swap_remove(at);
+            false
+        }
+        None => true,
+    });
+    more
+}
+
 async fn events(ledger: &Ledger, model: &mut Model, seen: &mut Seen) -> Result<(), String> {
     let mut found = Vec::new();
     let last = ledger.last_place().await.map_err(words)?;
@@ -263,11 +277,8 @@ async fn events(ledger: &Ledger, model: &mut Model, seen: &mut Seen) -> Result<(
     let mut expected = std::mem::take(&mut model.told);
     found.sort();
     expected.sort();
-    let rest = |of: &[(EventKind, String)], other: &[(EventKind, String)]| -> Vec<(EventKind, String)> {
-        of.iter().filter(|it| !other.contains(it)).cloned().collect()
-    };
     if found != expected {
-        let (more, less) = (rest(&found, &expected), rest(&expected, &found));
+        let (more, less) = (beyond(&found, &expected), beyond(&expected, &found));
         return Err(format!(
             "events: told beyond what was expected {more:?}\n  expected and not told {less:?}"
         ));

@@ -59,10 +59,14 @@ impl Model {
         if parts > part.taken {
             wrong.push(Refusal::PartsDoNotFit { piece: id.clone(), class, taken: part.taken, parts });
         }
-        let mut area = 0;
+        let (mut area, mut full) = (0, 0);
         for remnant in &part.remnants {
             area += remnant.length.wide() * remnant.width.wide();
+            full += if remnant.width == piece.width { remnant.length.wide() } else { 0 };
             let length = Amount(remnant.length.um());
+            if length > part.taken {
+                wrong.push(Refusal::RemnantsDoNotFit(id.clone()));
+            }
             if length < Amount(1) || length > Amount::MOST {
                 wrong.push(Refusal::BadAmount(class, length));
                 wrong.push(Refusal::RemnantsDoNotFit(id.clone()));
@@ -79,7 +83,8 @@ impl Model {
             }
             seen.push(remnant.id.clone());
         }
-        if area > i128::from(part.taken.0) * piece.width.wide() {
+        let taken = i128::from(part.taken.0);
+        if full > taken || area > taken * piece.width.wide() {
             wrong.push(Refusal::RemnantsDoNotFit(id));
         }
         wrong
@@ -195,6 +200,7 @@ impl Model {
                 cut: Some(cut.id.clone()),
                 location: new.location.clone(),
                 cost_minor: None,
+                order: None,
                 at: now,
                 ..piece.clone()
             };
@@ -226,7 +232,7 @@ impl Model {
         on_it.max_by_key(|cut| (cut.at, &cut.id)).map(|cut| &cut.id)
     }
 
-    pub(super) fn undo(&mut self, now: At, undo: &Undo, _over: &BTreeSet<ReservationId>) -> Verdict {
+    pub(super) fn undo(&mut self, now: At, undo: &Undo) -> Verdict {
         let Some(cut) = self.cuts.get(&undo.cut).cloned() else {
             return Err(vec![Refusal::NoCut(undo.cut.clone())]);
         };
@@ -258,48 +264,59 @@ impl Model {
         }
         self.cut(&cut.id).undone = true;
         let mut touched: BTreeSet<PieceId> = BTreeSet::new();
-        self.reopen(now, &cut.reservation);
         for part in cut.parts.iter().rev() {
             self.take_part_back(&cut, part, &mut touched);
         }
+        let ends = self.reopen(now, &cut.reservation);
         self.settle_all(&touched);
         let pieces = cut.parts.iter().map(|part| part.piece.clone()).collect();
-        let told = vec![(EventKind::Undone, cut.reservation.to_string())];
-        Ok(Done { reservation: Some(cut.reservation), pieces, cut: Some(cut.id), told, ..Done::default() })
+        let of = cut.reservation.to_string();
+        let mut told: Vec<_> = cut.parts.iter().map(|_| (EventKind::Undone, of.clone())).collect();
+        told.extend(ends.iter().map(|_| (EventKind::Expired, of.clone())));
+        let reservation = Some(cut.reservation);
+        Ok(Done { reservation, pieces, cut: Some(cut.id), ends, told, ..Done::default() })
     }
 
-    /// A reservation that was cut whole is live again, unless it is a hold whose time is over.
-    fn reopen(&mut self, now: At, id: &ReservationId) {
+    /// A reservation that was cut whole is live again where it wants something again, unless it
+    /// is a hold whose time is over: that one ends here.
+    fn reopen(&mut self, now: At, id: &ReservationId) -> Option<ReservationId> {
         self.maybe_live.insert(id.clone());
         let it = self.reservation(id);
-        if it.state == State::Cut {
-            it.state = match it.confirmed {
-                Some(_) => State::Confirmed,
-                None if it.expires > now => State::Held,
-                None => State::Expired,
-            };
+        if it.state != State::Cut || it.lines.iter().all(|line| line.wanted.0 == 0) {
+            return None;
         }
+        it.state = if it.confirmed.is_some() { State::Confirmed } else { State::Held };
+        if it.state == State::Held && it.expires <= now {
+            self.end(id, State::Expired);
+            return Some(id.clone());
+        }
+        None
     }
 
     fn take_part_back(&mut self, cut: &CutRow, part: &CutPart, touched: &mut BTreeSet<PieceId>) {
         let used = part.taken - part.spoiled - part.kept;
         self.fact(&part.piece, Fact::Uncut([used.0, part.spoiled.0, part.kept.0]));
         let left = self.left(&part.piece);
-        self.label(&part.piece).flaws = clipped(&part.flaws_before, left);
+        // flaws as they were, unless somebody has looked since: then those that he saw, where
+        // they lie now
+        let seen = self.labels[&part.piece].flaws.clone();
+        let as_cut = clipped(&moved(&part.flaws_before, part.taken.0), left - part.taken.0);
+        let flaws = if seen == as_cut { part.flaws_before.clone() } else { moved(&seen, -part.taken.0) };
+        self.label(&part.piece).flaws = clipped(&flaws, left);
         for remnant in &part.remnants {
             let length = self.left(remnant);
             self.fact(remnant, Fact::WentBack(length));
             self.label(remnant).flaws.clear();
             touched.insert(remnant.clone());
         }
-        let put_out = self.put_out.contains(&(cut.reservation.clone(), part.line));
+        let put_out = std::env::var("SIM_PUT").is_ok() && self.put_out.contains(&(cut.reservation.clone(), part.line));
         let it = self.reservation(&cut.reservation);
-        let live = matches!(it.state, State::Held | State::Confirmed) && !put_out;
+        let wants = matches!(it.state, State::Held | State::Confirmed | State::Cut) && !put_out;
         let line = it.lines.iter_mut().find(|line| line.number == part.line).expect("lines stay");
         line.used -= used;
         line.spoiled -= part.spoiled;
         line.shapes_cut = line.shapes_cut.saturating_sub(part.shapes);
-        if live {
+        if wants {
             line.wanted += part.served;
         }
         touched.extend([line.piece.clone(), part.piece.clone()]);

@@ -133,7 +133,7 @@ impl Model {
                 wrong.push(Refusal::NotYours(old.clone()));
             }
         }
-        if !wrong.is_empty() {
+        if wrong.iter().any(|it| !matches!(it, Refusal::BadBenchTime(_))) {
             return Err(wrong);
         }
 
@@ -165,15 +165,18 @@ impl Model {
         });
         let short = self.take(&new.id, &new.lines);
         if !short.is_empty() {
-            return Err(vec![Refusal::Taken(short)]);
+            wrong.push(Refusal::Taken(short));
+        }
+        if !wrong.is_empty() {
+            return Err(wrong);
         }
         if let Some(old) = new.supersedes.as_ref().filter(|_| self.is(Broken::Supersede)) {
             pieces.extend(self.end(old, State::Superseded));
         }
         pieces.extend(new.lines.iter().map(|line| line.piece.clone()));
         self.settle_all(&pieces);
-        let superseded = new.supersedes.clone();
-        Ok(Done { reservation: Some(new.id.clone()), superseded, told, ..Done::default() })
+        let ends = new.supersedes.clone();
+        Ok(Done { reservation: Some(new.id.clone()), ends, told, ..Done::default() })
     }
 
     pub(super) fn extend(&mut self, now: At, extend: &Extend) -> Verdict {
@@ -294,7 +297,7 @@ impl Model {
         if !wants && !was_cut {
             wrong.push(Refusal::Empty);
         }
-        if !wrong.is_empty() {
+        if wrong.iter().any(|it| !matches!(it, Refusal::BadBenchTime(_))) {
             return Err(wrong);
         }
 
@@ -317,7 +320,10 @@ impl Model {
         }
         let short = self.take(&amend.id, &amend.lines);
         if !short.is_empty() {
-            return Err(vec![Refusal::Taken(short)]);
+            wrong.push(Refusal::Taken(short));
+        }
+        if !wrong.is_empty() {
+            return Err(wrong);
         }
         self.settle_all(&pieces);
         let told = vec![(EventKind::Amended, amend.id.to_string())];

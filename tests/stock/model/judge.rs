@@ -191,11 +191,15 @@ impl Model {
     ) -> Result<BTreeSet<ReservationId>, String> {
         let mut told: BTreeSet<ReservationId> = outcome.ended.iter().cloned().collect();
         same("ended, each once", &outcome.ended.len(), &told.len())?;
-        if let Command::Reserve(reserve) = &envelope.command
-            && let Some(superseded) = &reserve.supersedes
-            && !told.remove(superseded)
-        {
-            return Err(format!("{superseded} was superseded, and is not among those ended"));
+        // what the command itself ends is looked at when it is carried out
+        match &envelope.command {
+            Command::Reserve(reserve) => told.retain(|id| Some(id) != reserve.supersedes.as_ref()),
+            Command::Undo(undo) => {
+                let own = self.cuts.get(&undo.cut).and_then(|cut| self.reservations.get(&cut.reservation));
+                let own = own.filter(|own| own.state == State::Cut);
+                told.retain(|id| own.is_none_or(|own| own.id != *id));
+            }
+            _ => {}
         }
         // what may be ended: whatever is reached from what has to be
         let (mut pieces, _) = self.named(&envelope.command);
@@ -242,7 +246,7 @@ impl Model {
             same("a piece", &Some(piece), &self.piece(&piece.id).as_ref())?;
         }
         let gone: BTreeSet<ReservationId> = outcome.ended.iter().cloned().collect();
-        let expected = ended.iter().chain(&done.superseded).cloned().collect();
+        let expected = ended.iter().chain(&done.ends).cloned().collect();
         same("those ended", &gone, &expected)?;
         self.check_promises(envelope, outcome)
     }
