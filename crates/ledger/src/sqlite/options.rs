@@ -15,6 +15,8 @@ pub struct Options {
     pub queue: usize,
     /// Most commands in one commit.
     pub batch: usize,
+    /// How long commands are taken into one commit, while there are any.
+    pub gather: Duration,
     /// Connections that read.
     pub readers: usize,
     /// How long one look may take. What is longer is broken off: a look that is begun keeps the
@@ -34,6 +36,7 @@ impl Default for Options {
             durability: Durability::Full,
             queue: 4_096,
             batch: 128,
+            gather: Duration::from_millis(50),
             readers: 4,
             look: Duration::from_secs(10),
             patience: Duration::from_secs(10),
@@ -80,6 +83,11 @@ pub enum CommitFault {
 pub trait Faults: Debug + Send + Sync {
     /// Before a command is carried out; may panic.
     fn command(&self, envelope: &Envelope) {
+        let _ = envelope;
+    }
+
+    /// After the rows of a command are written, and before the next one is begun; may panic.
+    fn written(&self, envelope: &Envelope) {
         let _ = envelope;
     }
 
