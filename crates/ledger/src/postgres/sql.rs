@@ -111,8 +111,7 @@ pub(super) mod load {
          WHERE here.piece = ANY($1) AND here.wanted > 0";
     pub const LOCK_PIECES: &str =
         concat!("SELECT ", piece!(), " FROM piece WHERE id = ANY($1) ORDER BY id FOR NO KEY UPDATE");
-    pub const LIVE_ON_PIECES: &str =
-        "SELECT DISTINCT reservation FROM line WHERE piece = ANY($1) AND wanted > 0";
+    pub const LIVE_ON_PIECES: &str = "SELECT reservation FROM line WHERE piece = ANY($1) AND wanted > 0";
     pub const LOCK_RESERVATIONS: &str =
         "SELECT id FROM reservation WHERE id = ANY($1) ORDER BY id FOR NO KEY UPDATE";
     pub const RESERVATIONS: &str = concat!("SELECT ", reservation!(), " FROM reservation WHERE id = ANY($1)");
