@@ -229,9 +229,9 @@ pub(super) mod read {
          CAST(sum(CASE WHEN line.ordered > line.received THEN line.ordered - line.received ELSE 0 END) AS bigint) \
          FROM purchase_line AS line JOIN purchase ON purchase.id = line.purchase AND purchase.state = 'open' \
          GROUP BY line.class, line.code";
-    pub const BOOKINGS: &str = "SELECT leave_day, bench_milli_minutes, confirmed FROM reservation \
-         WHERE state IN ('confirmed', 'cut') AND confirmed IS NOT NULL \
-         ORDER BY leave_day NULLS FIRST, confirmed, id COLLATE \"C\"";
+    pub const BOOKINGS: &str = "SELECT leave_day, bench_milli_minutes, COALESCE(confirmed, created) FROM reservation \
+         WHERE state IN ('confirmed', 'cut') AND bench_milli_minutes > 0 \
+         ORDER BY leave_day NULLS FIRST, COALESCE(confirmed, created), id COLLATE \"C\"";
     pub const SHELF: &str =
         concat!("SELECT ", piece!(), " FROM piece WHERE left_over > 0 ORDER BY id COLLATE \"C\"");
     pub const SHELF_OF: &str = concat!("SELECT ", piece!(), " FROM piece WHERE id = ANY($1)");
