@@ -16,6 +16,7 @@ pub mod failure;
 pub mod json;
 pub mod listen;
 pub mod metrics;
+pub mod names;
 pub mod serve;
 pub mod service;
 pub mod start;
