@@ -22,6 +22,13 @@ struct Answered {
     status: u16,
 }
 
+/// Labels of a call that was to change the stock.
+#[derive(Debug, Clone, PartialEq, Eq, Hash, EncodeLabelSet)]
+struct Commanded {
+    call: &'static str,
+    outcome: &'static str,
+}
+
 /// Labels of a catalogue that was read again.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, EncodeLabelSet)]
 struct Reload {
@@ -34,7 +41,9 @@ pub struct Metrics {
     registry: Registry,
     answered: Family<Answered, Counter>,
     reloads: Family<Reload, Counter>,
+    commanded: Family<Commanded, Counter>,
     in_flight: Gauge,
+    watching: Gauge,
     panics: Counter,
 }
 
@@ -42,20 +51,26 @@ impl Metrics {
     /// Counters at zero, and those that the service keeps.
     pub fn new(service: Arc<Service>) -> Metrics {
         let mut registry = Registry::with_prefix("pennantry");
-        let (answered, reloads) = (Family::default(), Family::default());
-        let (in_flight, panics) = (Gauge::default(), Counter::default());
+        let (answered, reloads, commanded) = (Family::default(), Family::default(), Family::default());
+        let (in_flight, watching, panics) = (Gauge::default(), Gauge::default(), Counter::default());
         let build = Info::new([("version", env!("CARGO_PKG_VERSION"))]);
         registry.register("build", "The program", build);
         registry.register("requests", REQUESTS, Family::clone(&answered));
         registry.register("requests_in_flight", "Requests not yet answered", Gauge::clone(&in_flight));
         registry.register("panics", "Requests that ended in a fault of the program", Counter::clone(&panics));
         registry.register("catalogue_reloads", "Catalogues read again, by outcome", Family::clone(&reloads));
+        registry.register("stock_commands", COMMANDS, Family::clone(&commanded));
+        registry.register(
+            "stock_watches",
+            "Readers who are told what happens to the stock",
+            Gauge::clone(&watching),
+        );
         registry.register_collector(Box::new(Kept { service }));
         // A series that is there at zero can be watched before the first of its kind.
         for outcome in ["ok", "failed"] {
             drop(reloads.get_or_create(&Reload { outcome }));
         }
-        Metrics { registry, answered, reloads, in_flight, panics }
+        Metrics { registry, answered, reloads, commanded, in_flight, watching, panics }
     }
 
     /// Counts a request as begun until what comes back is dropped.
@@ -79,6 +94,17 @@ impl Metrics {
         self.panics.inc();
     }
 
+    /// Counts a call that was to change the stock, and what came of it.
+    pub fn commanded(&self, call: &'static str, outcome: &'static str) {
+        self.commanded.get_or_create(&Commanded { call, outcome }).inc();
+    }
+
+    /// Counts a reader of what happens until what comes back is dropped.
+    pub fn watching(&self) -> Watching {
+        self.watching.inc();
+        Watching { gauge: self.watching.clone() }
+    }
+
     /// Counts a catalogue that was read again.
     pub fn reloaded(&self, ok: bool) {
         self.reloads.get_or_create(&Reload { outcome: if ok { "ok" } else { "failed" } }).inc();
@@ -96,6 +122,20 @@ impl Metrics {
 }
 
 const REQUESTS: &str = "Answered requests by door, route and status: an HTTP status, or at the door grpc the number of the gRPC code";
+
+const COMMANDS: &str = "Calls that were to change the stock: DONE, REPLAYED (the first answer, nothing changed), or the reason why not";
+
+/// A reader of what happens.
+#[derive(Debug)]
+pub struct Watching {
+    gauge: Gauge,
+}
+
+impl Drop for Watching {
+    fn drop(&mut self) {
+        self.gauge.dec();
+    }
+}
 
 /// A request that is being answered.
 #[derive(Debug)]

@@ -21,7 +21,7 @@ use crate::admin::{self, Admin};
 use crate::catalogue::{self, LoadError};
 use crate::clock::Clock;
 use crate::doors::route::Counted;
-use crate::doors::{Calls, gateway, grpc, stack, twin};
+use crate::doors::{Calls, gateway, grpc, key, stack, twin};
 use crate::listen::{self, Limits, Stopper, http1, private};
 use crate::metrics::Metrics;
 use crate::service::{Door, Service};
@@ -177,7 +177,14 @@ async fn spawn(config: Config, keys: Keys, listeners: [(TcpListener, SocketAddr)
     let health = HealthReporter::new();
     grpc::report(&health, ServingStatus::Serving).await;
 
-    let calls = |door| Calls { service: service.clone(), door, limits: limits.clone() };
+    let calls = |door| Calls {
+        service: service.clone(),
+        door,
+        limits: limits.clone(),
+        metrics: metrics.clone(),
+        running: key::Running::default(),
+        stop: stop.clone(),
+    };
     let gateway = stack(gateway::router(calls(Door::Public)), Counted::PUBLIC, metrics.clone());
     let twin = stack(twin::router(calls(Door::Private)), Counted::PRIVATE, metrics.clone());
     let look = Admin { service: service.clone(), metrics: metrics.clone(), stop: stop.clone() };
