@@ -11,8 +11,9 @@ use crate::rules::{Amount, At, Material, Piece, PieceId, Reservation, State, cle
 pub struct Shelf {
     /// As of when.
     pub at: At,
-    /// Pieces with something on them, by material, in the order of their names.
-    pub materials: BTreeMap<Material, Arc<Vec<OnShelf>>>,
+    /// Pieces with something on them, by material, in the order of their names. One shelf shares
+    /// with the next whatever did not change.
+    pub materials: BTreeMap<Material, Arc<Vec<Arc<OnShelf>>>>,
 }
 
 /// A piece on the shelf, and what is promised of it.
@@ -67,12 +68,12 @@ impl OnShelf {
 
 impl Shelf {
     /// Pieces of a material.
-    pub fn of(&self, material: &Material) -> &[OnShelf] {
+    pub fn of(&self, material: &Material) -> &[Arc<OnShelf>] {
         self.materials.get(material).map_or(&[], |pieces| pieces.as_slice())
     }
 
     /// A piece by its name.
     pub fn piece(&self, material: &Material, id: &PieceId) -> Option<&OnShelf> {
-        self.of(material).iter().find(|on_shelf| on_shelf.piece.id == *id)
+        self.of(material).iter().map(Arc::as_ref).find(|on_shelf| on_shelf.piece.id == *id)
     }
 }

@@ -28,7 +28,8 @@ CREATE TABLE piece (
     CONSTRAINT piece_confirmed_not_below_nought CHECK (confirmed >= 0),
     CONSTRAINT piece_promised_within_left CHECK (held + confirmed <= left_over)
 ) STRICT;
-CREATE INDEX piece_by_material ON piece (class, code) WHERE left_over > 0;
+CREATE INDEX piece_by_material ON piece (class, code, id) WHERE left_over > 0;
+CREATE INDEX piece_of_purchase ON piece (purchase) WHERE purchase IS NOT NULL;
 
 CREATE TABLE reservation (
     id                  TEXT NOT NULL PRIMARY KEY,
@@ -51,6 +52,7 @@ CREATE INDEX reservation_held ON reservation (expires) WHERE state = 'held';
 CREATE INDEX reservation_of_holder ON reservation (holder) WHERE state = 'held';
 CREATE INDEX reservation_confirmed ON reservation (leave_day) WHERE state IN ('confirmed', 'cut');
 CREATE INDEX reservation_created ON reservation (created, id);
+CREATE INDEX reservation_live ON reservation (created, id) WHERE state IN ('held', 'confirmed');
 
 CREATE TABLE line (
     reservation TEXT NOT NULL REFERENCES reservation (id),
@@ -68,6 +70,7 @@ CREATE TABLE line (
     CONSTRAINT line_granted_within_wanted CHECK (granted >= 0 AND granted <= wanted)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX line_live_on_piece ON line (piece) WHERE wanted > 0;
+CREATE INDEX line_short ON line (reservation) WHERE granted < wanted;
 
 CREATE TABLE cut (
     id          TEXT NOT NULL PRIMARY KEY,
@@ -92,6 +95,7 @@ CREATE TABLE cut_part (
     PRIMARY KEY (cut, number),
     CONSTRAINT cut_part_within_taken CHECK (spoiled + kept <= taken)
 ) STRICT, WITHOUT ROWID;
+CREATE INDEX cut_part_of_piece ON cut_part (piece);
 
 -- Orders at suppliers: "order" is a word of SQL.
 CREATE TABLE purchase (
@@ -113,7 +117,8 @@ CREATE TABLE purchase_line (
     PRIMARY KEY (purchase, number)
 ) STRICT, WITHOUT ROWID;
 
--- Append-only: triggers refuse anything else.
+-- Append-only: triggers refuse anything else. `place` numbers the movements of one piece from 1, in
+-- the order in which they were written, whatever the clock said.
 CREATE TABLE movement (
     change       BLOB NOT NULL,
     number       INTEGER NOT NULL,
@@ -122,6 +127,7 @@ CREATE TABLE movement (
     actor        TEXT NOT NULL,
     kind         TEXT NOT NULL,
     piece        TEXT NOT NULL REFERENCES piece (id),
+    place        INTEGER NOT NULL CONSTRAINT movement_place CHECK (place > 0),
     from_account TEXT NOT NULL,
     to_account   TEXT NOT NULL,
     amount       INTEGER NOT NULL CONSTRAINT movement_amount CHECK (amount > 0),
@@ -132,18 +138,19 @@ CREATE TABLE movement (
     PRIMARY KEY (change, number),
     CONSTRAINT movement_goes_somewhere CHECK (from_account <> to_account)
 ) STRICT, WITHOUT ROWID;
-CREATE INDEX movement_of_piece ON movement (piece, at);
+CREATE UNIQUE INDEX movement_of_piece ON movement (piece, place);
+CREATE INDEX movement_of_reservation ON movement (reservation) WHERE reservation IS NOT NULL;
 CREATE TRIGGER movement_stays BEFORE UPDATE ON movement
 BEGIN SELECT RAISE(ABORT, 'movements are never changed'); END;
 CREATE TRIGGER movement_remains BEFORE DELETE ON movement
 BEGIN SELECT RAISE(ABORT, 'movements are never deleted'); END;
 
--- What happened. An event is given its place once it is committed, so that places are in
--- the order in which they can be read; whoever reads on from a place misses none.
+-- What happened. There is one writer at a time, so an event is given its place where it is written,
+-- and whoever reads on from a place misses none.
 CREATE TABLE event (
+    place       INTEGER NOT NULL PRIMARY KEY,
     change      BLOB NOT NULL,
     number      INTEGER NOT NULL,
-    place       INTEGER,
     at          INTEGER NOT NULL,
     actor       TEXT NOT NULL,
     kind        TEXT NOT NULL,
@@ -152,10 +159,9 @@ CREATE TABLE event (
     purchase    TEXT,
     amount      INTEGER NOT NULL,
     note        TEXT NOT NULL,
-    PRIMARY KEY (change, number)
-) STRICT, WITHOUT ROWID;
-CREATE UNIQUE INDEX event_place ON event (place) WHERE place IS NOT NULL;
-CREATE INDEX event_without_place ON event (at) WHERE place IS NULL;
+    CONSTRAINT event_once UNIQUE (change, number)
+) STRICT;
+CREATE INDEX event_of_reservation ON event (reservation) WHERE reservation IS NOT NULL;
 
 -- The answer to a request, written in the transaction that did what it asked.
 CREATE TABLE request (

@@ -24,7 +24,7 @@ mod refusal;
 mod rows;
 mod settle;
 
-pub use amount::{Amount, At};
+pub use amount::{Amount, At, Shown};
 pub use change::{Account, Change, Event, EventKind, Movement, MovementKind};
 pub use command::{
     Adjust, Adjustment, Amend, Cancel, CancelOrder, Command, Confirm, Cut, Envelope, Extend, Finish, NewLine,
@@ -39,3 +39,6 @@ pub use rows::{
     Reason, Reservation, Rows, State,
 };
 pub use settle::{clear, stretches};
+
+#[cfg(test)]
+mod tests;

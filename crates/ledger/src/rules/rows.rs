@@ -78,6 +78,13 @@ pub struct Material {
     pub code: String,
 }
 
+/// Its class and code: `cloth KELP`.
+impl std::fmt::Display for Material {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{} {}", self.class.as_str(), self.code)
+    }
+}
+
 /// A stretch that cannot be used, from the free end of the piece as it lies now.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Flaw {
