@@ -3,14 +3,16 @@
 use std::fmt;
 use std::sync::Arc;
 
+use pennantry_app::stock::at;
+use pennantry_ledger::Ledger;
 use prometheus_client::collector::Collector;
 use prometheus_client::encoding::text;
 use prometheus_client::encoding::{DescriptorEncoder, EncodeLabelSet, EncodeMetric};
 use prometheus_client::metrics::counter::{ConstCounter, Counter};
 use prometheus_client::metrics::family::Family;
-use prometheus_client::metrics::gauge::Gauge;
+use prometheus_client::metrics::gauge::{ConstGauge, Gauge};
 use prometheus_client::metrics::info::Info;
-use prometheus_client::registry::Registry;
+use prometheus_client::registry::{Registry, Unit};
 
 use crate::service::Service;
 
@@ -42,6 +44,9 @@ pub struct Metrics {
     answered: Family<Answered, Counter>,
     reloads: Family<Reload, Counter>,
     commanded: Family<Commanded, Counter>,
+    backups: Family<Reload, Counter>,
+    ready: Gauge,
+    held: Gauge,
     in_flight: Gauge,
     watching: Gauge,
     panics: Counter,
@@ -59,6 +64,22 @@ impl Metrics {
         registry.register("requests_in_flight", "Requests not yet answered", Gauge::clone(&in_flight));
         registry.register("panics", "Requests that ended in a fault of the program", Counter::clone(&panics));
         registry.register("catalogue_reloads", "Catalogues read again, by outcome", Family::clone(&reloads));
+        let (backups, ready, held) = (Family::default(), Gauge::default(), Gauge::default());
+        registry.register(
+            "stock_backups",
+            "Copies of the stock at night, by outcome",
+            Family::clone(&backups),
+        );
+        registry.register(
+            "stock_ready",
+            "Whether the stock could be had when it was last looked: 1 or 0",
+            Gauge::clone(&ready),
+        );
+        registry.register(
+            "stock_holds",
+            "Holds that stand, counted every 15 s up to 1 000",
+            Gauge::clone(&held),
+        );
         registry.register("stock_commands", COMMANDS, Family::clone(&commanded));
         registry.register(
             "stock_watches",
@@ -69,8 +90,9 @@ impl Metrics {
         // A series that is there at zero can be watched before the first of its kind.
         for outcome in ["ok", "failed"] {
             drop(reloads.get_or_create(&Reload { outcome }));
+            drop(backups.get_or_create(&Reload { outcome }));
         }
-        Metrics { registry, answered, reloads, commanded, in_flight, watching, panics }
+        Metrics { registry, answered, reloads, commanded, backups, ready, held, in_flight, watching, panics }
     }
 
     /// Counts a request as begun until what comes back is dropped.
@@ -97,6 +119,21 @@ impl Metrics {
     /// Counts a call that was to change the stock, and what came of it.
     pub fn commanded(&self, call: &'static str, outcome: &'static str) {
         self.commanded.get_or_create(&Commanded { call, outcome }).inc();
+    }
+
+    /// Counts a copy of the stock.
+    pub fn backed_up(&self, ok: bool) {
+        self.backups.get_or_create(&Reload { outcome: if ok { "ok" } else { "failed" } }).inc();
+    }
+
+    /// Whether the stock can be had.
+    pub fn stock_ready(&self, ready: bool) {
+        self.ready.set(i64::from(ready));
+    }
+
+    /// How many holds there are.
+    pub fn held(&self, count: usize) {
+        self.held.set(i64::try_from(count).unwrap_or(i64::MAX));
     }
 
     /// Counts a reader of what happens until what comes back is dropped.
@@ -164,6 +201,31 @@ impl Collector for Kept {
         for (name, help, value) in kept {
             let counter = ConstCounter::new(value);
             counter.encode(encoder.encode_descriptor(name, help, None, counter.metric_type())?)?;
+        }
+        match self.service.stock().map(|stock| &stock.ledger) {
+            Ok(Ledger::Sqlite(store)) => {
+                let tally = store.tally();
+                let counted = [
+                    ("stock_changes", "Commands that the embedded stock has answered", tally.commands),
+                    ("stock_commits", "Commits that they shared", tally.commits),
+                ];
+                for (name, help, value) in counted {
+                    let counter = ConstCounter::new(value);
+                    counter.encode(encoder.encode_descriptor(name, help, None, counter.metric_type())?)?;
+                }
+            }
+            Ok(ledger @ Ledger::Postgres(_)) => {
+                let age = at(self.service.now()).0.saturating_sub(ledger.shelf().at.0).max(0) / 1_000_000;
+                let gauge = ConstGauge::new(age);
+                let (name, help) = ("stock_shelf_age", "How long ago the shelf in memory was read");
+                gauge.encode(encoder.encode_descriptor(
+                    name,
+                    help,
+                    Some(&Unit::Seconds),
+                    gauge.metric_type(),
+                )?)?;
+            }
+            Err(_) => {}
         }
         Ok(())
     }

@@ -6,9 +6,10 @@ mod stock;
 use std::borrow::Cow;
 use std::net::IpAddr;
 use std::sync::atomic::{AtomicU64, Ordering};
-use std::sync::{Arc, PoisonError, RwLock};
+use std::sync::{Arc, OnceLock, PoisonError, RwLock};
 use std::time::Instant;
 
+use jiff::Timestamp;
 use pennantry_app::Catalogue;
 use pennantry_app::quote::{self, Error};
 use pennantry_app::stock::Stock;
@@ -49,7 +50,7 @@ pub struct Service {
     catalogue: RwLock<Arc<Catalogue>>,
     keys: RwLock<Arc<Keys>>,
     clock: Clock,
-    stock: Option<Stock>,
+    stock: OnceLock<Stock>,
     steps: AtomicU64,
     quotes: AtomicU64,
 }
@@ -61,7 +62,7 @@ impl Service {
             catalogue: RwLock::new(Arc::new(catalogue)),
             keys: RwLock::new(Arc::new(keys)),
             clock,
-            stock: None,
+            stock: OnceLock::new(),
             steps: AtomicU64::new(0),
             quotes: AtomicU64::new(0),
         }
@@ -69,7 +70,15 @@ impl Service {
 
     /// The same, with a stock.
     pub fn with_stock(self, stock: Stock) -> Service {
-        Service { stock: Some(stock), ..self }
+        Service { stock: OnceLock::from(stock), ..self }
+    }
+
+    /// Opens the stock, where it could not be had when the server started. There is one for as
+    /// long as the server runs: a second one is not taken.
+    pub fn open_stock(&self, stock: Stock) {
+        if self.stock.set(stock).is_err() {
+            tracing::error!("the stock was open already");
+        }
     }
 
     /// The stock, where it is open.
@@ -77,10 +86,10 @@ impl Service {
     /// # Errors
     /// It is not.
     pub fn stock(&self) -> Result<&Stock, Failure> {
-        self.stock.as_ref().ok_or_else(|| {
+        self.stock.get().ok_or_else(|| {
             Failure::new(
                 Kind::Unavailable,
-                "the stock is not open on this server: quotes are answered, and nothing can be held",
+                "the stock cannot be had on this server now: quotes are answered, and nothing can be held",
             )
         })
     }
@@ -102,6 +111,11 @@ impl Service {
     /// Puts other keys in force.
     pub fn replace_keys(&self, keys: Keys) {
         *self.keys.write().unwrap_or_else(PoisonError::into_inner) = Arc::new(keys);
+    }
+
+    /// The instant now.
+    pub fn now(&self) -> Timestamp {
+        self.clock.now()
     }
 
     /// Steps of geometry taken so far: bad input takes none.
