@@ -92,6 +92,7 @@ CREATE TABLE cut_part (
     PRIMARY KEY (cut, number),
     CONSTRAINT cut_part_within_taken CHECK (spoiled + kept <= taken)
 );
+CREATE INDEX cut_part_of_piece ON cut_part (piece);
 
 -- Orders at suppliers: "order" is a word of SQL.
 CREATE TABLE purchase (
