@@ -203,7 +203,7 @@ async fn spawn(
         service.open_stock(pennantry_app::stock::Stock::new(ledger, Holds::default()));
     }
     let metrics = Arc::new(Metrics::new(service.clone()));
-    let limits = Arc::new(config.limits);
+    let limits = Arc::new(config.limits.clone());
     let (stopper, stop) = listen::stop();
     let (cutter, cut) = listen::stop();
     let (admin_stopper, admin_stop) = listen::stop();

@@ -78,9 +78,9 @@ impl Keeper {
         let pieces = unit.query(sql::read::SHELF, &[]).await?;
         let promised = unit.query(sql::read::PROMISED, &[]).await?;
         drop(unit.commit(self.options.commit).await?);
-        let mut materials: BTreeMap<Material, Vec<OnShelf>> = BTreeMap::new();
+        let mut materials: BTreeMap<Material, Vec<Arc<OnShelf>>> = BTreeMap::new();
         for on_shelf in on_shelf(&pieces, &promised)? {
-            materials.entry(on_shelf.piece.material.clone()).or_default().push(on_shelf);
+            materials.entry(on_shelf.piece.material.clone()).or_default().push(Arc::new(on_shelf));
         }
         let materials =
             materials.into_iter().map(|(material, pieces)| (material, Arc::new(pieces))).collect();
@@ -114,15 +114,15 @@ impl Keeper {
         let found = unit.query(sql::read::SHELF_OF, &[&names]).await?;
         let promised = unit.query(sql::read::PROMISED_OF, &[&names]).await?;
         drop(unit.commit(self.options.commit).await?);
-        let mut materials: BTreeMap<Material, Vec<OnShelf>> = BTreeMap::new();
+        let mut materials: BTreeMap<Material, Vec<Arc<OnShelf>>> = BTreeMap::new();
         for on_shelf in on_shelf(&found, &promised)? {
-            materials.entry(on_shelf.piece.material.clone()).or_default().push(on_shelf);
+            materials.entry(on_shelf.piece.material.clone()).or_default().push(Arc::new(on_shelf));
         }
         let mut guard = self.shelf.lock().unwrap_or_else(PoisonError::into_inner);
         let mut shelf = Shelf::clone(&guard.0);
         for (material, fresh) in materials {
             let kept = shelf.materials.entry(material.clone()).or_default();
-            let mut all: Vec<OnShelf> =
+            let mut all: Vec<Arc<OnShelf>> =
                 kept.iter().filter(|on_shelf| !pieces.contains(&on_shelf.piece.id)).cloned().collect();
             all.extend(fresh.into_iter().filter(|on_shelf| on_shelf.piece.left.is_some()));
             all.sort_by(|one, other| one.piece.id.cmp(&other.piece.id));
