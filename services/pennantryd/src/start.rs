@@ -257,7 +257,7 @@ async fn spawn(
         addresses,
         data,
         kept,
-        _folder: folder,
+        folder,
         service,
         metrics,
         health,
@@ -314,6 +314,11 @@ impl Running {
     /// Where health and metrics are.
     pub fn admin(&self) -> SocketAddr {
         self.addresses[2]
+    }
+
+    /// The folder that goes with the server, where it keeps nothing.
+    pub fn folder(&self) -> Option<&Path> {
+        self.folder.as_ref().map(Folder::path)
     }
 
     /// The calls that the doors lead to.
