@@ -93,16 +93,17 @@ impl Server {
             .args(["--username=postgres", "--auth=trust", "--encoding=UTF8", "--locale=C", "--no-sync"])
             .arg("--pgdata")
             .arg(&data));
-        let guard = guard(&folder, &data);
+        let mut server = Server { guard: guard(&folder, &data), folder, port: 0 };
         // a port that is free now may be taken before the server has it
         for _ in 0..5 {
-            let port = free_port();
-            let options = format!("-p {port} -c listen_addresses=127.0.0.1 -c unix_socket_directories=''");
-            if control(&data, &folder, &["start", "-o", &options]).status.success() {
-                return Server { folder, port, guard };
+            server.port = free_port();
+            let options =
+                format!("-p {} -c listen_addresses=127.0.0.1 -c unix_socket_directories=''", server.port);
+            if server.control(&["start", "-o", &options]).status.success() {
+                return server;
             }
         }
-        panic!("no server could be started in {}", folder.display());
+        panic!("no server could be started in {}", server.folder.display());
     }
 
     /// The port on which it listens.
@@ -112,8 +113,17 @@ impl Server {
 
     /// Kills it without giving it time for anything, and starts it again.
     pub fn restart_at_once(&self) {
-        let done = control(&self.folder.join("data"), &self.folder, &["restart", "-m", "immediate"]);
-        assert!(done.status.success(), "restart: {}", String::from_utf8_lossy(&done.stderr));
+        let done = self.control(&["restart", "-m", "immediate"]);
+        assert!(done.status.success(), "the server in {} does not start again", self.folder.display());
+    }
+
+    fn control(&self, arguments: &[&str]) -> Output {
+        let mut command = as_user("pg_ctl");
+        command.args(arguments).args(["--wait", "--timeout=60", "--silent", "--pgdata"]);
+        command.arg(self.folder.join("data")).arg("--log").arg(self.folder.join("log"));
+        // the server keeps what it inherits, and whoever read its end would wait for ever
+        command.stdin(Stdio::null()).stdout(Stdio::null()).stderr(Stdio::null());
+        command.output().expect("pg_ctl runs")
     }
 }
 
@@ -133,15 +143,6 @@ fn guard(folder: &Path, data: &Path) -> Child {
     shell.arg("-c").arg(script).arg("guard").arg(program("pg_ctl")).arg(data).arg(folder);
     shell.stdin(Stdio::piped()).stdout(Stdio::null()).stderr(Stdio::null());
     shell.spawn().expect("a shell to guard a server")
-}
-
-fn control(data: &Path, folder: &Path, arguments: &[&str]) -> Output {
-    let mut command = as_user("pg_ctl");
-    command.args(arguments).args(["--wait", "--timeout=60", "--silent", "--pgdata"]).arg(data);
-    command.arg("--log").arg(folder.join("log"));
-    // the server keeps what it inherits, and whoever waits for its end would wait for ever
-    command.stdin(Stdio::null()).stdout(Stdio::null()).stderr(Stdio::null());
-    command.output().expect("pg_ctl runs")
 }
 
 fn free_port() -> u16 {

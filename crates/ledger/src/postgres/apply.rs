@@ -13,13 +13,13 @@
 
 use std::collections::BTreeSet;
 use std::sync::Arc;
-use std::time::{Duration, Instant};
+use std::time::Instant;
 
 use super::failure::Failure;
 use super::load::load;
 use super::unit::Unit;
 use super::write::write;
-use super::{Inner, back_off, sql};
+use super::{Inner, back_off, in_time, sql};
 use crate::engine::{Applied, Error};
 use crate::rules::{self, Change, Decision, Envelope, Outcome, PieceId, Request};
 
@@ -33,6 +33,8 @@ struct Attempts {
     taken: u32,
     /// Pieces that were found concerned.
     known: BTreeSet<PieceId>,
+    /// Whether the same request was running when it was last looked.
+    same_running: bool,
     /// Why a commit is doubtful.
     doubtful: Option<String>,
 }
@@ -62,6 +64,10 @@ pub(super) async fn carry_out(
             Ok(applied) => return Ok(applied),
             Err(failure) => failure,
         };
+        // an attempt that had no time for anything says nothing about that
+        if !matches!(failure, Failure::Slow(_) | Failure::Queued) {
+            attempts.same_running = matches!(failure, Failure::SameRunning);
+        }
         match &failure {
             Failure::Final(error) => return Err(error.clone()),
             Failure::Grown(pieces) => attempts.known.extend(pieces.iter().cloned()),
@@ -83,22 +89,30 @@ pub(super) async fn carry_out(
         attempts.tries += 1;
         let pause = back_off(attempts.tries);
         if Instant::now() + pause >= ends {
-            return Err(given_up(failure, attempts.doubtful, deadline.is_some()));
+            return Err(given_up(failure, attempts, deadline.is_some()));
         }
         tokio::time::sleep(pause).await;
     }
 }
 
 /// What is answered when there is no more time.
-fn given_up(failure: Failure, doubtful: Option<String>, has_deadline: bool) -> Error {
-    if let Some(cause) = doubtful {
+fn given_up(failure: Failure, attempts: Attempts, has_deadline: bool) -> Error {
+    if let Some(cause) = attempts.doubtful {
         return Error::Unavailable(format!("nobody knows whether it was done: {cause}"));
+    }
+    if attempts.same_running {
+        return Error::InProgress;
     }
     match failure {
         Failure::Final(error) => error,
         Failure::SameRunning => Error::InProgress,
         Failure::Lost(cause) | Failure::Doubtful(cause) => Error::Unavailable(cause),
-        Failure::Queued | Failure::Slow(_) | Failure::Conflict(_) | Failure::Taken(_) | Failure::Grown(_) => {
+        Failure::Queued
+        | Failure::Slow(_)
+        | Failure::Locked(_)
+        | Failure::Conflict(_)
+        | Failure::Taken(_)
+        | Failure::Grown(_) => {
             if has_deadline {
                 Error::Late
             } else {
@@ -115,16 +129,18 @@ async fn attempt(
     attempts: &Attempts,
 ) -> Result<Applied, Failure> {
     let connection = inner.connection(ends).await?;
-    let unit = Unit::change(connection, &inner.options, ends).await?;
-    // statements have their own limits; this is for a line that is dead without saying so
-    let whole = ends.saturating_duration_since(Instant::now()) + Duration::from_millis(250);
-    let step = match tokio::time::timeout(whole, step(inner, &unit, envelope, attempts)).await {
-        Ok(Ok(step)) => step,
-        Ok(Err(failure)) => {
+    let written = in_time(ends, async {
+        let unit = Unit::change(connection, &inner.options, ends).await?;
+        let step = step(inner, &unit, envelope, attempts).await;
+        Ok((unit, step))
+    });
+    let (unit, step) = written.await?;
+    let step = match step {
+        Ok(step) => step,
+        Err(failure) => {
             unit.rollback().await;
             return Err(failure);
         }
-        Err(_) => return Err(Failure::Slow("the database did not answer in time".to_owned())),
     };
     match step {
         Step::Found(outcome) => {
@@ -168,7 +184,7 @@ async fn begin_request(unit: &Unit, request: &Request, at: i64) -> Result<Option
     let Request { scope, key, body } = request;
     let added = unit.execute(sql::request::ADD, &[scope, key, &body.as_slice(), &at]).await;
     let added = match added {
-        Err(Failure::Slow(_)) => return Err(Failure::SameRunning),
+        Err(Failure::Locked(_)) => return Err(Failure::SameRunning),
         other => other?,
     };
     if added > 0 {

@@ -12,7 +12,7 @@ use tokio::sync::{Mutex, watch};
 
 use super::failure::Failure;
 use super::unit::Unit;
-use super::{Inner, row, sql};
+use super::{Inner, in_time, row, sql};
 use crate::engine::Placed;
 
 /// Events placed at a time.
@@ -104,7 +104,10 @@ pub(super) async fn wait(inner: &Inner, after: i64, most: Duration) {
     let mut told = inner.events.told.subscribe();
     loop {
         let seen = *told.borrow_and_update();
-        if ask(inner, seen).await.is_some_and(|asked| asked.waiting || asked.last > after) {
+        // no longer than is waited for, whatever becomes of the database
+        let left = ends.saturating_duration_since(Instant::now()).max(inner.options.poll);
+        let asked = tokio::time::timeout(left, ask(inner, seen)).await.ok().flatten();
+        if asked.is_some_and(|asked| asked.waiting || asked.last > after) {
             return;
         }
         let now = Instant::now();
@@ -128,14 +131,14 @@ async fn ask(inner: &Inner, told: u64) -> Option<Asked> {
         return Some(known);
     }
     let now = Instant::now();
-    let found = look(inner).await.ok()?;
+    let ends = now + inner.options.patience;
+    let found = in_time(ends, look(inner, ends)).await.ok()?;
     let answer = Asked { at: now, told, last: found.0, waiting: found.1 };
     *asked = Some(answer);
     Some(answer)
 }
 
-async fn look(inner: &Inner) -> Result<(i64, bool), Failure> {
-    let ends = Instant::now() + inner.options.patience;
+async fn look(inner: &Inner, ends: Instant) -> Result<(i64, bool), Failure> {
     let unit = Unit::look(inner.connection(ends).await?).await?;
     let last = unit.number(sql::event::LAST, &[]).await?;
     let waiting = match unit.one(sql::event::WAITING, &[]).await? {

@@ -22,6 +22,8 @@ pub(super) enum Failure {
     Lost(String),
     /// It took longer than it may; nothing was changed.
     Slow(String),
+    /// It waited for a lock for longer than it may; nothing was changed.
+    Locked(String),
     /// The same request is being carried out by somebody else.
     SameRunning,
     /// More pieces are concerned than were locked; nothing was changed.
@@ -52,7 +54,8 @@ impl From<PgError> for Failure {
         let constraint = error.as_db_error().and_then(tokio_postgres::error::DbError::constraint);
         match code.code() {
             "40001" | "40P01" => Failure::Conflict(words),
-            "55P03" | "57014" => Failure::Slow(words),
+            "55P03" => Failure::Locked(words),
+            "57014" => Failure::Slow(words),
             "57P01" | "57P02" | "57P03" | "57P05" | "25P03" | "25P04" | "26000" | "0A000" => {
                 Failure::Lost(words)
             }
@@ -132,9 +135,10 @@ impl Failure {
     pub(super) fn into_error(self) -> Error {
         match self {
             Failure::Final(error) => error,
-            Failure::Slow(cause) | Failure::Conflict(cause) | Failure::Taken(cause) => {
-                Error::Unavailable(cause)
-            }
+            Failure::Slow(cause)
+            | Failure::Locked(cause)
+            | Failure::Conflict(cause)
+            | Failure::Taken(cause) => Error::Unavailable(cause),
             Failure::Lost(cause) | Failure::Doubtful(cause) => Error::Unavailable(cause),
             Failure::Queued | Failure::SameRunning | Failure::Grown(_) => Error::Busy,
         }

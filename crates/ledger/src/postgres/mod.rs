@@ -65,6 +65,9 @@ use crate::shelf::Shelf;
 /// How often a look is tried.
 const LOOKS: u32 = 4;
 
+/// How long a look through the whole store may take.
+const LONG_LOOK: Duration = Duration::from_mins(10);
+
 /// The store.
 #[derive(Debug, Clone)]
 pub struct Store {
@@ -110,8 +113,21 @@ impl Store {
 
     async fn check(&self) -> Result<(), Error> {
         let ends = Instant::now() + self.inner.options.patience;
-        let connection = self.inner.connection(ends).await.map_err(Failure::into_error)?;
-        migrate::check(&connection).await.map_err(Failure::into_error)
+        let mut tries = 0;
+        loop {
+            let checked = in_time(ends, async {
+                let connection = self.inner.connection(ends).await?;
+                let checked = migrate::check(&connection).await;
+                if checked.is_err() {
+                    drop(Object::take(connection));
+                }
+                checked
+            });
+            match checked.await {
+                Err(failure) => self.inner.look_again(failure, &mut tries, ends).await?,
+                Ok(()) => return Ok(()),
+            }
+        }
     }
 
     /// Carries a command out; see [`Ledger::apply`](crate::Ledger::apply).
@@ -125,7 +141,7 @@ impl Store {
     /// [`Error::Unavailable`] where the database cannot be had or a commit was not answered.
     pub async fn apply(&self, envelope: Envelope, deadline: Option<Instant>) -> Result<Applied, Error> {
         let inner = Arc::clone(&self.inner);
-        self.in_a_task(async move { apply::carry_out(inner, envelope, deadline).await }).await
+        self.in_a_task(apply::carry_out(inner, envelope, deadline)).await
     }
 
     /// The answer to a request that was carried out before.
@@ -162,11 +178,11 @@ impl Store {
             let ends = Instant::now() + inner.options.patience;
             let mut tries = 0;
             loop {
-                let read = match inner.connection(ends).await {
-                    Ok(connection) => inner.shelf.read(connection).await,
-                    Err(failure) => Err(failure),
-                };
-                match read {
+                let read = in_time(ends, async {
+                    let connection = inner.connection(ends).await?;
+                    inner.shelf.read(connection).await
+                });
+                match read.await {
                     Err(failure) => inner.look_again(failure, &mut tries, ends).await?,
                     Ok(shelf) => return Ok(shelf),
                 }
@@ -272,7 +288,7 @@ impl Store {
         self.in_a_task(async move {
             let ends = Instant::now() + inner.options.patience;
             let mut tries = 0;
-            while let Err(failure) = events::place(&inner, ends).await {
+            while let Err(failure) = in_time(ends, events::place(&inner, ends)).await {
                 inner.look_again(failure, &mut tries, ends).await?;
             }
             Ok(())
@@ -307,7 +323,7 @@ impl Store {
 
     /// Recomputes every balance from the movements, and names whatever does not agree.
     pub async fn verify(&self) -> Result<Verified, Error> {
-        self.look_with(sql::BEGIN_LONG_LOOK, |unit| Box::pin(verify::verify(unit))).await
+        self.look_with(sql::BEGIN_LONG_LOOK, LONG_LOOK, |unit| Box::pin(verify::verify(unit))).await
     }
 
     /// Finishes what is begun and lets go of the store.
@@ -323,21 +339,21 @@ impl Store {
         T: Send + 'static,
         F: for<'a> Fn(&'a Unit) -> Work<'a, T> + Send + Sync + 'static,
     {
-        self.look_with(sql::BEGIN_LOOK, work).await
+        self.look_with(sql::BEGIN_LOOK, self.inner.options.patience, work).await
     }
 
     /// Looks at one state of everything; looking again does no harm.
-    async fn look_with<T, F>(&self, begin: &'static str, work: F) -> Result<T, Error>
+    async fn look_with<T, F>(&self, begin: &'static str, patience: Duration, work: F) -> Result<T, Error>
     where
         T: Send + 'static,
         F: for<'a> Fn(&'a Unit) -> Work<'a, T> + Send + Sync + 'static,
     {
         let inner = Arc::clone(&self.inner);
         self.in_a_task(async move {
-            let ends = Instant::now() + inner.options.patience;
+            let ends = Instant::now() + patience;
             let mut tries = 0;
             loop {
-                match inner.look_once(begin, ends, &work).await {
+                match in_time(ends, inner.look_once(begin, ends, &work)).await {
                     Ok(found) => return Ok(found),
                     Err(failure) => inner.look_again(failure, &mut tries, ends).await?,
                 }
@@ -346,24 +362,30 @@ impl Store {
         .await
     }
 
-    /// Runs in a task of its own: whoever called may stop waiting at any time.
-    async fn in_a_task<T, W>(&self, work: W) -> Result<T, Error>
+    /// Runs in a task of its own: whoever called may stop waiting at any time. It begins when it
+    /// is first waited for.
+    fn in_a_task<T, W>(&self, work: W) -> impl Future<Output = Result<T, Error>> + use<T, W>
     where
         T: Send + 'static,
         W: Future<Output = Result<T, Error>> + Send + 'static,
     {
-        let closed = || Error::Unavailable("the stock is being closed".to_owned());
-        if self.inner.closed.load(Ordering::Acquire) {
-            return Err(closed());
+        let inner = Arc::clone(&self.inner);
+        // on the heap, since whoever waits would have to carry it about until it begins
+        let work = Box::pin(work);
+        async move {
+            let closed = || Error::Unavailable("the stock is being closed".to_owned());
+            if inner.closed.load(Ordering::Acquire) {
+                return Err(closed());
+            }
+            let running = Arc::clone(&inner.running).try_read_owned().map_err(|_| closed())?;
+            let task = tokio::spawn(async move {
+                let done = work.await;
+                drop(running);
+                done
+            });
+            task.await
+                .unwrap_or_else(|error| Err(Error::Fault(format!("a task of the stock has ended: {error}"))))
         }
-        let running = Arc::clone(&self.inner.running).try_read_owned().map_err(|_| closed())?;
-        let task = tokio::spawn(async move {
-            let done = work.await;
-            drop(running);
-            done
-        });
-        task.await
-            .unwrap_or_else(|error| Err(Error::Fault(format!("a task of the stock has ended: {error}"))))
     }
 }
 
@@ -379,7 +401,8 @@ impl Inner {
             create: Some(self.options.connect.min(left)),
             recycle: Some(self.options.connect.min(left)),
         };
-        Ok(self.pool.timeout_get(&timeouts).await?)
+        // setting a new session up is not in those
+        in_time(ends, async { Ok(self.pool.timeout_get(&timeouts).await?) }).await
     }
 
     async fn look_once<T, F>(&self, begin: &str, ends: Instant, work: &F) -> Result<T, Failure>
@@ -410,6 +433,14 @@ impl Inner {
         tokio::time::sleep(pause).await;
         Ok(())
     }
+}
+
+/// Ends work whose time is over, with all it holds. Statements have limits of their own that end
+/// before: this is for a line that is dead without saying so.
+async fn in_time<T>(ends: Instant, work: impl Future<Output = Result<T, Failure>>) -> Result<T, Failure> {
+    let left = ends.saturating_duration_since(Instant::now()) + Duration::from_millis(250);
+    let late = |_| Err(Failure::Slow("the database did not answer in time".to_owned()));
+    tokio::time::timeout(left, work).await.unwrap_or_else(late)
 }
 
 /// How long to wait before trying again: about twice as long each time, at most a fifth of a

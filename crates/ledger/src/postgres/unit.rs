@@ -29,7 +29,9 @@ impl Unit {
         ends: Instant,
     ) -> Result<Unit, Failure> {
         let left = ends.saturating_duration_since(Instant::now());
-        let begin = sql::begin_change(options.statement.min(left), options.lock.min(left));
+        // a wait for a lock ends before its statement does, and says that it was one
+        let lock = options.lock.min(left * 4 / 5);
+        let begin = sql::begin_change(options.statement.min(left), lock);
         Unit::begin(connection, &begin).await
     }
 
