@@ -104,7 +104,7 @@ pub struct Running {
     admin_task: JoinHandle<()>,
     kept: Vec<JoinHandle<()>>,
     /// Goes when all else has gone.
-    _folder: Option<Folder>,
+    folder: Option<Folder>,
 }
 
 /// Starts a server: when this returns, it answers.

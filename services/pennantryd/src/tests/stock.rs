@@ -9,6 +9,7 @@ use tonic_health::pb::HealthCheckRequest;
 use tonic_health::pb::health_check_response::ServingStatus;
 use tonic_health::pb::health_client::HealthClient;
 
+use super::grpc::channel;
 use super::postgres::{Database as Given, Server};
 use super::{LONG, ask, config, get, metric, post, quote, server};
 use crate::stock::{Database, FILE, Stock};
@@ -17,7 +18,7 @@ use crate::{Config, Running, start};
 const LIST: &str = "/pennantry.v1.StockService/ListStock";
 
 async fn health(running: &Running, service: &str) -> ServingStatus {
-    let mut client = HealthClient::connect(format!("http://{}", running.private())).await.unwrap();
+    let mut client = HealthClient::new(channel(running).await);
     let request = HealthCheckRequest { service: service.to_owned() };
     client.check(request).await.unwrap().into_inner().status()
 }
