@@ -44,8 +44,7 @@ pub fn is_json(headers: &HeaderMap) -> Result<(), Failure> {
 /// # Errors
 /// `TOO_LARGE` over the limit, said or not; `DEADLINE_EXCEEDED` when it comes too slowly;
 /// `UNREADABLE` when it breaks off.
-pub async fn read(request: Request, limits: &Limits) -> Result<Bytes, Failure> {
-    let most = limits.body_bytes;
+pub async fn read(request: Request, most: usize, limits: &Limits) -> Result<Bytes, Failure> {
     let waits = request.headers().contains_key(header::EXPECT);
     let mut body = request.into_body();
     let said = usize::try_from(body.size_hint().lower()).unwrap_or(usize::MAX);

@@ -8,7 +8,7 @@ use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::net::IpAddr;
 use std::sync::atomic::{AtomicU64, Ordering};
-use std::sync::{Arc, PoisonError, RwLock};
+use std::sync::{Arc, OnceLock, PoisonError, RwLock};
 use std::time::Instant;
 
 use jiff::Timestamp;
@@ -55,7 +55,7 @@ pub struct Service {
     catalogue: RwLock<Arc<Catalogue>>,
     keys: RwLock<Arc<Keys>>,
     clock: Clock,
-    stock: Option<Stock>,
+    stock: OnceLock<Stock>,
     booked: RwLock<Option<Booked>>,
     steps: AtomicU64,
     quotes: AtomicU64,
@@ -77,7 +77,7 @@ impl Service {
             catalogue: RwLock::new(Arc::new(catalogue)),
             keys: RwLock::new(Arc::new(keys)),
             clock,
-            stock: None,
+            stock: OnceLock::new(),
             booked: RwLock::new(None),
             steps: AtomicU64::new(0),
             quotes: AtomicU64::new(0),
@@ -86,7 +86,15 @@ impl Service {
 
     /// The same, with a stock.
     pub fn with_stock(self, stock: Stock) -> Service {
-        Service { stock: Some(stock), ..self }
+        Service { stock: OnceLock::from(stock), ..self }
+    }
+
+    /// Opens the stock, where it could not be had when the server started. There is one for as
+    /// long as the server runs: a second one is not taken.
+    pub fn open_stock(&self, stock: Stock) {
+        if self.stock.set(stock).is_err() {
+            tracing::error!("the stock was open already");
+        }
     }
 
     /// The stock, where it is open.
@@ -94,10 +102,10 @@ impl Service {
     /// # Errors
     /// It is not.
     pub fn stock(&self) -> Result<&Stock, Failure> {
-        self.stock.as_ref().ok_or_else(|| {
+        self.stock.get().ok_or_else(|| {
             Failure::new(
                 Kind::Unavailable,
-                "the stock is not open on this server: quotes are answered, and nothing can be held",
+                "the stock cannot be had on this server now: quotes are answered, and nothing can be held",
             )
         })
     }
@@ -119,6 +127,11 @@ impl Service {
     /// Puts other keys in force.
     pub fn replace_keys(&self, keys: Keys) {
         *self.keys.write().unwrap_or_else(PoisonError::into_inner) = Arc::new(keys);
+    }
+
+    /// The instant now.
+    pub fn now(&self) -> Timestamp {
+        self.clock.now()
     }
 
     /// Steps of geometry taken so far: bad input takes none.
@@ -257,7 +270,7 @@ impl Service {
     /// A catalogue with what is booked at the bench in its calendar; the same one where nothing
     /// is. It is made once for each board and day.
     fn booked(&self, catalogue: &Arc<Catalogue>, now: Timestamp) -> Arc<Catalogue> {
-        let Some(stock) = &self.stock else { return catalogue.clone() };
+        let Some(stock) = self.stock.get() else { return catalogue.clone() };
         let (board, today) = (stock.board(), day(catalogue.order_day(now)));
         if board.bookings.is_empty() {
             return catalogue.clone();
@@ -284,7 +297,7 @@ impl Service {
         now: Timestamp,
         view: v1::View,
     ) -> Result<Option<v1::Shelf>, Failure> {
-        let Some(stock) = &self.stock else { return Ok(None) };
+        let Some(stock) = self.stock.get() else { return Ok(None) };
         let items = needs(&catalogue.shop, &given.order, &given.quote.worked);
         let (lies, board, caps) = (stock.ledger.shelf(), stock.board(), BTreeMap::new());
         let look = Look { shelf: &lies, now: at(now), kept: &board.kept, caps: &caps };

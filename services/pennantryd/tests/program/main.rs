@@ -11,3 +11,5 @@ mod keys;
 mod process;
 #[cfg(test)]
 mod serve;
+#[cfg(test)]
+mod stock;
