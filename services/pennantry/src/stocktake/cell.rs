@@ -17,17 +17,25 @@ pub struct Numbers {
     pub point_may_part_thousands: bool,
 }
 
-/// Text of a column: short enough, nothing hidden in it.
+/// Refuses a cell that goes over more than one line, whatever it holds.
 ///
 /// # Errors
-/// What is wrong with it.
-pub fn text(column: Column, cell: &str) -> Result<String, String> {
-    if cell.contains(['\n', '\r']) {
+/// It does.
+pub fn one_line(cell: &str) -> Result<(), String> {
+    if cell.contains('\n') {
         return Err(format!(
             "{:?} goes over more than one line: is a quotation mark not closed?",
             short(cell)
         ));
     }
+    Ok(())
+}
+
+/// Text of a column: short enough, nothing hidden in it.
+///
+/// # Errors
+/// What is wrong with it.
+pub fn text(column: Column, cell: &str) -> Result<String, String> {
     if let Some(hidden) = hidden(cell) {
         return Err(format!("{:?} holds {hidden}, which cannot be seen: leave it out", short(cell)));
     }

@@ -112,9 +112,11 @@ impl Column {
         }
     }
 
-    /// Characters of a text at most, by the contract.
+    /// Characters of a text at most, by the contract; of a list it says how many entries.
     pub fn most_characters(self) -> Option<usize> {
-        let field = NEW_PIECE.field(self.field()).filter(|field| matches!(field.kind, Kind::String))?;
+        let field = NEW_PIECE
+            .field(self.field())
+            .filter(|field| matches!(field.kind, Kind::String) && !field.repeated)?;
         field.most.and_then(|most| format!("{most:.0}").parse().ok())
     }
 }

@@ -216,7 +216,7 @@ fn row(line: usize, header: &Header, record: &StringRecord, numbers: Numbers) ->
         return Err(vec![Fault::of_line(
             line,
             format!(
-                "{cells} cells, but {columns} headers: a comma or semicolon inside a cell needs quotes around the \
+                "cells: {cells}, headers: {columns}: a comma or semicolon inside a cell needs quotes around the \
                  cell, and an empty cell its separator"
             ),
         )]);
@@ -259,6 +259,7 @@ fn row(line: usize, header: &Header, record: &StringRecord, numbers: Numbers) ->
 
 /// Puts a cell in its place.
 fn fill(row: &mut Row, named: &Named, cell: &str, numbers: Numbers) -> Result<(), String> {
+    cell::one_line(cell)?;
     let piece = &mut row.piece;
     let amount = |amount| Some(v1::Quantity { amount: Some(amount) });
     match named.column {
