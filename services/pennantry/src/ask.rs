@@ -229,6 +229,7 @@ fn failure(status: &Status, address: &str) -> Failure {
 #[cfg(test)]
 mod tests {
     use std::collections::HashMap;
+    use std::sync::atomic::{AtomicUsize, Ordering};
 
     use tonic_types::ErrorDetails;
 
@@ -280,5 +281,57 @@ mod tests {
         details.set_error_info("INVALID_ENQUIRY", "pennantry", metadata);
         let status = Status::with_error_details(Code::InvalidArgument, "words", details);
         assert!(matches!(failure(&status, "a"), Failure::Refused { left_out: 7, .. }));
+    }
+
+    fn door() -> Door {
+        let channel = Endpoint::from_static("http://127.0.0.1:1").connect_lazy();
+        Door { channel, address: "http://there".to_owned() }
+    }
+
+    /// What happened to so many tries of a change, and what was sent.
+    async fn changed(answers: Vec<Result<&'static str, Status>>) -> (Result<&'static str, Failure>, usize) {
+        let sent = AtomicUsize::new(0);
+        let told = door()
+            .change("mine", "request", |_, request| {
+                assert_eq!(request, "request");
+                let answer = answers[sent.fetch_add(1, Ordering::SeqCst)].clone();
+                async move { answer.map(tonic::Response::new) }
+            })
+            .await;
+        (told, sent.into_inner())
+    }
+
+    /// Time stands still but for the pauses.
+    #[tokio::test(start_paused = true)]
+    async fn a_change_is_sent_again_until_there_is_an_answer() {
+        let passing = || Err(status(Kind::Unavailable));
+        let since = tokio::time::Instant::now();
+        let told = changed(vec![passing(), Err(Status::unknown("broken")), passing(), Ok("done")]).await;
+        assert_eq!(told, (Ok("done"), 4));
+        assert_eq!(since.elapsed(), PAUSES.iter().sum());
+        assert_eq!(changed(vec![Ok("done")]).await, (Ok("done"), 1));
+        let (told, sent) = changed(vec![passing(), passing(), passing(), passing()]).await;
+        let Err(Failure::NotAsked(words)) = told else { panic!("{told:?}") };
+        assert!(sent == 4 && words.contains("whether it was done is not known"), "{words}");
+        assert!(words.contains("--request-id mine does it once"), "{words}");
+        // somebody else was quicker, every time: that is a refusal
+        let quicker = || Err(status(Kind::Aborted));
+        let (told, sent) = changed(vec![quicker(), quicker(), quicker(), quicker()]).await;
+        assert!(matches!(told, Err(Failure::Refused { .. })) && sent == 4, "{told:?}");
+    }
+
+    #[tokio::test(start_paused = true)]
+    async fn what_will_not_pass_is_sent_once() {
+        for kind in Kind::ALL {
+            let passing = [Kind::Unavailable, Kind::DeadlineExceeded, Kind::Aborted].contains(kind);
+            assert_eq!(may_pass(&status(*kind)), passing, "{}", kind.as_str());
+            if !passing {
+                let (told, sent) = changed(vec![Err(status(*kind))]).await;
+                assert!(told.is_err() && sent == 1, "{}", kind.as_str());
+            }
+        }
+        for code in [Code::Unimplemented, Code::InvalidArgument, Code::Internal, Code::ResourceExhausted] {
+            assert!(!may_pass(&Status::new(code, "words")), "{code:?}");
+        }
     }
 }

@@ -24,7 +24,7 @@ pub struct Reserve {
     pub override_reason: Option<String>,
     /// For how long, such as 30min or 2d; 15 minutes unless it is said.
     #[arg(long = "for", value_name = "SPAN")]
-    pub span: Option<Span>,
+    pub lasting: Option<Span>,
     /// A hold whose place it takes, in one step.
     #[arg(long, value_name = "RESERVATION")]
     pub instead_of: Option<String>,

@@ -77,17 +77,17 @@ pub struct Piece {
 pub struct StockTake {
     /// A file of comma-separated values, one piece a line, or - for standard input. All lines
     /// are checked first; then up to 5 000 pieces come in one call, all of them or none.
-    #[arg(long, value_name = "FILE|-", conflicts_with_all = ["code", "columns"])]
+    #[arg(long, value_name = "FILE|-", conflicts_with_all = ["Piece", "columns"])]
     pub from: Option<PathBuf>,
     /// With --from: read and check the file here, and ask nobody. Codes, labels that are taken
     /// and the order are for the server to judge.
-    #[arg(long, requires = "from")]
+    #[arg(long, requires = "from", conflicts_with = "Piece")]
     pub check: bool,
     /// With --from: say on standard error how far it is, which is said anyway at a terminal.
-    #[arg(long, requires = "from")]
+    #[arg(long, requires = "from", conflicts_with = "Piece")]
     pub progress: bool,
     /// Say which columns such a file may have.
-    #[arg(long, conflicts_with_all = ["code", "on_order", "json"])]
+    #[arg(long, conflicts_with_all = ["Piece", "on_order", "json"])]
     pub columns: bool,
 }
 

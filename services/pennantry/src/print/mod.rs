@@ -58,6 +58,3 @@ fn replayed(page: &mut Page, replayed: bool) {
         page.line("this had been done before, and is the first answer: nothing was done again");
     }
 }
-
-#[cfg(test)]
-mod tests;

@@ -24,20 +24,20 @@ pub fn rows(page: &mut Page, reservations: &[v1::Reservation], look: &Look) {
     if reservations.is_empty() {
         return;
     }
-    let mut rows = vec![header(["reservation", "stands", "leaves", "total", "order", ""])];
+    let mut rows = vec![header(["reservation", "leaves", "total", "order", "stands"])];
     for one in reservations {
-        let state = stands(one) + if one.short { ", SHORT" } else { "" };
+        let short = if one.short { ", SHORT" } else { "" };
+        let summary = if one.summary.is_empty() { String::new() } else { format!(": {}", one.summary) };
         rows.push(vec![
             one.reservation_id.clone(),
-            state,
             or_dash(one.leave_date.as_deref().unwrap_or_default()),
             one.total.as_ref().map_or_else(|| "-".to_owned(), |total| look.money(total)),
             or_dash(&one.order_reference),
-            one.summary.clone(),
+            stands(one) + short + &summary,
         ]);
     }
     let (left, right) = (Side::Left, Side::Right);
-    page.table(&[left, left, left, right, left, left], &rows);
+    page.table(&[left, left, right, left, left], &rows);
 }
 
 fn stands(one: &v1::Reservation) -> String {

@@ -49,7 +49,7 @@ async fn hold(flags: &Reserve, token: String, reach: &Reach) -> Result<Printed, 
     let hold = v1::Hold {
         token,
         acknowledged_rule_ids: flags.acknowledge.clone(),
-        seconds: flags.span.map(|span| span.seconds),
+        seconds: flags.lasting.map(|span| span.seconds),
         supersedes_id: flags.instead_of.clone().unwrap_or_default(),
         override_reason: flags.override_reason.clone().unwrap_or_default(),
     };
