@@ -13,6 +13,7 @@ mod notes;
 pub mod page;
 mod parcel;
 pub mod price;
+mod shelf;
 
 use pennantry_contract::{table, v1};
 
@@ -47,6 +48,7 @@ pub fn render(quote: &v1::Quote, style: Style) -> String {
     parcel::write(&mut page, quote, style);
     price::write(&mut page, quote);
     child::write(&mut page, quote, style);
+    shelf::write(&mut page, quote, style);
     notes::write(&mut page, quote, style);
     page.finish()
 }
@@ -57,6 +59,7 @@ pub fn before_holding(quote: &v1::Quote, style: Style) -> String {
     let mut page = Page::new(style.plain);
     headline(&mut page, quote, style);
     child::write(&mut page, quote, style);
+    shelf::write(&mut page, quote, style);
     notes::write(&mut page, quote, style);
     page.finish()
 }
