@@ -9,7 +9,6 @@ mod lockstep;
 mod model;
 mod whole;
 
-
 use pennantry_ledger::{Ledger, postgres, sqlite};
 
 use self::lockstep::Run;
@@ -42,7 +41,8 @@ async fn explore() {
         let told = if both {
             let database = Database::new();
             let other = in_postgres(&database).await;
-            let told = Run { seed, commands, broken: None }.on(&[("SQLite", &ledger), ("PostgreSQL", &other)]).await;
+            let told =
+                Run { seed, commands, broken: None }.on(&[("SQLite", &ledger), ("PostgreSQL", &other)]).await;
             other.close().await;
             told
         } else {

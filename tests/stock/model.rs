@@ -209,7 +209,8 @@ impl Model {
         let mut words = String::new();
         let (pieces, _) = self.touched();
         for reservation in self.reservations.values() {
-            let before = self.copies.reservations.get(&reservation.id).map_or(Some(reservation), Option::as_ref);
+            let before =
+                self.copies.reservations.get(&reservation.id).map_or(Some(reservation), Option::as_ref);
             let Some(before) = before else { continue };
             for line in before.lines.iter().filter(|line| line.wanted.0 > 0 && pieces.contains(&line.piece)) {
                 let ranks = before.confirmed.unwrap_or(before.created).0;

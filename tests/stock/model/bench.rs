@@ -309,7 +309,8 @@ impl Model {
             self.label(remnant).flaws.clear();
             touched.insert(remnant.clone());
         }
-        let put_out = std::env::var("SIM_PUT").is_ok() && self.put_out.contains(&(cut.reservation.clone(), part.line));
+        let put_out =
+            std::env::var("SIM_PUT").is_ok() && self.put_out.contains(&(cut.reservation.clone(), part.line));
         let it = self.reservation(&cut.reservation);
         let wants = matches!(it.state, State::Held | State::Confirmed | State::Cut) && !put_out;
         let line = it.lines.iter_mut().find(|line| line.number == part.line).expect("lines stay");

@@ -126,7 +126,8 @@ impl Model {
             }
             let Some(best) = where_to(&laid.rest, wanted) else { continue };
             let more = laid.rest[best].min(wanted);
-            let (stretch, amount) = if more > granted { (Some(best), more) } else { (laid.got[at].1, granted) };
+            let (stretch, amount) =
+                if more > granted { (Some(best), more) } else { (laid.got[at].1, granted) };
             if let Some(stretch) = stretch {
                 laid.rest[stretch] -= amount;
             }
