@@ -74,6 +74,21 @@ pub enum Broken {
     Delivery,
 }
 
+impl Broken {
+    /// All of them.
+    pub const ALL: [Broken; 9] = [
+        Broken::Rank,
+        Broken::Expiry,
+        Broken::Instant,
+        Broken::Spoiled,
+        Broken::Mend,
+        Broken::Flaws,
+        Broken::Undo,
+        Broken::Supersede,
+        Broken::Delivery,
+    ];
+}
+
 /// What is to be put back where a command is refused.
 #[derive(Debug, Default)]
 struct Copies {
@@ -119,8 +134,6 @@ pub struct Model {
     answers: BTreeMap<(String, String), ([u8; 32], Outcome)>,
     /// At least all the reservations that are live.
     maybe_live: BTreeSet<ReservationId>,
-    /// Lines that were put out of use by an amendment.
-    put_out: BTreeSet<(ReservationId, u32)>,
     copies: Copies,
     broken: Option<Broken>,
     /// Everything that was to be told so far, and is not looked up yet.

@@ -298,10 +298,16 @@ impl Model {
         self.fact(&part.piece, Fact::Uncut([used.0, part.spoiled.0, part.kept.0]));
         let left = self.left(&part.piece);
         // flaws as they were, unless somebody has looked since: then those that he saw, where
-        // they lie now
+        // they lie now, and those of what was cut off
         let seen = self.labels[&part.piece].flaws.clone();
         let as_cut = clipped(&moved(&part.flaws_before, part.taken.0), left - part.taken.0);
-        let flaws = if seen == as_cut { part.flaws_before.clone() } else { moved(&seen, -part.taken.0) };
+        let flaws = if seen == as_cut {
+            part.flaws_before.clone()
+        } else {
+            let mut both = clipped(&part.flaws_before, part.taken.0);
+            both.extend(moved(&seen, -part.taken.0));
+            both
+        };
         self.label(&part.piece).flaws = clipped(&flaws, left);
         for remnant in &part.remnants {
             let length = self.left(remnant);
@@ -309,10 +315,8 @@ impl Model {
             self.label(remnant).flaws.clear();
             touched.insert(remnant.clone());
         }
-        let put_out =
-            std::env::var("SIM_PUT").is_ok() && self.put_out.contains(&(cut.reservation.clone(), part.line));
         let it = self.reservation(&cut.reservation);
-        let wants = matches!(it.state, State::Held | State::Confirmed | State::Cut) && !put_out;
+        let wants = matches!(it.state, State::Held | State::Confirmed | State::Cut);
         let line = it.lines.iter_mut().find(|line| line.number == part.line).expect("lines stay");
         line.used -= used;
         line.spoiled -= part.spoiled;

@@ -101,9 +101,6 @@ impl Model {
             let less = promise.short < promise.short_before;
             (if less { EventKind::Mended } else { EventKind::Shortened }, promise.reservation.to_string())
         }));
-        if let Command::Amend(amend) = &envelope.command {
-            self.put_out.extend(amend.ends.iter().map(|number| (amend.id.clone(), *number)));
-        }
         if let Some(request) = &envelope.request {
             let key = (request.scope.clone(), request.key.clone());
             self.answers.insert(key, (request.body, applied.outcome.clone()));

@@ -13,8 +13,8 @@ struct Standing {
 
 /// What became of grants that were laid into a piece.
 struct Laid {
-    /// What each got, and in which stretch it lies.
-    got: Vec<(i64, Option<usize>)>,
+    /// What each got.
+    got: Vec<i64>,
     /// What remains of each stretch.
     rest: Vec<i64>,
 }
@@ -44,9 +44,53 @@ fn lay(mut rest: Vec<i64>, grants: &[i64]) -> Laid {
         if let Some(at) = stretch {
             rest[at] -= amount;
         }
-        got.push((amount, stretch.filter(|_| amount > 0)));
+        got.push(amount);
     }
     Laid { got, rest }
+}
+
+/// The most, beyond what it has, that one of several grants can be with all of them still had
+/// in full.
+///
+/// Worked out for every amount at once: wherever the grant goes, what remains there is one
+/// unknown number, and each later grant parts its range in at most three.
+fn most(stretches: Vec<i64>, grants: &[i64], own: usize, wanted: i64) -> Option<i64> {
+    let mut rest = lay(stretches, &grants[..own]).rest;
+    rest.sort_unstable();
+    for at in (0..rest.len()).rev() {
+        let shorter = if at > 0 { rest[at - 1] } else { 0 };
+        let (least, most) = ((grants[own] + 1).max(shorter + 1), wanted.min(rest[at]));
+        let mut others = rest.clone();
+        let here = others.remove(at);
+        if least <= most
+            && let Some(remains) = least_rest(&others, &grants[own + 1..], here - most, here - least)
+        {
+            return Some(here - remains);
+        }
+    }
+    None
+}
+
+/// The least that may remain of one stretch, within a range, for all these grants to be had in
+/// full from it and from other stretches.
+fn least_rest(others: &[i64], grants: &[i64], from: i64, to: i64) -> Option<i64> {
+    if from > to {
+        return None;
+    }
+    let Some((grant, later)) = grants.split_first() else { return Some(from) };
+    if *grant == 0 {
+        return least_rest(others, later, from, to);
+    }
+    let other = (0..others.len()).filter(|at| others[*at] >= *grant).min_by_key(|at| others[*at]);
+    let into_other = |from: i64, to: i64| {
+        let mut others = others.to_vec();
+        others[other?] -= grant;
+        least_rest(&others, later, from, to)
+    };
+    let up_to = other.map_or(to, |at| to.min(others[at]));
+    into_other(from, to.min(grant - 1))
+        .or_else(|| Some(least_rest(others, later, from.max(*grant) - grant, up_to - grant)? + grant))
+        .or_else(|| into_other(from.max(up_to + 1).max(*grant), to))
 }
 
 impl Model {
@@ -86,16 +130,19 @@ impl Model {
         }
     }
 
+    fn clear_of(&self, id: &PieceId) -> Vec<i64> {
+        self.labels.get(id).map_or_else(Vec::new, |label| clear_lengths(label, self.left(id)))
+    }
+
     fn laid(&self, id: &PieceId, all: &[Standing]) -> Laid {
-        let lengths = self.labels.get(id).map_or_else(Vec::new, |label| clear_lengths(label, self.left(id)));
-        lay(lengths, &self.grants(all))
+        lay(self.clear_of(id), &self.grants(all))
     }
 
     /// Whether everybody can have what was granted of a piece.
     pub(super) fn all_fit(&self, id: &PieceId) -> bool {
         let all = self.standing(id);
         let laid = self.laid(id, &all);
-        self.grants(&all).iter().zip(&laid.got).all(|(granted, (got, _))| granted == got)
+        self.grants(&all) == laid.got
     }
 
     /// The longest clear length of a piece that nobody was granted.
@@ -108,8 +155,8 @@ impl Model {
     /// free to those that are short, the highest first.
     pub(super) fn settle(&mut self, id: &PieceId) {
         let all = self.standing(id);
-        let mut laid = self.laid(id, &all);
-        for (one, (got, _)) in all.iter().zip(&laid.got) {
+        let laid = self.laid(id, &all);
+        for (one, got) in all.iter().zip(&laid.got) {
             self.grant(one, *got);
         }
         if self.is(Broken::Mend) {
@@ -117,21 +164,10 @@ impl Model {
         }
         for (at, one) in all.iter().enumerate() {
             let (granted, wanted) = self.line_of(one);
-            if wanted <= granted {
-                continue;
+            if wanted > granted {
+                let more = most(self.clear_of(id), &self.grants(&all), at, wanted);
+                self.grant(one, more.unwrap_or(granted));
             }
-            // its own grant taken out, it goes where all of it goes, else where most of it does
-            if let Some(own) = laid.got[at].1 {
-                laid.rest[own] += granted;
-            }
-            let Some(best) = where_to(&laid.rest, wanted) else { continue };
-            let more = laid.rest[best].min(wanted);
-            let (stretch, amount) =
-                if more > granted { (Some(best), more) } else { (laid.got[at].1, granted) };
-            if let Some(stretch) = stretch {
-                laid.rest[stretch] -= amount;
-            }
-            self.grant(one, amount);
         }
     }
 }
