@@ -299,3 +299,6 @@ impl Service {
         Ok(Some(shelf::write(&found, as_of, day, view)))
     }
 }
+
+#[cfg(test)]
+mod tests;
