@@ -174,7 +174,8 @@ pub struct ShelfPlan {
     pub charged: Length,
     /// Pieces for which there is no cloth, or none within what is charged.
     pub missing: u32,
-    /// The length of a full bolt that those would take, as it is bought.
+    /// The length of a full bolt that those would take, as it is bought; nought where a full
+    /// bolt is too narrow for one.
     pub short: Length,
     /// Where the shelf would give what is missing, but in more new cloth than is charged:
     /// how much more.

@@ -18,6 +18,7 @@ pub mod folder;
 pub mod json;
 pub mod listen;
 pub mod metrics;
+pub mod names;
 pub mod serve;
 pub mod service;
 pub mod start;

@@ -13,7 +13,8 @@ use std::sync::Arc;
 
 use pennantry_calc::shelf::Need;
 use pennantry_ledger::rules::{
-    Amend, Amount, At, Class, Command, Line, NewLine, PieceId, Refusal, Reservation, ReservationId, Sale, State,
+    Amend, Amount, At, Class, Command, Line, NewLine, PieceId, Refusal, Reservation, ReservationId, Sale,
+    State,
 };
 use pennantry_ledger::shelf::{Promised, Shelf};
 use pennantry_ledger::{Applied, Error};
@@ -254,7 +255,12 @@ fn find(
             continue;
         }
         let from: Vec<&str> = instead.iter().map(|line| line.piece.as_str()).collect();
-        changes.push(format!("line {} is taken from {} and no longer from {}", line.number, from.join(", "), line.piece));
+        changes.push(format!(
+            "line {} is taken from {} and no longer from {}",
+            line.number,
+            from.join(", "),
+            line.piece
+        ));
         shelf = free;
         for new in &instead {
             promise(&mut shelf, is, of, new);
@@ -321,7 +327,8 @@ fn replanned(
 fn promise(shelf: &mut Shelf, is: &Reservation, of: &Lacking, line: &NewLine) {
     let expires = (is.state == State::Held).then_some(is.expires);
     let Some(pieces) = shelf.materials.get_mut(&of.material) else { return };
-    if let Some(on_shelf) = Arc::make_mut(pieces).iter_mut().find(|on_shelf| on_shelf.piece.id == line.piece) {
+    if let Some(on_shelf) = Arc::make_mut(pieces).iter_mut().find(|on_shelf| on_shelf.piece.id == line.piece)
+    {
         Arc::make_mut(on_shelf).promised.push(Promised { expires, granted: line.amount });
     }
 }

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use pennantry_ledger::rules::{Amount, Material, Order, OrderState};
+use pennantry_ledger::rules::{Amount, Material, Order, OrderLine, OrderState};
 
 use super::plan::Plan;
 
@@ -26,7 +26,7 @@ pub fn expected(plan: &Plan, orders: &[Order], today: i32) -> Option<i32> {
     for (material, mut wanted) in missing {
         let day = open.iter().find_map(|order| {
             let lines = order.lines.iter().filter(|line| line.material == *material);
-            wanted -= lines.map(|line| line.outstanding()).sum();
+            wanted -= lines.map(OrderLine::outstanding).sum();
             (!wanted.is_some()).then_some(order.expected_day)
         });
         last = last.max(Some(day?));

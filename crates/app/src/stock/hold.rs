@@ -126,7 +126,8 @@ impl Stock {
             None => None,
         };
         let items = needs(&catalogue.shop, &answer.order, &answer.quote.worked);
-        let wanted = Wanted { items: &items, charged: hold.charged, frees: before.as_ref().map(|r| (r, all(r))) };
+        let wanted =
+            Wanted { items: &items, charged: hold.charged, frees: before.as_ref().map(|r| (r, all(r))) };
         self.taken(catalogue, &wanted, envelope, |plan, lines| {
             Command::Reserve(Reserve {
                 id: hold.id.clone(),
@@ -159,15 +160,15 @@ impl Stock {
         let mut last: Vec<NewLine> = Vec::new();
         let mut tries = 0;
         loop {
-            let mut planned = self.planned(wanted, &shelf, envelope.now, &caps)?;
+            let planned = self.planned(wanted, &shelf, envelope.now, &caps)?;
             if !planned.is_whole() && !read {
-                // the shelf in memory may be old, and so may what is known of what is kept
-                self.refresh(&catalogue.shop).await?;
+                // the shelf in memory may be old
                 shelf = self.ledger.read_shelf().await?;
                 read = true;
-                planned = self.planned(wanted, &shelf, envelope.now, &caps)?;
+                continue;
             }
             if !planned.is_whole() {
+                self.refresh(&catalogue.shop).await?;
                 let day = expected(&planned, &self.board().orders, envelope.day(catalogue));
                 return Err(HoldError::Missing(Box::new(planned), day));
             }

@@ -93,6 +93,3 @@ pub fn at(instant: Timestamp) -> At {
 pub fn instant(at: At) -> Timestamp {
     Timestamp::from_microsecond(at.0).unwrap_or(if at.0 < 0 { Timestamp::MIN } else { Timestamp::MAX })
 }
-
-
-

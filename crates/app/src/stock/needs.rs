@@ -80,7 +80,9 @@ pub fn needs(shop: &Shop, order: &Order, worked: &Worked) -> Vec<Item> {
         items.push(Item { number, material, name, purpose, wanted, charged });
     };
     for used in &worked.cloth {
-        let (Some(fabric), Some(need)) = (shop.fabrics.get(used.fabric), Need::new(shop, used)) else { continue };
+        let (Some(fabric), Some(need)) = (shop.fabrics.get(used.fabric), Need::new(shop, used)) else {
+            continue;
+        };
         let purpose = match used.role {
             Role::Pennants => "pennants",
             Role::Letters => "letters",

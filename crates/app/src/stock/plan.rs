@@ -211,7 +211,7 @@ fn cloth(items: &[&Item], charged: &[Charged], board: &mut Pieces<'_>) -> Result
             .iter()
             .find(|sold| sold.code == item.material.code && sold.purpose == item.purpose)
             .map(|sold| sold.charged);
-        sold.map_or(item.charged, |sold| sold.min(item.charged))
+        sold.unwrap_or(item.charged)
     };
     let mut uses = Vec::with_capacity(items.len());
     let cut: Vec<(&Item, Need)> = items
@@ -366,10 +366,13 @@ pub fn without(shelf: &Shelf, reservation: &Reservation, lines: &[u32]) -> Shelf
         State::Confirmed => None,
         _ => return shelf,
     };
-    for line in reservation.lines.iter().filter(|line| lines.contains(&line.number) && line.granted.is_some()) {
+    for line in reservation.lines.iter().filter(|line| lines.contains(&line.number) && line.granted.is_some())
+    {
         let its = Promised { expires, granted: line.granted };
         for pieces in shelf.materials.values_mut() {
-            let Some(place) = pieces.iter().position(|on_shelf| on_shelf.piece.id == line.piece) else { continue };
+            let Some(place) = pieces.iter().position(|on_shelf| on_shelf.piece.id == line.piece) else {
+                continue;
+            };
             let list = Arc::make_mut(pieces);
             if let Some(on_shelf) = list.get_mut(place) {
                 let on_shelf = Arc::make_mut(on_shelf);

@@ -3,7 +3,9 @@
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
-use pennantry_ledger::rules::{Amount, At, Class, Line, Material, PieceId, Promise, Reservation, ReservationId};
+use pennantry_ledger::rules::{
+    Amount, At, Class, Line, Material, PieceId, Promise, Reservation, ReservationId,
+};
 use pennantry_ledger::shelf::{OnShelf, Shelf};
 use pennantry_measure::Length;
 
@@ -78,7 +80,12 @@ pub fn proposals(
 }
 
 /// Pieces that would make a line good, the best first, and the longest stretch of each.
-pub(super) fn would_do<'a>(shelf: &'a Shelf, now: At, line: &Line, of: &Lacking) -> Vec<(&'a OnShelf, Amount)> {
+pub(super) fn would_do<'a>(
+    shelf: &'a Shelf,
+    now: At,
+    line: &Line,
+    of: &Lacking,
+) -> Vec<(&'a OnShelf, Amount)> {
     let enough = if of.material.class == Class::Sundry { line.short() } else { line.wanted };
     let mut found: Vec<(&OnShelf, Amount)> = shelf
         .of(&of.material)

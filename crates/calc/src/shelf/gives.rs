@@ -158,7 +158,7 @@ impl<'a> Gives<'a> {
         let last = self.clear.len() - 1;
         let length = if matches!(self.need.sold, Sold::Pieces { .. }) {
             let holds = self.most(last, pieces, clear.length, step);
-            let count = pieces.checked_div(holds).unwrap_or(0) + u32::from(pieces % holds.max(1) > 0);
+            let count = if holds == 0 { 0 } else { pieces.div_ceil(holds) };
             clear.length * i64::from(count)
         } else {
             self.least(last, pieces, step).unwrap_or(Length::ZERO)

@@ -54,7 +54,11 @@ pub(super) fn run(
         if let Some(faults) = faults {
             faults.command(envelope);
         }
-        carry_out(connection, envelope, done)
+        let applied = carry_out(connection, envelope, done);
+        if let Some(faults) = faults {
+            faults.written(envelope);
+        }
+        applied
     }));
     let told = match carried {
         Ok(Ok(applied)) => Ok(applied),

@@ -83,6 +83,11 @@ pub trait Faults: Debug + Send + Sync {
         let _ = envelope;
     }
 
+    /// After the rows of a command are written, and before the next one is begun; may panic.
+    fn written(&self, envelope: &Envelope) {
+        let _ = envelope;
+    }
+
     /// Before a commit.
     fn commit(&self) -> CommitFault {
         CommitFault::None

@@ -107,7 +107,7 @@ fn a_stretch_holds_what_its_shortest_plan_does() {
     for (shape, detail) in [(Shape::Triangle, 0), (Shape::Swallowtail, 60), (Shape::Scallop, 50)] {
         for direction in [Direction::OneWay, Direction::TwoWay, Direction::FourWay] {
             let outline = Outline { shape, detail: mm(detail), ..need(1, 1_100).job.outline };
-            let job = Job { outline, direction, ..need(100, 1_100).job };
+            let job = Job { direction, outline, ..need(100, 1_100).job };
             let all = Need { job, charged: length(&job).expect("it fits"), ..need(100, 1_100) };
             let plan = found(&all, &[remnant(1, 730, 815)]);
             let holds = plan.takes[0].pieces;

@@ -244,5 +244,5 @@ fn keep_remnant(work: &mut Work<'_>, command: &Cut, parent: &Piece, remnant: &Ne
         cut: Some(&command.id),
         ..Shift::of(MovementKind::Cut, &remnant.id, Account::Kept, Account::Free, length)
     };
-    add(work, piece, came);
+    add(work, piece, &came);
 }

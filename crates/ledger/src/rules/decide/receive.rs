@@ -30,20 +30,17 @@ pub(super) fn receive(work: &mut Work<'_>, command: &Receive) -> Result<(), Refu
     }
     for piece in &command.pieces {
         let came = Piece { order: command.order.clone(), at: work.now, ..as_piece(piece) };
-        add(
-            work,
-            came,
-            Shift::of(MovementKind::Receive, &piece.id, Account::Supplier, Account::Free, piece.amount),
-        );
+        let (supplier, free) = (Account::Supplier, Account::Free);
+        add(work, came, &Shift::of(MovementKind::Receive, &piece.id, supplier, free, piece.amount));
     }
     Ok(())
 }
 
 /// Puts a piece on the shelf, on which nothing lies yet, and then on it what it received.
-pub(super) fn add(work: &mut Work<'_>, piece: Piece, came: Shift<'_>) {
+pub(super) fn add(work: &mut Work<'_>, piece: Piece, came: &Shift<'_>) {
     let (id, order, received) = (piece.id.clone(), piece.order.clone(), piece.received);
     work.pieces.insert(id.clone(), piece);
-    work.shift(&came);
+    work.shift(came);
     let told = work.tell(EventKind::Received).on(&id).amount(received);
     if let Some(order) = order {
         told.order(&order);

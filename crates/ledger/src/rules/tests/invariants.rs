@@ -114,11 +114,11 @@ impl Memory {
             let spoiled: Amount = reservation.lines.iter().map(|line| line.spoiled).sum();
             assert_eq!(on.get(&Account::Used).copied().unwrap_or_default(), used, "{reservation:?}");
             assert_eq!(on.get(&Account::Spoiled).copied().unwrap_or_default(), spoiled, "{reservation:?}");
-            if !reservation.state.is_live() {
+            if reservation.state.is_live() {
+                assert!(reservation.lines.iter().any(|line| line.wanted.is_some()), "{reservation:?}");
+            } else {
                 let wanted: Amount = reservation.lines.iter().map(|line| line.wanted).sum();
                 assert_eq!((wanted, granted), (Amount::ZERO, Amount::ZERO), "{reservation:?}");
-            } else {
-                assert!(reservation.lines.iter().any(|line| line.wanted.is_some()), "{reservation:?}");
             }
             let ends = [
                 (EventKind::Released, State::Released),

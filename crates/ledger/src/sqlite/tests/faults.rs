@@ -22,6 +22,10 @@ impl Faults for Broken {
         assert!(envelope.actor != "clumsy" || !self.panics.load(Ordering::Relaxed), "dropped the shears");
     }
 
+    fn written(&self, envelope: &Envelope) {
+        assert!(envelope.actor != "late", "dropped the book");
+    }
+
     fn commit(&self) -> CommitFault {
         self.commits.lock().expect("a lock").pop().unwrap_or_default()
     }
@@ -114,6 +118,34 @@ async fn a_command_that_panics_is_taken_back_and_the_next_one_runs() {
     let told = loft.store.apply(clumsy(reserve("R1", &[("B1", cm(60))])), None).await;
     assert!(matches!(&told, Err(Error::Fault(why)) if why.contains("dropped the shears")), "{told:?}");
     loft.done(reserve("R2", &[("B1", cm(60))])).await;
+    assert!(loft.store.reservation(&"R1".into()).await.expect("a look").is_none());
+    loft.sound().await;
+}
+
+/// A command that fails after its rows were written leaves nothing of them, and the next one in
+/// the same commit finds cloth and places of events as if it had not been.
+#[tokio::test(flavor = "multi_thread", worker_threads = 4)]
+async fn a_command_that_fails_half_way_leaves_nothing_in_its_batch() {
+    let faults = Arc::new(Broken::default());
+    let loft = Loft::breaking(Arc::clone(&faults) as Arc<dyn Faults>);
+    loft.done(receive(vec![bolt("B1", cm(100))])).await;
+    let before = loft.store.tally().commits;
+    let gate = faults.gate.lock().expect("a lock");
+    let late = |command| Envelope { actor: "late".into(), ..envelope(command) };
+    let first = late(reserve("R1", &[("B1", cm(60))]));
+    let mut first = Box::pin(loft.store.apply(first, None));
+    let mut second = Box::pin(loft.store.apply(envelope(reserve("R2", &[("B1", cm(60))])), None));
+    for asked in [&mut first, &mut second] {
+        let queued =
+            std::future::poll_fn(|context| std::task::Poll::Ready(asked.as_mut().poll(context).is_pending()));
+        assert!(queued.await);
+    }
+    drop(gate);
+    let told = first.await;
+    assert!(matches!(&told, Err(Error::Fault(why)) if why.contains("dropped the book")), "{told:?}");
+    second.await.expect("there is cloth");
+    assert_eq!(loft.store.tally().commits, before + 1, "both were in one commit");
+    assert_eq!(loft.store.last_place().await.expect("a look"), 2);
     assert!(loft.store.reservation(&"R1".into()).await.expect("a look").is_none());
     loft.sound().await;
 }
