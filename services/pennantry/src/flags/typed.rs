@@ -161,13 +161,15 @@ mod tests {
                     let order = cli.find_subcommand("order").expect("there");
                     let command =
                         if *table == ORDER { order.find_subcommand(name) } else { cli.find_subcommand(name) };
-                    command.expect(name).get_arguments().any(|arg| match flag.strip_prefix("--") {
-                        Some(long) => arg.get_long() == Some(long),
-                        None => {
-                            let names = arg.get_value_names().is_some_and(|names| names == [*flag]);
-                            arg.is_positional() && (names || arg.get_id().as_str().eq_ignore_ascii_case(flag))
-                        }
-                    })
+                    let positional = |arg: &clap::Arg| {
+                        let names = arg.get_value_names().is_some_and(|names| names == [*flag]);
+                        arg.is_positional() && (names || arg.get_id().as_str().eq_ignore_ascii_case(flag))
+                    };
+                    let long = flag.strip_prefix("--");
+                    command
+                        .expect(name)
+                        .get_arguments()
+                        .any(|arg| long.map_or_else(|| positional(arg), |long| arg.get_long() == Some(long)))
                 });
                 assert!(typed, "{commands:?}: {path} by {flag}");
             }

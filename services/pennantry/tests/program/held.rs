@@ -48,7 +48,7 @@ fn anonymous(mut sent: Value) -> Value {
 async fn a_ticket_is_held_and_printed_as_a_list_for_the_shelf() {
     let script = Script::default()
         .with("CreateReservation", Ok(json!({"reservation": reservation()})))
-        .with("GetCatalogue", pounds());
+        .with("GetCatalogue", Ok(pounds()));
     let words =
         "reserve|--token|-|--acknowledge|R05,R07|--override|a friend|--for|2 d|--instead-of|r-6|--show|m";
     let (code, out, err) = command(Some(script.serve().await), words, " abc.def\n").await;
@@ -99,7 +99,7 @@ async fn a_quote_is_asked_shown_and_held_in_one_go() {
     let script = Script::default()
         .with("CalculateQuote", Ok(quote("abc.def")))
         .with("CreateReservation", Ok(json!({"reservation": reservation()})))
-        .with("GetCatalogue", pounds());
+        .with("GetCatalogue", Ok(pounds()));
     let words = "reserve|6.2 m|--to|GB|--who|child|--acknowledge|R05";
     let (code, out, err) = command(Some(script.serve().await), words, "").await;
     assert_eq!((code, err.as_str()), (0, ""));
@@ -182,7 +182,7 @@ async fn every_change_of_a_reservation_is_sent_as_it_was_typed() {
         ),
     ] {
         let answer = json!({"reservation": reservation()});
-        let script = Script::default().with(call, Ok(answer.clone())).with("GetCatalogue", pounds());
+        let script = Script::default().with(call, Ok(answer.clone())).with("GetCatalogue", Ok(pounds()));
         let server = script.serve().await;
         let (code, out, err) = command(Some(server), words, "").await;
         assert_eq!((code, err.as_str()), (0, ""), "{words}");
@@ -222,7 +222,7 @@ async fn reservations_are_listed_to_the_end_or_one_is_shown() {
             }]})),
         )
         .with("GetReservation", Ok(json!({"reservation": reservation()})))
-        .with("GetCatalogue", pounds())
+        .with("GetCatalogue", Ok(pounds()))
         .with("GetCatalogue", Err(refusal(Kind::Unavailable, "starting", &[])));
     let server = script.serve().await;
     let (code, out, err) = command(Some(server), "reservations|--state|held,cut|--short", "").await;

@@ -30,7 +30,7 @@ async fn one_piece_by_flags() {
             "missing": {"lengthMm": 0.0}, "missingBefore": {"lengthMm": 400.0},
         }],
     });
-    let script = Script::default().with("GetCatalogue", pounds()).with("ReceiveStock", Ok(answer));
+    let script = Script::default().with("GetCatalogue", Ok(pounds())).with("ReceiveStock", Ok(answer));
     let server = script.serve().await;
     let words = "receive|kelp|12.4|m|--lot|0417|--width|112 cm|--kind|bolt|--place|rack B|--cost|86.40|\
         --supplier|Hollin Mill|--reference|HM 2231|--certificate|T-1|--certificate|T-2|--flaw|1.2 m..1.25 m|\
@@ -74,7 +74,7 @@ ORDER HM-3 at Hollin Mill: open, expected 2026-12-04
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn a_stock_take_comes_in_one_call_and_new_labels_are_told() {
     let answer = json!({"pieceIds": ["L-1", "S-9"], "replayed": true});
-    let script = Script::default().with("GetCatalogue", pounds()).with("ReceiveStock", Ok(answer));
+    let script = Script::default().with("GetCatalogue", Ok(pounds())).with("ReceiveStock", Ok(answer));
     let server = script.serve().await;
     let file = "\u{feff}code;label;length;count;cost\r\nkelp;L-1;2,5 m;;12,50\r\n\r\nstar;;;250;\r\n";
     let (code, out, err) = command(Some(server), "receive|--from|-|--request-id|mine|--progress", file).await;
@@ -99,7 +99,7 @@ async fn a_stock_take_comes_in_one_call_and_new_labels_are_told() {
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn nothing_of_a_file_with_a_fault_is_sent() {
-    let script = Script::default().with("GetCatalogue", pounds());
+    let script = Script::default().with("GetCatalogue", Ok(pounds()));
     let server = script.serve().await;
     let file = "code,length\nkelp,1 m\nkelp,2\n,3 m\n";
     for words in ["receive|--from|-", "receive|--from|-|--check"] {
@@ -177,10 +177,9 @@ refused (INVALID_ENQUIRY)
 /// A stock-take as large as they may be.
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn five_thousand_lines_come_in_one_call_and_one_more_in_none() {
-    let mut file = "label,code,length,lot,place\n".to_owned();
-    for place in 0..5_000 {
-        file += &format!("L-{place},kelp,{} mm,0417,rack {}\n", place + 1, place % 40);
-    }
+    let line = |place| format!("L-{place},kelp,{} mm,0417,rack {}\n", place + 1, place % 40);
+    let lines: Vec<String> = (0..5_000).map(line).collect();
+    let file = format!("label,code,length,lot,place\n{}", lines.concat());
     let labels: Vec<String> = (0..5_000).map(|place| format!("L-{place}")).collect();
     let script = Script::default().with("ReceiveStock", Ok(json!({"pieceIds": labels})));
     let server = script.serve().await;

@@ -81,7 +81,7 @@ SHELF as of 2026-11-24T10:00:00Z
 /// What is listed as a file is received as it was, but for a cost that is not its own any longer.
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn a_list_as_a_file_is_received_again() {
-    let script = pages(Script::default()).with("GetCatalogue", pounds());
+    let script = pages(Script::default()).with("GetCatalogue", Ok(pounds()));
     let (code, file, err) = command(Some(script.serve().await), "bolts|--csv", "").await;
     assert_eq!(code, 0);
     assert_eq!(
@@ -91,7 +91,7 @@ async fn a_list_as_a_file_is_received_again() {
     let (code, _, err) = command(None, "receive|--from|-|--check", &file).await;
     assert_eq!((code, err.as_str()), (0, ""), "{file}");
     let labels = json!({"pieceIds": ["K-12", "K-12.1", "S-9"]});
-    let script = Script::default().with("GetCatalogue", pounds()).with("ReceiveStock", Ok(labels));
+    let script = Script::default().with("GetCatalogue", Ok(pounds())).with("ReceiveStock", Ok(labels));
     let (code, ..) = command(Some(script.serve().await), "receive|--from|-", &file).await;
     assert_eq!(code, 0);
     let sent = script.sent("ReceiveStock").pop().unwrap();
@@ -140,7 +140,7 @@ async fn a_piece_is_shown_with_what_is_promised_and_what_was_moved() {
             },
         ],
     });
-    let script = Script::default().with("GetPiece", Ok(told)).with("GetCatalogue", pounds());
+    let script = Script::default().with("GetPiece", Ok(told)).with("GetCatalogue", Ok(pounds()));
     let (code, out, err) = command(Some(script.serve().await), "piece|K-12|--show|cm", "").await;
     assert_eq!((code, err.as_str()), (0, ""));
     assert_eq!(

@@ -1,5 +1,7 @@
 //! `watch`: events, and on from the last place.
 
+use clap::Parser;
+use pennantry::cli::{Cli, Command};
 use pennantry_contract::reasons::Kind;
 use serde_json::{Value, json};
 
@@ -66,4 +68,35 @@ async fn without_a_place_it_says_that_something_may_be_missed() {
     assert!(code == 2 && err.contains("without this call"), "{err}");
     let (code, _, err) = command(None, "watch|--after|-1", "").await;
     assert!(code == 2 && err.contains("-1"), "{err}");
+}
+
+/// Takes so many bytes and no more, as a pipe whose reader has gone.
+struct Closing(usize);
+
+impl std::io::Write for Closing {
+    fn write(&mut self, bytes: &[u8]) -> std::io::Result<usize> {
+        if self.0 == 0 {
+            return Err(std::io::ErrorKind::BrokenPipe.into());
+        }
+        self.0 = self.0.saturating_sub(bytes.len());
+        Ok(bytes.len())
+    }
+
+    fn flush(&mut self) -> std::io::Result<()> {
+        Ok(())
+    }
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn it_ends_when_nobody_reads_any_longer() {
+    let script = Script::default().with("WatchStock", Ok(json!([event(1), event(2), event(3)])));
+    let server = script.serve().await.to_string();
+    let words = ["pennantry", "watch", "--server", &server];
+    let Command::Watch(flags) = Cli::try_parse_from(words).unwrap().command else {
+        panic!("another command")
+    };
+    let mut told = Vec::new();
+    let done = pennantry::work::watch::run(&flags, &mut Closing(1), &mut told).await;
+    assert!(done.is_ok() && told.is_empty(), "{done:?}");
+    assert_eq!(script.calls(), ["WatchStock"]);
 }

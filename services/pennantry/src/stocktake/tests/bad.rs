@@ -138,7 +138,7 @@ fn text_that_cannot_be_kept_is_refused() {
             ("line 2, certificates: ", "empty number"),
         ],
     );
-    let eleven = vec!["c"; 11].join("|");
+    let eleven = ["c"; 11].join("|");
     check(
         &format!("code,length,certificates\nkelp,1 m,{eleven}\n"),
         &[("line 2, certificates: 11 of them", "at most 10")],
@@ -175,10 +175,7 @@ fn files_that_are_no_text_in_utf_8_are_refused_whole() {
 /// Faults of five thousand lines, and not only the first of them.
 #[test]
 fn nothing_stops_at_the_first_fault() {
-    let mut file = "code,length\n".to_owned();
-    for _ in 0..5_000 {
-        file += "kelp,1\n";
-    }
+    let file = format!("code,length\n{}", "kelp,1\n".repeat(5_000));
     let told = faults(file.as_bytes());
     assert_eq!(told.len(), 5_000);
     assert!(told[4_999].starts_with("line 5001, length: \"1\" has no unit"));

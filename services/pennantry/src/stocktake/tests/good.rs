@@ -97,10 +97,12 @@ fn a_point_that_cannot_part_thousands_is_read() {
     for (cell, expected) in
         [("0.125 m", 125.0), ("1.25 m", 1_250.0), ("1.2500 m", 1_250.0), ("1000.5 mm", 1_000.5)]
     {
-        assert_eq!(mm(&rows(&format!("code;length\nkelp;{cell}\n"))[0]), expected, "{cell}");
+        let told: Vec<f64> = rows(&format!("code;length\nkelp;{cell}\n")).iter().map(mm).collect();
+        assert_eq!(told, [expected], "{cell}");
     }
     // where cells are parted by commas it always does
-    assert_eq!(mm(&rows("code,length\nkelp,2.125 m\n")[0]), 2_125.0);
+    let told: Vec<f64> = rows("code,length\nkelp,2.125 m\n").iter().map(mm).collect();
+    assert_eq!(told, [2_125.0]);
 }
 
 #[test]
@@ -124,10 +126,9 @@ fn what_is_documented_is_read() {
 
 #[test]
 fn five_thousand_pieces_are_read() {
-    let mut file = "code,length,label\n".to_owned();
-    for place in 0..MOST_PIECES {
-        file += &format!("kelp,{} mm,L-{place}\n", place + 1);
-    }
+    let lines: Vec<String> =
+        (0..MOST_PIECES).map(|place| format!("kelp,{} mm,L-{place}\n", place + 1)).collect();
+    let file = format!("code,length,label\n{}", lines.concat());
     let all = rows(&file);
     assert_eq!((all.len(), all[4_999].line, mm(&all[4_999])), (5_000, 5_001, 5_000.0));
     let told = faults((file + "kelp,1 m,L-one-too-many\n").as_bytes());

@@ -2,7 +2,7 @@ use pennantry_contract::v1::{self, Quantity, quantity};
 use proptest::prelude::*;
 
 use super::*;
-use crate::length::to_wire;
+use crate::length::{from_wire, to_wire};
 use crate::typed::money::Currency;
 use pennantry_measure::Length;
 
@@ -28,6 +28,13 @@ fn quantity() -> impl Strategy<Value = Quantity> {
     .prop_map(|amount| Quantity { amount: Some(amount) })
 }
 
+fn from_wire_of(amount: quantity::Amount) -> i64 {
+    match amount {
+        quantity::Amount::LengthMm(mm) => from_wire(mm).expect("a length").um(),
+        quantity::Amount::Count(_) => 0,
+    }
+}
+
 prop_compose! {
     fn piece()(
         label in "[A-Za-z0-9.-]{1,12}",
@@ -42,15 +49,15 @@ prop_compose! {
     ) -> v1::StockPiece {
         let mut words = words.into_iter();
         let mut next = || words.next().expect("four");
-        // flaws of a few micrometres and more, all on the piece
-        let flaws = match left.amount {
-            Some(quantity::Amount::LengthMm(mm)) => share
+        // flaws anywhere on the piece
+        let flaws = match left.amount.map(|amount| (amount, from_wire_of(amount))) {
+            Some((quantity::Amount::LengthMm(_), um)) => share
                 .iter()
-                .filter(|_| mm > 2.0)
-                .map(|share| {
-                    let from = to_wire(Length::from_um(share * 1));
-                    v1::Flaw { from_mm: from, to_mm: to_wire(Length::from_um(share + 1)) }
+                .map(|share| v1::Flaw {
+                    from_mm: to_wire(Length::from_um(um * share / 1_000 - um / 1_000)),
+                    to_mm: to_wire(Length::from_um((um * share / 1_000).max(1))),
                 })
+                .filter(|flaw| flaw.from_mm < flaw.to_mm)
                 .collect(),
             _ => Vec::new(),
         };
