@@ -256,8 +256,6 @@ async fn spawn(
     Running {
         addresses,
         data,
-        kept,
-        folder,
         service,
         metrics,
         health,
@@ -266,6 +264,8 @@ async fn spawn(
         admin_stopper,
         tasks,
         admin_task,
+        kept,
+        folder,
     }
 }
 

@@ -35,10 +35,10 @@ impl Serialize for Seen<'_> {
                     let Some(value) = keys.get(field.json_name) else { continue };
                     match field.kind {
                         Kind::Message(inner) => {
-                            map.serialize_entry(field.json_name, &Seen::new(inner, value))?
+                            map.serialize_entry(field.json_name, &Seen::new(inner, value))
                         }
-                        _ => map.serialize_entry(field.json_name, value)?,
-                    }
+                        _ => map.serialize_entry(field.json_name, value),
+                    }?;
                 }
                 map.end()
             }

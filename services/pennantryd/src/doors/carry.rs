@@ -121,3 +121,62 @@ fn too_slow(changes: bool) -> Failure {
     };
     Failure::new(Kind::DeadlineExceeded, detail)
 }
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+    use std::sync::atomic::{AtomicU32, Ordering};
+
+    use super::*;
+    use crate::catalogue::{SALTMERE_LOFT, open};
+    use crate::clock::Clock;
+    use crate::service::{Door, Service};
+    use crate::ticket::Keys;
+
+    fn metrics() -> Metrics {
+        let catalogue = open(SALTMERE_LOFT).unwrap().into();
+        Metrics::new(Arc::new(Service::new(catalogue, Clock::System, Keys::fresh().unwrap())))
+    }
+
+    fn caller(patience: Duration) -> Caller {
+        let deadline = Some(Instant::now() + patience);
+        Caller { door: Door::Private, actor: "bench".to_owned(), address: None, deadline }
+    }
+
+    fn line(outcome: &str, count: u32) -> String {
+        format!("pennantry_stock_commands_total{{call=\"UndoCut\",outcome=\"{outcome}\"}} {count}\n")
+    }
+
+    #[tokio::test]
+    async fn who_has_no_more_time_is_told_and_counted() {
+        let metrics = metrics();
+        let caller = caller(Duration::from_millis(20));
+        let told: Result<v1::UndoCutResponse, _> =
+            out(&metrics, "UndoCut", &caller, std::future::pending()).await;
+        let failure = told.unwrap_err();
+        assert_eq!(failure.kind, Kind::DeadlineExceeded);
+        assert!(failure.detail.contains("same request id"), "{}", failure.detail);
+        let told: Result<v1::ListStockResponse, _> =
+            out(&metrics, "ListStock", &caller, std::future::pending()).await;
+        assert!(!told.unwrap_err().detail.contains("request id"), "nothing was to be done");
+        let text = metrics.text().unwrap();
+        assert!(text.contains(&line("DEADLINE_EXCEEDED", 1)) && !text.contains("ListStock"), "{text}");
+    }
+
+    #[tokio::test]
+    async fn a_request_with_an_id_waits_for_itself() {
+        let metrics = metrics();
+        let tries = AtomicU32::new(0);
+        let call = async || match tries.fetch_add(1, Ordering::Relaxed) {
+            0..3 => Err(Failure::new(Kind::Aborted, "the same request is being carried out")),
+            _ => Ok(v1::UndoCutResponse { replayed: true, ..Default::default() }),
+        };
+        let told = out_once(&metrics, "UndoCut", &caller(Duration::from_secs(20)), call).await;
+        assert!(told.unwrap().replayed);
+        let text = metrics.text().unwrap();
+        assert!(text.contains(&line("REPLAYED", 1)) && text.contains(&line("ABORTED", 3)), "{text}");
+        let never = async || Err::<v1::UndoCutResponse, _>(Failure::new(Kind::Aborted, "still"));
+        let told = out_once(&metrics, "UndoCut", &caller(Duration::from_millis(120)), never).await;
+        assert_eq!(told.unwrap_err().kind, Kind::Aborted);
+    }
+}

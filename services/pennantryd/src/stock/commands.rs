@@ -135,16 +135,15 @@ async fn backed_up(flags: &cli::Backup) -> Done {
     begin()?;
     let kept = kept(&flags.kept)?;
     let ledger = open(&kept).await?;
-    let to = match &flags.to {
-        Some(to) => to.clone(),
-        None => {
-            let folder = flags.kept.data.join(backups::FOLDER);
-            if let Kept::Folder(_) = kept {
-                make_private(&folder)
-                    .map_err(|cause| Fault::CannotRun(format!("{}: {cause}", folder.display())))?;
-            }
-            folder.join(format!("by-hand-{}.sqlite", stamp()))
+    let to = if let Some(to) = &flags.to {
+        to.clone()
+    } else {
+        let folder = flags.kept.data.join(backups::FOLDER);
+        if let Kept::Folder(_) = kept {
+            make_private(&folder)
+                .map_err(|cause| Fault::CannotRun(format!("{}: {cause}", folder.display())))?;
         }
+        folder.join(format!("by-hand-{}.sqlite", stamp()))
     };
     let done = ledger.backup(&to).await;
     ledger.close().await;
@@ -167,11 +166,8 @@ fn restored(from: &Path, data: &Path) -> Done {
     let replaced = file.exists();
     let keep_as = data.join(format!("stock-replaced-{}.sqlite", stamp()));
     let found = sqlite::restore(from, &file, &keep_as).map_err(fault)?;
-    let mut words = format!("{}: put back from {}; {}", file.display(), from.display(), counted(&found));
-    if replaced {
-        words.push_str(&format!("\nwhat was there is kept as {}", keep_as.display()));
-    }
-    Ok(words)
+    let words = format!("{}: put back from {}; {}", file.display(), from.display(), counted(&found));
+    Ok(if replaced { format!("{words}\nwhat was there is kept as {}", keep_as.display()) } else { words })
 }
 
 /// `pennantryd verify`.

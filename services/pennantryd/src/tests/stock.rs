@@ -3,8 +3,11 @@
 use std::net::{Ipv4Addr, SocketAddr};
 use std::time::Duration;
 
+use pennantry_contract::v1;
+use pennantry_contract::v1::stock_service_client::StockServiceClient;
 use tokio::net::{TcpListener, TcpStream};
 use tokio::time::{sleep, timeout};
+use tonic::Code;
 use tonic_health::pb::HealthCheckRequest;
 use tonic_health::pb::health_check_response::ServingStatus;
 use tonic_health::pb::health_client::HealthClient;
@@ -115,6 +118,35 @@ async fn the_private_side_serves_this_machine_alone() {
     quotes_only(&running).await;
     for address in ["127.0.0.1:0", "127.0.0.2:0"] {
         assert!(start(Config { private: address.parse().unwrap(), ..config() }).await.is_ok(), "{address}");
+    }
+}
+
+/// Many pieces come in one call; every other call stays as small as before.
+#[tokio::test]
+async fn only_a_delivery_may_be_large() {
+    const PLAIN: usize = 64 * 1024;
+    const ROOMY: usize = 4 * 1024 * 1024;
+    let running = server().await;
+    let channel = channel(&running).await;
+    let mut client = StockServiceClient::new(channel);
+    let long = |bytes: usize| "x".repeat(bytes);
+    for (bytes, too_large) in [(PLAIN * 2, false), (ROOMY - 100, false), (ROOMY + 1, true)] {
+        let request = v1::ReceiveStockRequest { order_id: long(bytes), ..Default::default() };
+        let told = client.receive_stock(request).await.unwrap_err();
+        assert_eq!(told.code() == Code::OutOfRange, too_large, "{bytes}: {told:?}");
+        assert!(!too_large || told.message().contains("4194304"), "{told:?}");
+        let body = format!("{{\"orderId\":\"{}\"}}", long(bytes));
+        let reply = ask(running.private(), post("/pennantry.v1.StockService/ReceiveStock", &body)).await;
+        assert_eq!(reply.status == 413, too_large, "{bytes}: {}", reply.status);
+    }
+    for (bytes, too_large) in [(PLAIN - 100, false), (PLAIN + 1, true), (ROOMY + 1, true)] {
+        let request = v1::AdjustStockRequest { note: long(bytes), ..Default::default() };
+        let told = client.adjust_stock(request).await.unwrap_err();
+        assert_eq!(told.code() == Code::OutOfRange, too_large, "{bytes}: {told:?}");
+        assert!(!too_large || told.message().contains("65536"), "{told:?}");
+        let body = format!("{{\"note\":\"{}\"}}", long(bytes));
+        let reply = ask(running.private(), post("/pennantry.v1.StockService/AdjustStock", &body)).await;
+        assert_eq!(reply.status == 413, too_large, "{bytes}: {}", reply.status);
     }
 }
 
