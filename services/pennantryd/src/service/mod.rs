@@ -312,3 +312,6 @@ impl Service {
         Ok(Some(shelf::write(&found, as_of, day, view)))
     }
 }
+
+#[cfg(test)]
+mod tests;
