@@ -97,9 +97,7 @@ impl Server {
         // a port that is free now may be taken before the server has it
         for _ in 0..5 {
             server.port = free_port();
-            let options =
-                format!("-p {} -c listen_addresses=127.0.0.1 -c unix_socket_directories=''", server.port);
-            if server.control(&["start", "-o", &options]).status.success() {
+            if server.control(&["start", "-o", &options(server.port)]).status.success() {
                 return server;
             }
         }
@@ -113,7 +111,19 @@ impl Server {
 
     /// Kills it without giving it time for anything, and starts it again.
     pub fn restart_at_once(&self) {
-        let done = self.control(&["restart", "-m", "immediate"]);
+        self.stop_at_once();
+        self.start_again();
+    }
+
+    /// Kills it without giving it time for anything.
+    pub fn stop_at_once(&self) {
+        let done = self.control(&["stop", "-m", "immediate"]);
+        assert!(done.status.success(), "the server in {} does not stop", self.folder.display());
+    }
+
+    /// Starts it where it was stopped, on the same port.
+    pub fn start_again(&self) {
+        let done = self.control(&["start", "-o", &options(self.port)]);
         assert!(done.status.success(), "the server in {} does not start again", self.folder.display());
     }
 
@@ -143,6 +153,10 @@ fn guard(folder: &Path, data: &Path) -> Child {
     shell.arg("-c").arg(script).arg("guard").arg(program("pg_ctl")).arg(data).arg(folder);
     shell.stdin(Stdio::piped()).stdout(Stdio::null()).stderr(Stdio::null());
     shell.spawn().expect("a shell to guard a server")
+}
+
+fn options(port: u16) -> String {
+    format!("-p {port} -c listen_addresses=127.0.0.1 -c unix_socket_directories=''")
 }
 
 fn free_port() -> u16 {

@@ -6,6 +6,8 @@
 #[cfg(test)]
 mod ask;
 #[cfg(test)]
+mod crash;
+#[cfg(test)]
 mod keys;
 #[cfg(test)]
 mod process;
