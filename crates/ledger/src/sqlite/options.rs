@@ -15,6 +15,8 @@ pub struct Options {
     pub queue: usize,
     /// Most commands in one commit.
     pub batch: usize,
+    /// How long commands are taken into one commit, while there are any.
+    pub gather: Duration,
     /// Connections that read.
     pub readers: usize,
     /// How long one look may take. What is longer is broken off: a look that is begun keeps the
@@ -34,6 +36,7 @@ impl Default for Options {
             durability: Durability::Full,
             queue: 4_096,
             batch: 128,
+            gather: Duration::from_millis(50),
             readers: 4,
             look: Duration::from_secs(10),
             patience: Duration::from_secs(10),

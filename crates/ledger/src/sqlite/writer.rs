@@ -73,9 +73,6 @@ impl Told {
     }
 }
 
-/// How long the writer goes on taking commands into one batch.
-const GATHER: Duration = Duration::from_millis(50);
-
 /// How often it is looked whether another process has written, while nothing is to be done.
 const WATCH: Duration = Duration::from_secs(1);
 
@@ -164,7 +161,7 @@ impl Writer {
                     }
                 }
             }
-            let more = told.len() < self.options.batch && since.elapsed() < GATHER;
+            let more = told.len() < self.options.batch && since.elapsed() < self.options.gather;
             next = if more { jobs.try_recv().ok() } else { None };
         }
         commit(connection, faults)?;

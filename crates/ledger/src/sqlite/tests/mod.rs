@@ -4,6 +4,7 @@
 mod backup;
 mod clock;
 mod faults;
+mod found;
 mod many;
 mod requests;
 mod schema;
@@ -48,7 +49,9 @@ impl Loft {
     }
 
     pub(super) fn breaking(faults: Arc<dyn Faults>) -> Loft {
-        Loft::with(Options { faults: Some(faults), ..Options::default() })
+        // a test that holds a command up wants the next one in the same commit
+        let gather = std::time::Duration::from_secs(60);
+        Loft::with(Options { faults: Some(faults), gather, ..Options::default() })
     }
 
     pub(super) fn file(&self) -> PathBuf {
