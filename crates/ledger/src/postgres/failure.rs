@@ -138,8 +138,9 @@ impl Failure {
             Failure::Slow(cause)
             | Failure::Locked(cause)
             | Failure::Conflict(cause)
-            | Failure::Taken(cause) => Error::Unavailable(cause),
-            Failure::Lost(cause) | Failure::Doubtful(cause) => Error::Unavailable(cause),
+            | Failure::Taken(cause)
+            | Failure::Lost(cause)
+            | Failure::Doubtful(cause) => Error::Unavailable(cause),
             Failure::Queued | Failure::SameRunning | Failure::Grown(_) => Error::Busy,
         }
     }

@@ -111,8 +111,7 @@ pub(super) mod load {
          WHERE here.piece = ANY($1) AND here.wanted > 0";
     pub const LOCK_PIECES: &str =
         concat!("SELECT ", piece!(), " FROM piece WHERE id = ANY($1) ORDER BY id FOR NO KEY UPDATE");
-    pub const LIVE_ON_PIECES: &str =
-        "SELECT DISTINCT reservation FROM line WHERE piece = ANY($1) AND wanted > 0";
+    pub const LIVE_ON_PIECES: &str = "SELECT reservation FROM line WHERE piece = ANY($1) AND wanted > 0";
     pub const LOCK_RESERVATIONS: &str =
         "SELECT id FROM reservation WHERE id = ANY($1) ORDER BY id FOR NO KEY UPDATE";
     pub const RESERVATIONS: &str = concat!("SELECT ", reservation!(), " FROM reservation WHERE id = ANY($1)");
@@ -230,20 +229,21 @@ pub(super) mod read {
          CAST(sum(CASE WHEN line.ordered > line.received THEN line.ordered - line.received ELSE 0 END) AS bigint) \
          FROM purchase_line AS line JOIN purchase ON purchase.id = line.purchase AND purchase.state = 'open' \
          GROUP BY line.class, line.code";
-    pub const BOOKINGS: &str = "SELECT leave_day, bench_milli_minutes, confirmed FROM reservation \
-         WHERE state IN ('confirmed', 'cut') AND confirmed IS NOT NULL \
-         ORDER BY leave_day NULLS FIRST, confirmed, id COLLATE \"C\"";
+    /// What was cut without having been confirmed counts from when it was taken.
+    pub const BOOKINGS: &str = "SELECT leave_day, bench_milli_minutes, COALESCE(confirmed, created) \
+         FROM reservation WHERE state IN ('confirmed', 'cut') \
+         ORDER BY leave_day NULLS FIRST, COALESCE(confirmed, created), id COLLATE \"C\"";
     pub const SHELF: &str =
         concat!("SELECT ", piece!(), " FROM piece WHERE left_over > 0 ORDER BY id COLLATE \"C\"");
     pub const SHELF_OF: &str = concat!("SELECT ", piece!(), " FROM piece WHERE id = ANY($1)");
     pub const PROMISED: &str = "SELECT line.piece, reservation.state, reservation.expires, line.granted FROM line \
          JOIN reservation ON reservation.id = line.reservation AND reservation.state IN ('held', 'confirmed') \
          WHERE line.wanted > 0 AND line.granted > 0 \
-         ORDER BY reservation.created, reservation.id COLLATE \"C\", line.number";
+         ORDER BY line.reservation COLLATE \"C\", line.number";
     pub const PROMISED_OF: &str = "SELECT line.piece, reservation.state, reservation.expires, line.granted FROM line \
          JOIN reservation ON reservation.id = line.reservation AND reservation.state IN ('held', 'confirmed') \
          WHERE line.piece = ANY($1) AND line.wanted > 0 AND line.granted > 0 \
-         ORDER BY reservation.created, reservation.id COLLATE \"C\", line.number";
+         ORDER BY line.reservation COLLATE \"C\", line.number";
 }
 
 /// Events and their places.
