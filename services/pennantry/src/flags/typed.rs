@@ -43,6 +43,10 @@ pub const HOLD: &[(&str, &str)] = &[
     ("hold.overrideReason", "--override"),
     ("extension.seconds", "--for"),
     ("confirmation.orderReference", "--order-ref"),
+    // the body alone is what the public door is sent, so its fields are named without it
+    ("seconds", "--for"),
+    ("supersedesId", "--instead-of"),
+    ("orderReference", "--order-ref"),
     ("token", "--token"),
     ("acknowledgedRuleIds", "--acknowledge"),
     ("overrideReason", "--override"),
@@ -155,7 +159,10 @@ mod tests {
         for (table, commands, calls) in SERVED {
             let fields = fields(calls);
             for (path, flag) in *table {
-                let under = |field: &String| field == path || field.starts_with(&format!("{path}."));
+                let under = |field: &String| {
+                    let below = field == path || field.starts_with(&format!("{path}."));
+                    below || field.ends_with(&format!(".{path}"))
+                };
                 assert!(fields.iter().any(under), "{calls:?}: {path}");
                 let typed = commands.iter().any(|name| {
                     let order = cli.find_subcommand("order").expect("there");
