@@ -4,6 +4,7 @@
 mod backup;
 mod clock;
 mod faults;
+mod found;
 mod many;
 mod requests;
 mod schema;
