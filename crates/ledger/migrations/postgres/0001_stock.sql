@@ -48,7 +48,7 @@ CREATE TABLE reservation (
     reason              TEXT NOT NULL
 );
 CREATE INDEX reservation_held ON reservation (expires) WHERE state = 'held';
-CREATE INDEX reservation_of_holder ON reservation (holder) WHERE state = 'held';
+CREATE INDEX reservation_of_holder ON reservation (holder, expires) WHERE state = 'held';
 CREATE INDEX reservation_confirmed ON reservation (leave_day) WHERE state IN ('confirmed', 'cut');
 CREATE INDEX reservation_created ON reservation (created, id);
 

@@ -16,10 +16,11 @@ use std::sync::Arc;
 use std::time::Instant;
 
 use super::failure::Failure;
+use super::inner::{Inner, back_off, in_time};
 use super::load::load;
+use super::sql;
 use super::unit::Unit;
 use super::write::write;
-use super::{Inner, back_off, in_time, sql};
 use crate::engine::{Applied, Error};
 use crate::rules::{self, Change, Decision, Envelope, Outcome, PieceId, Request};
 

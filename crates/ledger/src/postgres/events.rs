@@ -11,8 +11,9 @@ use std::time::{Duration, Instant};
 use tokio::sync::{Mutex, watch};
 
 use super::failure::Failure;
+use super::inner::{Inner, in_time};
 use super::unit::Unit;
-use super::{Inner, in_time, row, sql};
+use super::{row, sql};
 use crate::engine::Placed;
 
 /// Events placed at a time.

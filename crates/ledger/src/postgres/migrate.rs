@@ -11,7 +11,8 @@ use std::time::Duration;
 use tokio_postgres::{Client, NoTls};
 
 use super::failure::{Failure, in_words};
-use super::{back_off, config, sql};
+use super::inner::{back_off, config};
+use super::sql;
 use crate::engine::Error;
 
 /// Every migration, in order; its version is its place from 1.

@@ -229,8 +229,9 @@ pub(super) mod read {
          CAST(sum(CASE WHEN line.ordered > line.received THEN line.ordered - line.received ELSE 0 END) AS bigint) \
          FROM purchase_line AS line JOIN purchase ON purchase.id = line.purchase AND purchase.state = 'open' \
          GROUP BY line.class, line.code";
-    pub const BOOKINGS: &str = "SELECT leave_day, bench_milli_minutes, COALESCE(confirmed, created) FROM reservation \
-         WHERE state IN ('confirmed', 'cut') AND bench_milli_minutes > 0 \
+    /// What was cut without having been confirmed counts from when it was taken.
+    pub const BOOKINGS: &str = "SELECT leave_day, bench_milli_minutes, COALESCE(confirmed, created) \
+         FROM reservation WHERE state IN ('confirmed', 'cut') \
          ORDER BY leave_day NULLS FIRST, COALESCE(confirmed, created), id COLLATE \"C\"";
     pub const SHELF: &str =
         concat!("SELECT ", piece!(), " FROM piece WHERE left_over > 0 ORDER BY id COLLATE \"C\"");
@@ -238,11 +239,11 @@ pub(super) mod read {
     pub const PROMISED: &str = "SELECT line.piece, reservation.state, reservation.expires, line.granted FROM line \
          JOIN reservation ON reservation.id = line.reservation AND reservation.state IN ('held', 'confirmed') \
          WHERE line.wanted > 0 AND line.granted > 0 \
-         ORDER BY reservation.created, reservation.id COLLATE \"C\", line.number";
+         ORDER BY line.reservation COLLATE \"C\", line.number";
     pub const PROMISED_OF: &str = "SELECT line.piece, reservation.state, reservation.expires, line.granted FROM line \
          JOIN reservation ON reservation.id = line.reservation AND reservation.state IN ('held', 'confirmed') \
          WHERE line.piece = ANY($1) AND line.wanted > 0 AND line.granted > 0 \
-         ORDER BY reservation.created, reservation.id COLLATE \"C\", line.number";
+         ORDER BY line.reservation COLLATE \"C\", line.number";
 }
 
 /// Events and their places.

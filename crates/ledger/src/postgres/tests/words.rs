@@ -76,6 +76,7 @@ fn statements_stand_in_one_file() {
         ("apply.rs", include_str!("../apply.rs")),
         ("events.rs", include_str!("../events.rs")),
         ("failure.rs", include_str!("../failure.rs")),
+        ("inner.rs", include_str!("../inner.rs")),
         ("keeper.rs", include_str!("../keeper.rs")),
         ("load.rs", include_str!("../load.rs")),
         ("migrate.rs", include_str!("../migrate.rs")),
