@@ -132,7 +132,7 @@ impl Shop {
             61..=80 => 0,
             81..=84 => -self.dice.between(1, 120 * SECOND),
             85..=96 => self.dice.between(0, 300 * SECOND),
-            97 => self.dice.between(0, 10_000 * SECOND),
+            97 if self.dice.chance(40) => self.dice.between(0, 10_000 * SECOND),
             _ => {
                 let hair = self.dice.between(-1, 1);
                 let holds: Vec<i64> = self.holds(model).iter().map(|hold| hold.expires.0).collect();
@@ -185,6 +185,11 @@ impl Shop {
         if all.is_empty() || self.dice.chance(1) {
             return PieceId::from("no such piece");
         }
+        // mostly where somebody stands already: that is where promises meet
+        let taken: Vec<&PieceId> = model.live().flat_map(|it| &it.lines).map(|line| &line.piece).collect();
+        if !taken.is_empty() && self.dice.chance(40) {
+            return (*self.dice.pick(&taken)).clone();
+        }
         let mut choice = *self.dice.pick(&all);
         for _ in 0..6 {
             if model.left(choice) > 0 {
@@ -215,8 +220,11 @@ impl Shop {
 
     /// A reservation: mostly one that is live, of a state where one is wanted.
     fn a_reservation(&mut self, model: &Model, state: Option<State>) -> ReservationId {
-        let live: Vec<&Reservation> =
+        let mut live: Vec<&Reservation> =
             model.live().filter(|it| state.is_none_or(|state| it.state == state)).collect();
+        if live.is_empty() {
+            live = model.live().collect();
+        }
         match self.dice.between(1, 100) {
             1 => ReservationId::from("no such reservation"),
             2..=12 if !model.reservations.is_empty() => {

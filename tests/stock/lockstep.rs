@@ -70,7 +70,11 @@ impl Run {
                 found = all(&mut model, engines, &mut seen).await;
             }
             if let Err(words) = found {
-                return Err(format!("{}{}", self.report(number, &words, &last), model.as_it_was()));
+                return Err(format!(
+                    "{}{}",
+                    self.report(number, &words, &last),
+                    model.as_it_was(&envelope.command)
+                ));
             }
         }
         Ok(Played { tally: std::mem::take(&mut model.tally), model, seen })

@@ -217,10 +217,17 @@ impl Model {
         (pieces.into_iter().collect(), reservations)
     }
 
-    /// Lines that want something, as they were before the last command, on what it touched.
-    pub fn as_it_was(&self) -> String {
+    /// Lines that want something, as they were before the last command, on what it touched or
+    /// names.
+    pub fn as_it_was(&self, command: &Command) -> String {
         let mut words = String::new();
-        let (pieces, _) = self.touched();
+        let mut pieces: BTreeSet<PieceId> = self.touched().0.into_iter().collect();
+        pieces.extend(self.named(command).0);
+        for id in &pieces {
+            let flaws = self.labels.get(id).map_or(&[][..], |label| &label.flaws);
+            let flaws: Vec<_> = flaws.iter().map(|flaw| (flaw.from.um(), flaw.to.um())).collect();
+            let _ = writeln!(words, "  after: {id} {} with flaws {flaws:?}", self.left(id));
+        }
         for reservation in self.reservations.values() {
             let before =
                 self.copies.reservations.get(&reservation.id).map_or(Some(reservation), Option::as_ref);

@@ -41,6 +41,9 @@ impl Shop {
         if !self.dice.chance(20) {
             return self.dice.chance(10).then(|| line.piece.clone());
         }
+        if self.dice.chance(3) {
+            return Some(PieceId::from("no such piece"));
+        }
         let own = model.piece(&line.piece)?.material;
         for _ in 0..8 {
             let other = self.a_piece(model);

@@ -48,12 +48,13 @@ impl Shop {
         };
         let flawed = material.class != Class::Sundry && self.dice.chance(25);
         let bad = self.dice.chance(1);
+        let nonsense = self.dice.chance(1);
         NewPiece {
             id: self.new_piece_name("B"),
             kind,
             lot: (*self.dice.pick(&["", "4711", "4712", "0815"])).to_owned(),
             width: Length::from_um(if bad { -width - 1 } else { width * MM }),
-            amount: if self.dice.chance(2) { self.around_amount(amount) } else { Amount(amount) },
+            amount: if nonsense { Amount(*self.dice.pick(&[0, -1, i64::MAX])) } else { Amount(amount) },
             flaws: if flawed { self.flaws(amount) } else { Vec::new() },
             location: self.words(),
             cost_minor: self.dice.chance(60).then(|| self.dice.between(0, 9_000)),
@@ -121,7 +122,7 @@ impl Shop {
             if self.dice.chance(50) {
                 let most = if material.class == Class::Sundry { 200 } else { 9_000 * MM };
                 let amount = self.dice.between(1, most);
-                let amount = if self.dice.chance(3) { self.around_amount(amount) } else { Amount(amount) };
+                let amount = if self.dice.chance(20) { self.around_amount(amount) } else { Amount(amount) };
                 lines.push(NewOrderLine { material, amount });
             }
         }

@@ -305,7 +305,13 @@ impl Model {
             part.flaws_before.clone()
         } else {
             let mut both = clipped(&part.flaws_before, part.taken.0);
-            both.extend(moved(&seen, -part.taken.0));
+            for flaw in moved(&seen, -part.taken.0) {
+                // one that was cut through is one again
+                match both.last_mut() {
+                    Some(last) if last.to == flaw.from => last.to = flaw.to,
+                    _ => both.push(flaw),
+                }
+            }
             both
         };
         self.label(&part.piece).flaws = clipped(&flaws, left);

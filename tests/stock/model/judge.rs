@@ -114,7 +114,7 @@ impl Model {
 
     /// Pieces that a command names, itself or by the reservations and cuts that it names; and
     /// those reservations.
-    fn named(&self, command: &Command) -> (BTreeSet<PieceId>, BTreeSet<ReservationId>) {
+    pub(super) fn named(&self, command: &Command) -> (BTreeSet<PieceId>, BTreeSet<ReservationId>) {
         let mut pieces = BTreeSet::new();
         let mut reservations = BTreeSet::new();
         match command {

@@ -11,14 +11,6 @@ struct Standing {
     place: usize,
 }
 
-/// What became of grants that were laid into a piece.
-struct Laid {
-    /// What each got.
-    got: Vec<i64>,
-    /// What remains of each stretch.
-    rest: Vec<i64>,
-}
-
 /// Clear lengths of a piece between its flaws, when so much lies on it.
 fn clear_lengths(label: &Piece, left: i64) -> Vec<i64> {
     let mut ends = vec![0];
@@ -30,42 +22,48 @@ fn clear_lengths(label: &Piece, left: i64) -> Vec<i64> {
     ends.chunks(2).map(|pair| pair[1] - pair[0]).filter(|length| *length > 0).collect()
 }
 
-/// Into which stretch something goes: the shortest that takes it whole, else the longest.
-fn where_to(rest: &[i64], amount: i64) -> Option<usize> {
-    let takes = (0..rest.len()).filter(|at| rest[*at] >= amount).min_by_key(|at| rest[*at]);
-    takes.or_else(|| (0..rest.len()).max_by_key(|at| rest[*at]))
-}
-
-fn lay(mut rest: Vec<i64>, grants: &[i64]) -> Laid {
-    let mut got = Vec::new();
-    for grant in grants {
-        let stretch = if *grant > 0 { where_to(&rest, *grant) } else { None };
-        let amount = stretch.map_or(0, |at| rest[at].min(*grant));
-        if let Some(at) = stretch {
-            rest[at] -= amount;
-        }
-        got.push(amount);
+/// What remains of stretches when grants are laid into them one after the other, each into the
+/// shortest that takes it whole; nothing where one of them finds no place.
+fn laid(mut rest: Vec<i64>, grants: &[i64]) -> Option<Vec<i64>> {
+    for grant in grants.iter().filter(|grant| **grant > 0) {
+        let takes = (0..rest.len()).filter(|at| rest[*at] >= *grant);
+        let shortest = takes.min_by_key(|at| rest[*at])?;
+        rest[shortest] -= grant;
     }
-    Laid { got, rest }
+    Some(rest)
 }
 
-/// The most, beyond what it has, that one of several grants can be with all of them still had
-/// in full.
+/// Grants, the largest first: in this order they are laid.
+fn largest_first(grants: &[i64]) -> Vec<i64> {
+    let mut sorted = grants.to_vec();
+    sorted.sort_unstable_by(|one, other| other.cmp(one));
+    sorted
+}
+
+/// The most, from one amount to another, that one more grant can be beside others with all of
+/// them had in full.
 ///
-/// Worked out for every amount at once: wherever the grant goes, what remains there is one
-/// unknown number, and each later grant parts its range in at most three.
-fn most(stretches: Vec<i64>, grants: &[i64], own: usize, wanted: i64) -> Option<i64> {
-    let mut rest = lay(stretches, &grants[..own]).rest;
-    rest.sort_unstable();
-    for at in (0..rest.len()).rev() {
-        let shorter = if at > 0 { rest[at - 1] } else { 0 };
-        let (least, most) = ((grants[own] + 1).max(shorter + 1), wanted.min(rest[at]));
-        let mut others = rest.clone();
-        let here = others.remove(at);
-        if least <= most
-            && let Some(remains) = least_rest(&others, &grants[own + 1..], here - most, here - least)
-        {
-            return Some(here - remains);
+/// Worked out for every amount at once: it parts the others into those laid before it and
+/// those after; wherever it goes, what remains there is one unknown number, and each later
+/// grant parts its range in at most three.
+fn most(stretches: &[i64], others: &[i64], from: i64, to: i64) -> Option<i64> {
+    let others = largest_first(others);
+    for place in 0..=others.len() {
+        let (before, after) = others.split_at(place);
+        let Some(mut rest) = laid(stretches.to_vec(), before) else { continue };
+        rest.sort_unstable();
+        let least = after.first().map_or(from, |next| from.max(*next));
+        let most = before.last().map_or(to, |last| to.min(*last));
+        for at in (0..rest.len()).rev() {
+            let shorter = if at > 0 { rest[at - 1] } else { 0 };
+            let (least, most) = (least.max(shorter + 1), most.min(rest[at]));
+            let mut elsewhere = rest.clone();
+            let here = elsewhere.remove(at);
+            if least <= most
+                && let Some(remains) = least_rest(&elsewhere, after, here - most, here - least)
+            {
+                return Some(here - remains);
+            }
         }
     }
     None
@@ -134,30 +132,31 @@ impl Model {
         self.labels.get(id).map_or_else(Vec::new, |label| clear_lengths(label, self.left(id)))
     }
 
-    fn laid(&self, id: &PieceId, all: &[Standing]) -> Laid {
-        lay(self.clear_of(id), &self.grants(all))
-    }
-
     /// Whether everybody can have what was granted of a piece.
     pub(super) fn all_fit(&self, id: &PieceId) -> bool {
-        let all = self.standing(id);
-        let laid = self.laid(id, &all);
-        self.grants(&all) == laid.got
+        let grants = largest_first(&self.grants(&self.standing(id)));
+        laid(self.clear_of(id), &grants).is_some()
     }
 
     /// The longest clear length of a piece that nobody was granted.
     pub fn longest(&self, id: &PieceId) -> i64 {
-        let laid = self.laid(id, &self.standing(id));
-        laid.rest.iter().copied().max().unwrap_or(0)
+        let grants = largest_first(&self.grants(&self.standing(id)));
+        laid(self.clear_of(id), &grants).and_then(|rest| rest.into_iter().max()).unwrap_or(0)
     }
 
     /// Takes from promises what is not there, the lowest in rank first, then gives what is
     /// free to those that are short, the highest first.
     pub(super) fn settle(&mut self, id: &PieceId) {
         let all = self.standing(id);
-        let laid = self.laid(id, &all);
-        for (one, got) in all.iter().zip(&laid.got) {
-            self.grant(one, *got);
+        let stretches = self.clear_of(id);
+        if !self.all_fit(id) {
+            let mut kept = Vec::new();
+            for one in &all {
+                let (granted, _) = self.line_of(one);
+                let most = if granted > 0 { most(&stretches, &kept, 1, granted) } else { None };
+                kept.push(most.unwrap_or(0));
+                self.grant(one, most.unwrap_or(0));
+            }
         }
         if self.is(Broken::Mend) {
             return;
@@ -165,7 +164,9 @@ impl Model {
         for (at, one) in all.iter().enumerate() {
             let (granted, wanted) = self.line_of(one);
             if wanted > granted {
-                let more = most(self.clear_of(id), &self.grants(&all), at, wanted);
+                let mut others = self.grants(&all);
+                others.remove(at);
+                let more = most(&stretches, &others, granted + 1, wanted);
                 self.grant(one, more.unwrap_or(granted));
             }
         }
