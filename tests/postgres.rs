@@ -172,7 +172,7 @@ fn unique() -> String {
 }
 
 /// A program of PostgreSQL that asks a server.
-fn tool(name: &str, port: u16, arguments: &[&str]) -> Command {
+pub fn tool(name: &str, port: u16, arguments: &[&str]) -> Command {
     let mut command = Command::new(program(name));
     command.args(["--host=127.0.0.1", "--username=postgres", "--no-password"]);
     command.arg(format!("--port={port}")).args(arguments).env("PGOPTIONS", "--client-min-messages=warning");

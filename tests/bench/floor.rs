@@ -13,9 +13,8 @@ use axum::routing::post;
 use http::{HeaderValue, header};
 use pennantryd::catalogue::{SALTMERE_LOFT, open};
 use pennantryd::clock::Clock;
-use pennantryd::doors::key::Running;
 use pennantryd::doors::route::Counted;
-use pennantryd::doors::{Calls, body, gateway, stack};
+use pennantryd::doors::{Calls, body, gateway, key, stack};
 use pennantryd::failure::Failure;
 use pennantryd::listen::{Limits, http1, stop};
 use pennantryd::metrics::Metrics;
@@ -48,14 +47,19 @@ pub fn serve(work: Work) -> ExitCode {
 
 async fn run(work: Work) -> Option<()> {
     let limits = Arc::new(Limits::default());
+    let (_stopper, stop) = stop();
     let service =
         Arc::new(Service::new(open(SALTMERE_LOFT).ok()?.into(), Clock::System, Keys::fresh().ok()?));
     let metrics = Arc::new(Metrics::new(service.clone()));
-    let (_stopper, stop) = stop();
     let router = if work == Work::Door {
-        let (metrics, stop) = (metrics.clone(), stop.clone());
-        let (limits, running) = (limits.clone(), Running::default());
-        gateway::router(Calls { service, door: Door::Public, limits, metrics, running, stop })
+        gateway::router(Calls {
+            service,
+            door: Door::Public,
+            limits: limits.clone(),
+            metrics: metrics.clone(),
+            running: key::Running::default(),
+            stop: stop.clone(),
+        })
     } else {
         let bench = Arc::new(Bench::new(10_000)?);
         let canned = Bytes::from(bench.reply());

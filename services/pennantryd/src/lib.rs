@@ -28,6 +28,8 @@ pub mod ticket;
 
 /// The use cases, for the benchmark: it calls them without a door.
 pub use pennantry_app as app;
+/// The ledger, for the benchmark likewise.
+pub use pennantry_ledger as ledger;
 pub use start::{Config, Running, StartError, start};
 
 #[cfg(test)]

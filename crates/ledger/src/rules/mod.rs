@@ -17,6 +17,7 @@ mod amount;
 mod change;
 mod command;
 mod decide;
+mod found;
 mod id;
 pub mod kept;
 mod outcome;
@@ -31,12 +32,13 @@ pub use command::{
     NewOrderLine, NewPiece, NewRemnant, Part, Place, Receive, Release, Request, Reserve, Sale, Sweep, Undo,
 };
 pub use decide::{Decision, decide, needs};
+pub use found::{Needs, Rows};
 pub use id::{ChangeId, CutId, OrderId, PieceId, ReservationId};
 pub use outcome::{Outcome, Promise};
 pub use refusal::{Refusal, Short};
 pub use rows::{
-    Class, CutPart, CutRow, Flaw, Line, Material, Needs, Order, OrderLine, OrderState, Piece, PieceKind,
-    Reason, Reservation, Rows, State,
+    Class, CutPart, CutRow, Flaw, Line, Material, Order, OrderLine, OrderState, Piece, PieceKind, Reason,
+    Reservation, State,
 };
 pub use settle::{clear, stretches};
 

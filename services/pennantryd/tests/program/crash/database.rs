@@ -5,6 +5,7 @@ use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::time::{Duration, Instant};
 
 use serde_json::json;
+use tonic::transport::Endpoint;
 use tonic_health::pb::HealthCheckRequest;
 use tonic_health::pb::health_check_response::ServingStatus;
 use tonic_health::pb::health_client::HealthClient;
@@ -28,14 +29,14 @@ fn a_server_outlives_its_database() {
     let postgres = postgres::Server::start();
     let shop = Shop::shared(Database::on(postgres.port()));
     let server = shop.serve();
-    deliver(&mut Caller::json(&server), "first", 100_000, 200_000);
+    deliver(&mut Caller::json(&server.address("private")), "first", 100_000, 200_000);
     let token = ticket(&server);
     let answered = Arc::new(AtomicUsize::new(0));
     let over = Arc::new(AtomicBool::new(false));
     let at_work: Vec<_> = (0..CLIENTS)
         .map(|client| {
             let hand = Hand::new(format!("hand-{client}"), &token, client);
-            let caller = Caller::either(&server, usize::from(client % 2 == 0));
+            let caller = Caller::either(&server.address("private"), usize::from(client % 2 == 0));
             let (answered, over) = (answered.clone(), over.clone());
             std::thread::spawn(move || works_on(hand, caller, &answered, &over))
         })
@@ -60,7 +61,7 @@ fn a_server_outlives_its_database() {
 
     over.store(true, Ordering::Relaxed);
     let hands: Vec<Hand> = at_work.into_iter().map(|hand| hand.join().unwrap()).collect();
-    let mut caller = Caller::json(&server);
+    let mut caller = Caller::json(&server.address("private"));
     let labels = caller.labels();
     for hand in &hands {
         assert!(hand.labels.iter().all(|label| labels.binary_search(label).is_ok()));
@@ -107,9 +108,9 @@ fn goes_on(answered: &AtomicUsize) {
 /// Waits until the server says of its stock that it is so.
 fn until_told(server: &Server, status: ServingStatus) {
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().unwrap();
-    let address = format!("http://{}", server.address("private"));
+    let endpoint = Endpoint::from_shared(format!("http://{}", server.address("private"))).unwrap();
     runtime.block_on(async {
-        let mut client = HealthClient::connect(address).await.unwrap();
+        let mut client = HealthClient::new(endpoint.connect_lazy());
         let begun = Instant::now();
         loop {
             let request = HealthCheckRequest { service: "pennantry.v1.StockService".to_owned() };

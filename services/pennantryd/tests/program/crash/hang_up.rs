@@ -7,7 +7,7 @@ use std::time::Duration;
 
 use serde_json::{Value, json};
 
-use super::super::process::{LONG, Server};
+use super::super::process::LONG;
 use super::kill::settles;
 use super::postgres::Database;
 use super::wire::{Call, Caller, Told, request};
@@ -31,16 +31,16 @@ fn whoever_hangs_up_has_the_shared_stock_changed_whole_or_not_at_all() {
 
 fn whole_or_not_at_all(shop: &Shop) {
     let server = shop.serve();
-    let mut caller = Caller::json(&server);
+    let mut caller = Caller::json(&server.address("private"));
     deliver(&mut caller, "first", 200_000, 400_000);
     let token = ticket(&server);
     let changes: Vec<Asked> = (0..WAITS.len() * CALLERS).map(|number| change(number, &token)).collect();
     std::thread::scope(|scope| {
         for (lane, changes) in changes.chunks(changes.len().div_ceil(8)).enumerate() {
-            let server = &server;
+            let address = server.address("private");
             scope.spawn(move || {
                 for (number, change) in changes.iter().enumerate() {
-                    hangs_up(server, change, WAITS[(lane + number) % WAITS.len()], number % 6 == 5);
+                    hangs_up(&address, change, WAITS[(lane + number) % WAITS.len()], number % 6 == 5);
                 }
             });
         }
@@ -82,10 +82,10 @@ fn change(number: usize, token: &str) -> Asked {
 }
 
 /// Sends a change, or half of one, and hangs up after some time.
-fn hangs_up(server: &Server, change: &Asked, after_ms: u64, half: bool) {
+fn hangs_up(address: &str, change: &Asked, after_ms: u64, half: bool) {
     let bytes = request(change.call.path(), "", &change.body);
     let bytes = if half { &bytes[..bytes.len() - 20] } else { &bytes[..] };
-    let mut stream = TcpStream::connect(server.address("private")).unwrap();
+    let mut stream = TcpStream::connect(address).unwrap();
     stream.set_nodelay(true).unwrap();
     stream.write_all(bytes.as_bytes()).unwrap();
     // the caller's patience is what is tried

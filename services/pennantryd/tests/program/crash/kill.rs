@@ -37,7 +37,7 @@ fn keeps_what_it_answered(shop: &Shop) {
     let mut tally = Tally::default();
     let mut server = shop.serve();
     for round in 0..rounds {
-        deliver(&mut Caller::json(&server), &format!("r{round}"), 100_000, 200_000);
+        deliver(&mut Caller::json(&server.address("private")), &format!("r{round}"), 100_000, 200_000);
         let clients = 8 + dice.below(9);
         let after = Duration::from_millis(20 + dice.below(381));
         eprintln!("seed {seed}, round {round}: {clients} clients, killed after {after:?}; so far {tally:?}");
@@ -50,7 +50,7 @@ fn keeps_what_it_answered(shop: &Shop) {
         for (turn, hand) in hands.into_iter().enumerate() {
             // by the other wire, too: a request is the same by both
             let turn = turn + usize::from(dice.below(2) == 0);
-            remembers(&mut Caller::either(&server, turn), hand, &mut dice, &mut tally);
+            remembers(&mut Caller::either(&server.address("private"), turn), hand, &mut dice, &mut tally);
         }
         shop.agrees();
     }
@@ -64,7 +64,8 @@ fn keeps_what_it_answered(shop: &Shop) {
 
 /// Everybody changes the stock until the server is no more.
 fn killed_under_load(server: Server, hands: Vec<Hand>, after: Duration) -> Vec<Hand> {
-    let callers: Vec<Caller> = (0..hands.len()).map(|turn| Caller::either(&server, turn)).collect();
+    let callers: Vec<Caller> =
+        (0..hands.len()).map(|turn| Caller::either(&server.address("private"), turn)).collect();
     let at_work: Vec<_> = hands
         .into_iter()
         .zip(callers)

@@ -8,7 +8,7 @@ use std::sync::Barrier;
 use serde_json::{Value, json};
 use tokio::net::TcpSocket;
 
-use super::super::process::{LONG, Server};
+use super::super::process::LONG;
 use super::postgres::Database;
 use super::wire::{Call, Caller, Told, answer, request};
 use super::{Shop, deliver, hold, ticket};
@@ -25,19 +25,20 @@ fn invariant_the_last_metre_of_the_shared_stock_is_sold_once() {
 
 fn is_sold_once(shop: &Shop) {
     let server = shop.serve();
-    let mut caller = Caller::json(&server);
+    let mut caller = Caller::json(&server.address("private"));
     deliver(&mut caller, "last", 10_000, 400_000);
     let token = ticket(&server);
     let start = Barrier::new(100);
     let told: Vec<Told> = std::thread::scope(|scope| {
         let callers: Vec<_> = (0_u8..100)
             .map(|number| {
-                let (server, start, token) = (&server, &start, &token);
+                let (public, private) = (server.address("public"), server.address("private"));
+                let (start, token) = (&start, &token);
                 scope.spawn(move || {
                     if number % 2 == 0 {
-                        by_json(server, number, token, start)
+                        by_json(&public, number, token, start)
                     } else {
-                        by_grpc(server, number, token, start)
+                        by_grpc(&private, number, token, start)
                     }
                 })
             })
@@ -62,12 +63,12 @@ fn is_sold_once(shop: &Shop) {
 }
 
 /// At the public door, each from an address of its own, since one caller has few holds at once.
-fn by_json(server: &Server, number: u8, token: &str, start: &Barrier) -> Told {
+fn by_json(address: &str, number: u8, token: &str, start: &Barrier) -> Told {
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().unwrap();
     let stream = runtime.block_on(async {
         let socket = TcpSocket::new_v4().unwrap();
         socket.bind(([127, 0, 1, number + 1], 0).into()).unwrap();
-        socket.connect(server.address("public").parse().unwrap()).await.unwrap()
+        socket.connect(address.parse().unwrap()).await.unwrap()
     });
     let mut stream = stream.into_std().unwrap();
     stream.set_nonblocking(false).unwrap();
@@ -84,8 +85,8 @@ fn by_json(server: &Server, number: u8, token: &str, start: &Barrier) -> Told {
     }
 }
 
-fn by_grpc(server: &Server, number: u8, token: &str, start: &Barrier) -> Told {
-    let mut caller = Caller::grpc(server);
+fn by_grpc(address: &str, number: u8, token: &str, start: &Barrier) -> Told {
+    let mut caller = Caller::grpc(address);
     start.wait();
     caller.ask(Call::CreateReservation, &json!({"requestId": format!("last-{number}"), "hold": hold(token)}))
 }

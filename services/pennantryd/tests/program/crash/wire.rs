@@ -1,6 +1,6 @@
 //! A caller at the private door, by JSON or by gRPC, whose line may go dead at any time.
 
-use std::io::{self, BufRead, BufReader, Read, Write};
+use std::io::{self, BufRead, BufReader, Write};
 use std::net::TcpStream;
 
 use pennantry_contract::v1;
@@ -13,7 +13,7 @@ use tokio::runtime::Runtime;
 use tonic::transport::{Channel, Endpoint};
 use tonic::{Code, Status};
 
-use super::super::process::{LONG, Server};
+use super::super::process::LONG;
 
 /// What a caller was told.
 #[derive(Debug, Clone, PartialEq)]
@@ -102,23 +102,23 @@ enum Wire {
 
 impl Caller {
     /// By JSON.
-    pub fn json(server: &Server) -> Caller {
-        Caller { wire: Wire::Json { address: server.address("private"), line: None } }
+    pub fn json(address: &str) -> Caller {
+        Caller { wire: Wire::Json { address: address.to_owned(), line: None } }
     }
 
     /// By gRPC.
-    pub fn grpc(server: &Server) -> Caller {
+    pub fn grpc(address: &str) -> Caller {
         let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().unwrap();
         let entered = runtime.enter();
-        let endpoint = Endpoint::from_shared(format!("http://{}", server.address("private"))).unwrap();
+        let endpoint = Endpoint::from_shared(format!("http://{address}")).unwrap();
         let channel = endpoint.timeout(LONG).connect_lazy();
         drop(entered);
         Caller { wire: Wire::Grpc { runtime, channel } }
     }
 
     /// One of the two, by turns.
-    pub fn either(server: &Server, turn: usize) -> Caller {
-        if turn.is_multiple_of(2) { Caller::json(server) } else { Caller::grpc(server) }
+    pub fn either(address: &str, turn: usize) -> Caller {
+        if turn.is_multiple_of(2) { Caller::json(address) } else { Caller::grpc(address) }
     }
 
     /// Calls.
