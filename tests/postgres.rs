@@ -225,3 +225,9 @@ fn run(command: &mut Command) -> Output {
     assert!(done.status.success(), "{command:?}: {}", String::from_utf8_lossy(&done.stderr));
     done
 }
+
+/// Not every program that takes this in uses all of it.
+const _: () = {
+    let _ = (Database::on, Database::url_by, Database::port, Database::ask, tool);
+    let _ = (Server::port, Server::restart_at_once, Server::stop_at_once, Server::start_again);
+};
