@@ -205,7 +205,7 @@ async fn the_stock_is_the_same_by_both_private_doors() {
     story.refused("ReceiveStock", json!({"requestId": "d-1", "pieces": [pieces[0]]}), "KEY_REUSED").await;
     story.done("ListStock", json!({}), &[]).await;
 
-    let hold = json!({"requestId": "h-1", "hold": {"token": token}});
+    let hold = json!({"requestId": "h-1", "hold": {"token": token, "acknowledgedRuleIds": ["R00"]}});
     story.done("CreateReservation", hold.clone(), &[("one", "/reservation/reservationId")]).await;
     let again = story.done("CreateReservation", hold, &[]).await;
     assert_eq!(again["reservation"]["replayed"], true);
@@ -213,7 +213,13 @@ async fn the_stock_is_the_same_by_both_private_doors() {
     let more = json!({"reservationId": "{one}", "extension": {"seconds": 1800}});
     story.done("ExtendReservation", more, &[]).await;
     story
-        .done("AmendReservation", json!({"reservationId": "{one}", "token": longer, "reason": "longer"}), &[])
+        .done(
+            "AmendReservation",
+            json!({
+                "reservationId": "{one}", "token": longer, "acknowledgedRuleIds": ["R00"], "reason": "longer",
+            }),
+            &[],
+        )
         .await;
     let confirmation = json!({"reservationId": "{one}", "confirmation": {"orderReference": "1007"}});
     story.done("ConfirmReservation", confirmation, &[]).await;
@@ -224,7 +230,7 @@ async fn the_stock_is_the_same_by_both_private_doors() {
     let counted = json!({"pieceId": "B-0", "counted": {"lengthMm": 20_000}, "note": "by the yardstick"});
     story.done("AdjustStock", counted, &[]).await;
     story.done("CancelReservation", json!({"reservationId": "{one}", "reason": "called off"}), &[]).await;
-    let other = json!({"hold": {"token": token, "seconds": 60}});
+    let other = json!({"hold": {"token": token, "acknowledgedRuleIds": ["R00"], "seconds": 60}});
     story.done("CreateReservation", other, &[("two", "/reservation/reservationId")]).await;
     story.done("ReleaseReservation", json!({"reservationId": "{two}"}), &[]).await;
     story.done("ListReservations", json!({"states": ["RESERVATION_STATE_RELEASED"]}), &[]).await;

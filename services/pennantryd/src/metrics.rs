@@ -208,6 +208,7 @@ impl Collector for Kept {
                 let counted = [
                     ("stock_changes", "Commands that the embedded stock has answered", tally.commands),
                     ("stock_commits", "Commits that they shared", tally.commits),
+                    ("stock_queue_full", "Commands refused since too many waited", tally.refused),
                 ];
                 for (name, help, value) in counted {
                     let counter = ConstCounter::new(value);

@@ -82,6 +82,8 @@ pub struct Tally {
     pub commands: u64,
     /// Commits they shared.
     pub commits: u64,
+    /// Commands refused since too many waited.
+    pub refused: u64,
 }
 
 impl Store {
@@ -143,6 +145,7 @@ impl Store {
         Tally {
             commands: self.inner.told.commands.load(Ordering::Relaxed),
             commits: self.inner.told.commits.load(Ordering::Relaxed),
+            refused: self.inner.told.refused.load(Ordering::Relaxed),
         }
     }
 
@@ -158,7 +161,10 @@ impl Store {
         };
         match sent {
             Ok(()) => told.await.unwrap_or_else(|_| Err(closed())),
-            Err(TrySendError::Full(_)) => Err(Error::Busy),
+            Err(TrySendError::Full(_)) => {
+                self.inner.told.refused.fetch_add(1, Ordering::Relaxed);
+                Err(Error::Busy)
+            }
             Err(TrySendError::Disconnected(_)) => Err(closed()),
         }
     }

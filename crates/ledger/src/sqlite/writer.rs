@@ -39,6 +39,7 @@ pub(super) struct Told {
     pub fit: AtomicBool,
     /// Commits so far.
     pub commits: AtomicU64,
+    pub refused: AtomicU64,
     /// Commands answered so far.
     pub commands: AtomicU64,
 }
@@ -51,6 +52,7 @@ impl Told {
             place: watch::Sender::new(place),
             fit: AtomicBool::new(true),
             commits: AtomicU64::new(0),
+            refused: AtomicU64::new(0),
             commands: AtomicU64::new(0),
         }
     }

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use std::time::Duration;
 
 use pennantry_app::stock::{Holds, Stock, at};
+use pennantry_calc::shop::Shop;
 use pennantry_ledger::rules::{ChangeId, Command, Envelope, State, Sweep};
 use pennantry_ledger::{Error, FindReservations, Ledger};
 use tokio::time::{sleep, timeout};
@@ -57,7 +58,6 @@ impl Keeper {
         let stop = self.stop.clone();
         let at_work = async {
             let stock = self.opened().await;
-            // begun at once, so that the first quote sees the shelf
             tokio::join!(
                 self.look(&stock.ledger),
                 self.sweep(&stock.ledger),
@@ -203,6 +203,18 @@ impl Keeper {
             }
             sleep(COUNT).await;
         }
+    }
+}
+
+/// Reads what quotes look at, so that the first one sees it. Whether the store is there.
+pub(crate) async fn begin(stock: &Stock, shop: &Shop) -> bool {
+    match timeout(PATIENCE, stock.refresh(shop)).await {
+        Ok(Ok(())) => is_ready(&stock.ledger).await.is_ok(),
+        Ok(Err(error)) => {
+            quietly(&error, "what quotes look at could not be read");
+            false
+        }
+        Err(_) => false,
     }
 }
 

@@ -14,8 +14,10 @@ mod database;
 pub mod keep;
 
 use std::path::Path;
+use std::time::Duration;
 
 use pennantry_ledger::{Error, Ledger, postgres, sqlite};
+use tokio::time::timeout;
 
 pub use database::Database;
 
@@ -23,6 +25,9 @@ use crate::folder::Folder;
 
 /// The name of the file in the data folder.
 pub const FILE: &str = "stock.sqlite";
+
+/// How long a database is waited for when a server starts: then it serves without.
+const OPENING: Duration = Duration::from_secs(4);
 
 /// Where the stock of a server is kept.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -77,7 +82,9 @@ pub(crate) async fn embedded(folder: &Path, durability: sqlite::Durability) -> R
 
 /// The stock in a database; none where that cannot be had now.
 async fn shared(database: &Database) -> Result<Option<Ledger>, String> {
-    match postgres::Store::open(database.url(), postgres::Options::default()).await {
+    let late = || Error::Unavailable(format!("no answer within {} s", OPENING.as_secs()));
+    let opening = postgres::Store::open(database.url(), postgres::Options::default());
+    match timeout(OPENING, opening).await.unwrap_or_else(|_| Err(late())) {
         Ok(store) => Ok(Some(Ledger::Postgres(store))),
         Err(error @ (Error::Unfit(_) | Error::Fault(_))) => {
             Err(format!("--database {database}: {}", words(&error)))

@@ -123,7 +123,7 @@ async fn stocked(running: &Running) -> String {
     let body = json!({"pieces": pieces}).to_string();
     let reply = ask(running.private(), post("/pennantry.v1.StockService/ReceiveStock", &body)).await;
     assert_eq!(reply.status, 200, "{reply:?}");
-    json!({"token": quote["token"]}).to_string()
+    json!({"token": quote["token"], "acknowledgedRuleIds": ["R00"]}).to_string()
 }
 
 #[tokio::test]

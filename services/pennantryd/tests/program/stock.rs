@@ -38,6 +38,12 @@ fn serve_again(data: &Path) -> Server {
     Server::spawn(program(&flags).arg(data))
 }
 
+/// Whether a file is a stock that another one replaced.
+fn is_replaced(file: &Path) -> bool {
+    let name = file.file_name().unwrap().to_str().unwrap();
+    name.starts_with("stock-replaced-") && name.ends_with(".sqlite")
+}
+
 fn stop(server: Server) {
     server.signal("TERM");
     assert_eq!(server.end().0, Some(0));
@@ -73,7 +79,7 @@ fn a_backup_is_made_while_it_is_served_and_put_back_when_it_is_not() {
     assert_eq!(labels(&server), ["B-1"]);
     stop(server);
     let kept = std::fs::read_dir(&data).unwrap().map(|file| file.unwrap().path());
-    let kept: Vec<_> = kept.filter(|file| file.to_str().unwrap().contains("stock-replaced-")).collect();
+    let kept: Vec<_> = kept.filter(|file| is_replaced(file)).collect();
     assert_eq!(kept.len(), 1, "{kept:?}");
     // and what was there can be put back in its turn
     let (code, _, err) = command("restore", &data, &[kept[0].to_str().unwrap()]);
