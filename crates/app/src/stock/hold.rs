@@ -15,7 +15,7 @@ use pennantry_ledger::rules::{
     Amount, ChangeId, Command, NewLine, PieceId, Refusal, Request, Reservation, ReservationId, Reserve,
 };
 use pennantry_ledger::shelf::Shelf;
-use pennantry_ledger::{Applied, Error, rules};
+use pennantry_ledger::{Applied, Error, Ledger, rules};
 
 use super::needs::{Charged, Item, needs};
 use super::plan::{Look, Plan, plan, without};
@@ -155,7 +155,8 @@ impl Stock {
     ) -> Result<Applied, HoldError> {
         self.learn(wanted.items.iter().map(|item| &item.material)).await?;
         let mut shelf = self.ledger.shelf();
-        let mut read = false;
+        // an embedded store's is up to date
+        let mut read = matches!(self.ledger, Ledger::Sqlite(_));
         let mut caps: BTreeMap<PieceId, Amount> = BTreeMap::new();
         let mut last: Vec<NewLine> = Vec::new();
         let mut tries = 0;

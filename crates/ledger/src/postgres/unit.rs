@@ -114,7 +114,7 @@ impl Drop for Unit {
     fn drop(&mut self) {
         if let Some(connection) = self.connection.take() {
             // out of the pool; closing it ends the transaction
-            drop(connection);
+            drop(Object::take(connection));
         }
     }
 }

@@ -14,7 +14,7 @@ use pennantry_ledger::rules::{
     Class, Command, Outcome, Piece, PieceId, Promise, Request, Reservation, ReservationId,
 };
 use pennantry_ledger::shelf::Shelf;
-use pennantry_ledger::{Applied, Error};
+use pennantry_ledger::{Applied, Error, Ledger};
 use prost::Message;
 use sha2::{Digest, Sha256};
 
@@ -227,8 +227,12 @@ impl Call<'_> {
         Ok(found.iter().map(told::proposal).collect())
     }
 
-    /// The shelf, read anew.
+    /// The shelf as it is now. That of an embedded store is up to date in memory before a
+    /// change is answered; one that servers share is read anew.
     pub async fn shelf(&self) -> Result<Arc<Shelf>, Failure> {
+        if let Ledger::Sqlite(store) = &self.stock.ledger {
+            return Ok(store.shelf());
+        }
         self.stock.ledger.read_shelf().await.map_err(|error| self.failed(&error))
     }
 }

@@ -11,6 +11,7 @@ use super::proxy::Proxy;
 use super::server::{Database, Server};
 use super::{Shop, asked, bolt, done, mm, receive, reserve};
 use crate::engine::{Error, FindPieces};
+use crate::postgres::unit::Unit;
 use crate::postgres::{Options, Store};
 use crate::rules::Refusal;
 
@@ -51,6 +52,19 @@ async fn who_stops_waiting_stops_nothing_half_way() {
     store.close().await;
     assert_eq!(shop.ask(IDLE), "0");
     assert_eq!(shop.ask("SELECT count(*) FROM reservation"), "61", "each went on by itself");
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_unit_let_go_in_the_middle_takes_its_connection_along() {
+    let shop = Shop::with(Options { connections: 1, ..Options::default() }).await;
+    let inner = &shop.store.inner;
+    let ends = Instant::now() + Duration::from_secs(5);
+    let unit = Unit::change(inner.connection(ends).await.unwrap(), &inner.options, ends).await.unwrap();
+    unit.batch("INSERT INTO holder (name) VALUES ('half-way')").await.unwrap();
+    drop(unit);
+    // the next borrower neither commits what was begun nor loses its own
+    done(&shop.store, receive(vec![bolt("B1", 1_000)])).await;
+    assert_eq!(shop.ask("SELECT (SELECT count(*) FROM holder), (SELECT count(*) FROM piece)"), "0|1");
 }
 
 #[tokio::test(flavor = "multi_thread")]

@@ -176,13 +176,16 @@ async fn a_command_whose_time_is_over_is_not_begun() {
 /// Whoever hangs up cancels nothing.
 #[tokio::test]
 async fn a_command_goes_on_without_whoever_asked() {
-    let loft = Loft::new();
+    let faults = Arc::new(Broken::default());
+    let loft = Loft::breaking(Arc::clone(&faults) as Arc<dyn Faults>);
+    let gate = faults.gate.lock().expect("a lock");
     let mut asked = Box::pin(loft.store.apply(envelope(receive(vec![bolt("B1", cm(100))])), None));
     let queued =
         std::future::poll_fn(|context| std::task::Poll::Ready(asked.as_mut().poll(context).is_pending()))
             .await;
     assert!(queued);
     drop(asked);
+    drop(gate);
     loft.store.wait_for_events(0, std::time::Duration::from_secs(10)).await;
     assert_eq!(loft.left("B1").await, cm(100).0);
 }

@@ -4,7 +4,7 @@ use std::time::{Duration, Instant};
 
 use super::*;
 use crate::engine::{FindPieces, FindReservations};
-use crate::rules::{Adjust, Adjustment, CancelOrder, EventKind, NewOrderLine, Place, State};
+use crate::rules::{Adjust, Adjustment, CancelOrder, EventKind, Extend, NewOrderLine, Place, State};
 
 /// What an answer was told of is on the shelf when it is told.
 #[tokio::test]
@@ -18,6 +18,12 @@ async fn the_shelf_is_as_of_the_last_answer() {
     assert_eq!(free("B1", NOON), Some(cm(100)));
     loft.done(reserve("R1", &[("B1", cm(60))])).await;
     assert_eq!((free("B1", NOON), free("B1", NOON.after_seconds(900))), (Some(cm(40)), Some(cm(100))));
+    let longer = Extend { id: "R1".into(), seconds: 1_200, most_seconds: 3_600 };
+    loft.done(Command::Extend(longer)).await;
+    assert_eq!(
+        (free("B1", NOON.after_seconds(900)), free("B1", NOON.after_seconds(1_200))),
+        (Some(cm(40)), Some(cm(100)))
+    );
     let later = NOON.after_seconds(10);
     loft.store.apply(at(later, confirm("R1")), None).await.expect("confirmed");
     assert_eq!(free("B1", NOON.after_seconds(900)), Some(cm(40)));

@@ -84,7 +84,7 @@ async fn a_piece_tells_its_history_and_its_flaws_bound_what_one_cut_can_have() {
     let held = shop.hold(&staff(), &shop.usual()).await;
     let request = v1::GetPieceRequest { piece_id: "KELP-1".to_owned() };
     let got = shop.service.get_piece(&staff(), &request).await.unwrap();
-    assert_eq!(got.reservations, [held.clone()]);
+    assert_eq!(got.reservations, std::slice::from_ref(&held));
     let kinds: Vec<&str> = got.movements.iter().map(|moved| moved.kind.as_str()).collect();
     assert_eq!(kinds, ["receive", "reserve"]);
     assert_eq!(got.movements[1].reservation_id.as_ref(), Some(&held.reservation_id));

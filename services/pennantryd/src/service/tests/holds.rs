@@ -98,7 +98,7 @@ async fn a_hold_is_confirmed_listed_and_called_off() {
     assert!(refused.kind == Kind::FailedPrecondition && refused.detail.contains("confirmed"), "{refused:?}");
     let listed =
         shop.service.list_reservations(&staff(), &v1::ListReservationsRequest::default()).await.unwrap();
-    assert_eq!(listed.reservations, [confirmed.clone()]);
+    assert_eq!(listed.reservations, std::slice::from_ref(&confirmed));
     assert_eq!(mm(shop.piece("KELP-1").await.confirmed.as_ref()), lines(&confirmed, "kelp")[0].1);
     let cancelled = shop.cancel(id).await.unwrap();
     assert_eq!(cancelled.state(), v1::ReservationState::Cancelled);

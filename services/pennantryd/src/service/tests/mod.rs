@@ -1,6 +1,11 @@
 //! The calls of stock and reservations, on an embedded store in a folder of its own and the
 //! demo shop's catalogue.
 
+// lengths are written from whole micrometres: what is equal has equal bits
+#![allow(clippy::float_cmp)]
+// JSON is written where it is used
+#![allow(clippy::needless_pass_by_value)]
+
 mod amend;
 mod bench;
 mod cuts;
@@ -31,8 +36,8 @@ struct Shop {
     service: Service,
     stock: Stock,
     keys: Keys,
-    // taken away with the last of those that share it
-    _folder: std::sync::Arc<TempDir>,
+    /// Taken away with the last of those that share it.
+    folder: std::sync::Arc<TempDir>,
 }
 
 fn catalogue(text: &str) -> pennantry_app::Catalogue {
@@ -47,7 +52,7 @@ fn open() -> Shop {
     let keys = Keys::fresh().unwrap();
     let clock = Clock::Fixed(NOW.parse().unwrap());
     let service = Service::new(catalogue(SALTMERE_LOFT), clock, keys.clone()).with_stock(stock.clone());
-    Shop { service, stock, keys, _folder: folder.into() }
+    Shop { service, stock, keys, folder: folder.into() }
 }
 
 fn staff() -> Caller {
@@ -81,7 +86,7 @@ impl Shop {
     fn later(&self, instant: &str, text: &str) -> Shop {
         let clock = Clock::Fixed(instant.parse::<Timestamp>().unwrap());
         let service = Service::new(catalogue(text), clock, self.keys.clone()).with_stock(self.stock.clone());
-        Shop { service, stock: self.stock.clone(), keys: self.keys.clone(), _folder: self._folder.clone() }
+        Shop { service, stock: self.stock.clone(), keys: self.keys.clone(), folder: self.folder.clone() }
     }
 
     async fn receive(&self, pieces: Value) -> v1::ReceiveStockResponse {
