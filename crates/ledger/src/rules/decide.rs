@@ -13,6 +13,7 @@
 //! | file | what |
 //! |---|---|
 //! | `work` | the working set: the only place where amounts are moved |
+//! | `written` | what of it differs from the rows |
 //! | `needs` | which rows a command needs |
 //! | `receive`, `adjust` | what comes, and what is so |
 //! | `reserve`, `amend` | what is taken for a buyer: lines, the one before superseded, others in their place |
@@ -34,6 +35,7 @@ mod reserve;
 mod sweep;
 mod undo;
 mod work;
+mod written;
 
 pub use needs::needs;
 use work::Work;

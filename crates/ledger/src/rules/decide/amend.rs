@@ -2,6 +2,13 @@
 //!
 //! The lines named end, and what they had is free; then the new ones are taken, each in full, and
 //! may have of that. Numbers of lines go on, so that a line keeps its number for good.
+//!
+//! So a short line is mended: it ends, and another piece has what it wanted. A reservation of which
+//! something is cut and nothing more is wanted is cut; one of which nothing would be left at all is
+//! let go or called off instead, which is refused here.
+//!
+//! Line 1 wants 2.80 m of B and has 2.50 m. Amended to end it and to take 2.80 m of D, the 2.50 m of
+//! B are free, and line 2 has 2.80 m of D; where D has less, nothing is changed.
 
 use std::collections::BTreeSet;
 

@@ -1,4 +1,8 @@
 //! Which rows a command needs.
+//!
+//! Only what the command itself names; an engine closes that as [`Needs`] says: lines on a piece
+//! bring their reservations, a reservation its lines' pieces, a cut its reservation and pieces. New
+//! names are among them, to see that they are new.
 
 use std::collections::BTreeSet;
 

@@ -38,7 +38,7 @@ impl Faults for Broken {
 #[tokio::test(flavor = "multi_thread", worker_threads = 4)]
 async fn a_failed_commit_fails_its_whole_batch_and_the_store_goes_on() {
     let faults = Arc::new(Broken::default());
-    let loft = Loft::breaking(Arc::clone(&faults) as Arc<dyn Faults>);
+    let loft = Loft::breaking(&faults);
     loft.done(receive(vec![bolt("B1", cm(100))])).await;
     // the first command is held up until the others are queued behind it, then all share a commit
     let gate = faults.gate.lock().expect("a lock");
@@ -52,10 +52,7 @@ async fn a_failed_commit_fails_its_whole_batch_and_the_store_goes_on() {
     let mut asking: Vec<_> =
         commands.into_iter().map(|command| Box::pin(loft.store.apply(envelope(command), None))).collect();
     for asked in &mut asking {
-        // polled once: it is queued
-        let queued =
-            std::future::poll_fn(|context| std::task::Poll::Ready(asked.as_mut().poll(context).is_pending()));
-        assert!(queued.await);
+        assert!(queued(asked));
     }
     drop(gate);
     for asked in asking {
@@ -74,7 +71,7 @@ async fn a_failed_commit_fails_its_whole_batch_and_the_store_goes_on() {
 #[tokio::test]
 async fn a_commit_that_was_not_heard_of_is_found_by_its_request() {
     let faults = Arc::new(Broken::default());
-    let loft = Loft::breaking(Arc::clone(&faults) as Arc<dyn Faults>);
+    let loft = Loft::breaking(&faults);
     loft.done(receive(vec![bolt("B1", cm(100))])).await;
     faults.commits.lock().expect("a lock").push(CommitFault::Unheard);
     let command = reserve("R1", &[("B1", cm(60))]);
@@ -92,7 +89,7 @@ async fn a_commit_that_was_not_heard_of_is_found_by_its_request() {
 #[tokio::test]
 async fn a_full_disk_loses_nothing_and_is_got_over() {
     let faults = Arc::new(Broken::default());
-    let loft = Loft::breaking(Arc::clone(&faults) as Arc<dyn Faults>);
+    let loft = Loft::breaking(&faults);
     loft.done(receive(vec![bolt("B1", cm(1_000))])).await;
     // as small as the file is now: SQLite takes a lower number for that
     faults.pages.store(1, Ordering::Relaxed);
@@ -111,7 +108,7 @@ async fn a_full_disk_loses_nothing_and_is_got_over() {
 #[tokio::test]
 async fn a_command_that_panics_is_taken_back_and_the_next_one_runs() {
     let faults = Arc::new(Broken::default());
-    let loft = Loft::breaking(Arc::clone(&faults) as Arc<dyn Faults>);
+    let loft = Loft::breaking(&faults);
     loft.done(receive(vec![bolt("B1", cm(100))])).await;
     faults.panics.store(true, Ordering::Relaxed);
     let clumsy = |command| Envelope { actor: "clumsy".into(), ..envelope(command) };
@@ -127,7 +124,7 @@ async fn a_command_that_panics_is_taken_back_and_the_next_one_runs() {
 #[tokio::test(flavor = "multi_thread", worker_threads = 4)]
 async fn a_command_that_fails_half_way_leaves_nothing_in_its_batch() {
     let faults = Arc::new(Broken::default());
-    let loft = Loft::breaking(Arc::clone(&faults) as Arc<dyn Faults>);
+    let loft = Loft::breaking(&faults);
     loft.done(receive(vec![bolt("B1", cm(100))])).await;
     let before = loft.store.tally().commits;
     let gate = faults.gate.lock().expect("a lock");
@@ -136,9 +133,7 @@ async fn a_command_that_fails_half_way_leaves_nothing_in_its_batch() {
     let mut first = Box::pin(loft.store.apply(first, None));
     let mut second = Box::pin(loft.store.apply(envelope(reserve("R2", &[("B1", cm(60))])), None));
     for asked in [&mut first, &mut second] {
-        let queued =
-            std::future::poll_fn(|context| std::task::Poll::Ready(asked.as_mut().poll(context).is_pending()));
-        assert!(queued.await);
+        assert!(queued(asked));
     }
     drop(gate);
     let told = first.await;
@@ -169,7 +164,7 @@ async fn a_command_whose_time_is_over_is_not_begun() {
     let told = loft.store.apply(envelope(receive(vec![bolt("B1", cm(100))])), Some(late)).await;
     assert_eq!(told, Err(Error::Late));
     assert!(loft.store.piece(&"B1".into()).await.expect("a look").is_none());
-    let in_time = late + std::time::Duration::from_secs(60);
+    let in_time = late + std::time::Duration::from_mins(1);
     loft.store.apply(envelope(receive(vec![bolt("B1", cm(100))])), Some(in_time)).await.expect("in time");
 }
 
@@ -177,13 +172,10 @@ async fn a_command_whose_time_is_over_is_not_begun() {
 #[tokio::test]
 async fn a_command_goes_on_without_whoever_asked() {
     let faults = Arc::new(Broken::default());
-    let loft = Loft::breaking(Arc::clone(&faults) as Arc<dyn Faults>);
+    let loft = Loft::breaking(&faults);
     let gate = faults.gate.lock().expect("a lock");
     let mut asked = Box::pin(loft.store.apply(envelope(receive(vec![bolt("B1", cm(100))])), None));
-    let queued =
-        std::future::poll_fn(|context| std::task::Poll::Ready(asked.as_mut().poll(context).is_pending()))
-            .await;
-    assert!(queued);
+    assert!(queued(&mut asked));
     drop(asked);
     drop(gate);
     loft.store.wait_for_events(0, std::time::Duration::from_secs(10)).await;

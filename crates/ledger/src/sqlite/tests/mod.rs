@@ -13,8 +13,11 @@ mod verify;
 mod walk;
 
 use std::path::{Path, PathBuf};
+use std::pin::Pin;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
+use std::task::{Context, Waker};
+use std::time::Duration;
 
 use pennantry_measure::Length;
 use tempfile::TempDir;
@@ -48,10 +51,10 @@ impl Loft {
         Loft { store, folder }
     }
 
-    pub(super) fn breaking(faults: Arc<dyn Faults>) -> Loft {
+    pub(super) fn breaking<F: Faults + 'static>(faults: &Arc<F>) -> Loft {
+        let faults: Arc<F> = Arc::clone(faults);
         // a test that holds a command up wants the next one in the same commit
-        let gather = std::time::Duration::from_secs(60);
-        Loft::with(Options { faults: Some(faults), gather, ..Options::default() })
+        Loft::with(Options { faults: Some(faults), gather: Duration::from_mins(1), ..Options::default() })
     }
 
     pub(super) fn file(&self) -> PathBuf {
@@ -102,6 +105,11 @@ pub(super) fn at(at: At, command: Command) -> Envelope {
 pub(super) fn asked(key: &str, body: u8, command: Command) -> Envelope {
     let request = Request { scope: "till".into(), key: key.into(), body: [body; 32] };
     Envelope { request: Some(request), ..envelope(command) }
+}
+
+/// Sends a command without waiting for it; whether it waits to be answered.
+pub(super) fn queued<F: Future>(asked: &mut Pin<Box<F>>) -> bool {
+    asked.as_mut().poll(&mut Context::from_waker(Waker::noop())).is_pending()
 }
 
 /// A centimetre.

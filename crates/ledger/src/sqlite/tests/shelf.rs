@@ -1,6 +1,6 @@
 //! The shelf in memory, events, and looks.
 
-use std::time::{Duration, Instant};
+use std::time::Instant;
 
 use super::*;
 use crate::engine::{FindPieces, FindReservations};
@@ -71,7 +71,9 @@ async fn events_are_waited_for() {
     assert!(begun.elapsed() >= Duration::from_millis(20), "nothing happened");
     let waiting = {
         let store = loft.store.clone();
-        tokio::spawn(async move { store.wait_for_events(0, Duration::from_secs(60)).await })
+        tokio::spawn(async move {
+            store.wait_for_events(0, Duration::from_mins(1)).await;
+        })
     };
     loft.done(receive(vec![bolt("B1", cm(100))])).await;
     waiting.await.expect("no panic");
