@@ -6,7 +6,6 @@ mod grpc;
 mod life;
 mod panics;
 mod patience;
-#[expect(dead_code, reason = "it is the tests' of every package, and none uses all of it")]
 #[path = "../../../../tests/postgres.rs"]
 mod postgres;
 mod private;
