@@ -63,7 +63,9 @@ pub fn proposals(
         let line = reservations
             .iter()
             .find(|reservation| reservation.id == promise.reservation)
-            .and_then(|reservation| reservation.lines.iter().find(|line| line.number == promise.line));
+            .and_then(|reservation| reservation.lines.iter().find(|line| line.number == promise.line))
+            // one that was made good since needs nothing
+            .filter(|line| line.short().is_some());
         let (Some(line), Some(of)) = (line, lacking.get(&promise.piece)) else { continue };
         for (on_shelf, longest) in would_do(shelf, now, line, of).into_iter().take(MOST) {
             all.push(Proposal {

@@ -11,7 +11,8 @@ use pennantry_ledger::{Error, FindPieces, FindReservations};
 use super::around::{Call, Done};
 use super::{Caller, Service};
 use crate::convert::length::write as mm;
-use crate::convert::stock::facts::{self, CutOf, Judged, named};
+use crate::convert::stock::cuts::{self, CutOf, Judged};
+use crate::convert::stock::facts::{self, named};
 use crate::convert::stock::{goods, hold, write};
 use crate::failure::{Failure, violation};
 use crate::names;
@@ -166,11 +167,11 @@ impl Service {
         let named: Vec<PieceId> = named.map(|part| part.piece_id.as_str().into()).collect();
         let pieces = call.pieces(reservation.lines.iter().map(|line| &line.piece).chain(&named)).await?;
         let of = CutOf { reservation: &reservation, pieces: &pieces };
-        let (parts, judged) = facts::parts(&call.catalogue, &of, request)?;
+        let (parts, judged) = cuts::parts(&call.catalogue, &of, request)?;
         let done = if let Some(done) = recalled {
             done
         } else {
-            let cut = Cut { id: facts::new_cut()?, reservation: ReservationId(id), parts };
+            let cut = Cut { id: cuts::new_cut()?, reservation: ReservationId(id), parts };
             call.apply(Command::Cut(cut)).await?
         };
         let cut = done.outcome.cut.as_ref().ok_or_else(|| Failure::internal("a cut without one"))?;
