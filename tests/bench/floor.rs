@@ -51,6 +51,7 @@ async fn run(work: Work) -> Option<()> {
     let service =
         Arc::new(Service::new(open(SALTMERE_LOFT).ok()?.into(), Clock::System, Keys::fresh().ok()?));
     let metrics = Arc::new(Metrics::new(service.clone()));
+    let (_stopper, stop) = stop();
     let router = if work == Work::Door {
         gateway::router(Calls {
             service,
