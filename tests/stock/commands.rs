@@ -135,7 +135,7 @@ impl Shop {
             97 if self.dice.chance(40) => self.dice.between(0, 10_000 * SECOND),
             _ => {
                 let hair = self.dice.between(-1, 1);
-                let holds: Vec<i64> = self.holds(model).iter().map(|hold| hold.expires.0).collect();
+                let holds: Vec<i64> = Shop::holds(model).iter().map(|hold| hold.expires.0).collect();
                 let ends = holds.into_iter().chain(self.cuts.last().map(|(_, at)| at.0 + 600 * SECOND));
                 let ahead: Vec<i64> =
                     ends.filter(|end| (0..3_600 * SECOND).contains(&(end - self.now))).collect();
@@ -214,7 +214,7 @@ impl Shop {
         })
     }
 
-    fn holds<'a>(&self, model: &'a Model) -> Vec<&'a Reservation> {
+    fn holds(model: &Model) -> Vec<&Reservation> {
         model.live().filter(|it| it.state == State::Held).collect()
     }
 

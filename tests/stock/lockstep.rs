@@ -1,6 +1,7 @@
 //! Commands from a seed, asked of the model and of one engine or both, one after the other.
 
 use std::collections::{BTreeMap, VecDeque};
+use std::fmt::Write as _;
 
 use pennantry_ledger::rules::Envelope;
 use pennantry_ledger::{Applied, Error, Ledger};
@@ -86,8 +87,8 @@ impl Run {
             let whole = at + 1 == last.len();
             let answer: String = answer.chars().take(if whole { usize::MAX } else { 200 }).collect();
             let key = envelope.request.as_ref().map_or("", |request| request.key.as_str());
-            told.push_str(&format!("  {number} at {} {key} {:?}\n", envelope.at.0, envelope.command));
-            told.push_str(&format!("      -> {answer}\n"));
+            let _ = writeln!(told, "  {number} at {} {key} {:?}", envelope.at.0, envelope.command);
+            let _ = writeln!(told, "      -> {answer}");
         }
         told
     }

@@ -41,7 +41,7 @@ fn same<T: PartialEq + std::fmt::Debug>(what: &str, found: &T, expected: &T) -> 
     if found == expected { Ok(()) } else { Err(format!("{what}: found {found:?}\n  expected {expected:?}")) }
 }
 
-fn words(error: pennantry_ledger::Error) -> String {
+fn words(error: &pennantry_ledger::Error) -> String {
     format!("the store cannot be read: {error}")
 }
 
@@ -50,7 +50,7 @@ async fn all_pieces(ledger: &Ledger) -> Result<Vec<Piece>, String> {
     loop {
         let after = all.last().map(|piece| piece.id.clone());
         let find = FindPieces { empty_too: true, after, most: PAGE, ..FindPieces::default() };
-        let page = ledger.pieces(&find).await.map_err(words)?;
+        let page = ledger.pieces(&find).await.map_err(|error| words(&error))?;
         if page.is_empty() {
             return Ok(all);
         }
@@ -63,7 +63,7 @@ async fn all_reservations(ledger: &Ledger) -> Result<Vec<Reservation>, String> {
     loop {
         let after = all.last().map(|reservation| reservation.id.clone());
         let find = FindReservations { after, most: PAGE, ..FindReservations::default() };
-        let page = ledger.reservations(&find).await.map_err(words)?;
+        let page = ledger.reservations(&find).await.map_err(|error| words(&error))?;
         if page.is_empty() {
             return Ok(all);
         }
@@ -75,7 +75,7 @@ async fn all_movements(ledger: &Ledger, piece: &PieceId) -> Result<Vec<Movement>
     let mut all = Vec::new();
     loop {
         let skip = u32::try_from(all.len()).expect("few");
-        let page = ledger.movements(piece, skip, PAGE).await.map_err(words)?;
+        let page = ledger.movements(piece, skip, PAGE).await.map_err(|error| words(&error))?;
         let last = page.len() < usize::try_from(PAGE).expect("small");
         all.extend(page);
         if last {
@@ -94,7 +94,7 @@ pub async fn look(ledger: &Ledger, model: &mut Model, seen: &mut Seen) -> Result
     orders(ledger, model).await?;
     shelf(ledger, model).await?;
     events(ledger, model, seen).await?;
-    let verified = ledger.verify().await.map_err(words)?;
+    let verified = ledger.verify().await.map_err(|error| words(&error))?;
     same("what the ledger finds amiss with itself", &verified.drift, &Vec::new())?;
     let counted =
         [verified.pieces, verified.reservations, verified.movements].map(|it| usize::try_from(it).ok());
@@ -168,7 +168,7 @@ async fn reservations(ledger: &Ledger, model: &Model) -> Result<(), String> {
         same("a reservation", &found.get(id), &Some(expected))?;
     }
     same("how many reservations there are", &found.len(), &model.reservations.len())?;
-    let mut booked: Vec<_> = ledger.bookings().await.map_err(words)?.into_iter().collect();
+    let mut booked: Vec<_> = ledger.bookings().await.map_err(|error| words(&error))?.into_iter().collect();
     booked.sort_by_key(|it| (it.confirmed, it.leave_day, it.milli_minutes));
     let kept = model.reservations.values().filter(|it| matches!(it.state, State::Confirmed | State::Cut));
     let kept = kept.filter(|it| it.bench_milli_minutes > 0);
@@ -181,7 +181,7 @@ async fn reservations(ledger: &Ledger, model: &Model) -> Result<(), String> {
 }
 
 async fn orders(ledger: &Ledger, model: &Model) -> Result<(), String> {
-    let mut found = ledger.orders(false, 100_000).await.map_err(words)?;
+    let mut found = ledger.orders(false, 100_000).await.map_err(|error| words(&error))?;
     found.sort_by(|one, other| one.id.cmp(&other.id));
     let mut expected: Vec<_> = model.orders.values().cloned().collect();
     for order in found.iter_mut().chain(&mut expected) {
@@ -195,13 +195,13 @@ async fn orders(ledger: &Ledger, model: &Model) -> Result<(), String> {
         }
     }
     to_come.retain(|_, amount| *amount > 0);
-    let found = ledger.on_order().await.map_err(words)?;
+    let found = ledger.on_order().await.map_err(|error| words(&error))?;
     let found: BTreeMap<_, _> = found.into_iter().map(|(material, amount)| (material, amount.0)).collect();
     same("what is still to come", &found, &to_come)
 }
 
 async fn shelf(ledger: &Ledger, model: &Model) -> Result<(), String> {
-    let shelf = ledger.read_shelf().await.map_err(words)?;
+    let shelf = ledger.read_shelf().await.map_err(|error| words(&error))?;
     let mut found = BTreeMap::new();
     for on_shelf in shelf.materials.values().flat_map(|pieces| pieces.iter()) {
         let promised = on_shelf.promised.iter().map(|promised| promised.granted.0).sum::<i64>();
@@ -242,9 +242,9 @@ fn beyond(list: &[(EventKind, String)], other: &[(EventKind, String)]) -> Vec<(E
 
 async fn events(ledger: &Ledger, model: &mut Model, seen: &mut Seen) -> Result<(), String> {
     let mut found = Vec::new();
-    let last = ledger.last_place().await.map_err(words)?;
+    let last = ledger.last_place().await.map_err(|error| words(&error))?;
     while seen.place < last {
-        let page = ledger.events(seen.place, PAGE).await.map_err(words)?;
+        let page = ledger.events(seen.place, PAGE).await.map_err(|error| words(&error))?;
         if page.is_empty() {
             return Err(format!("no events after {}, and {last} is the last", seen.place));
         }

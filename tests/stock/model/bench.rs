@@ -181,7 +181,7 @@ impl Model {
         line.used += used;
         line.spoiled += part.spoiled;
         line.shapes_cut = line.shapes_cut.saturating_add(shapes);
-        line.wanted = line.wanted - served;
+        line.wanted -= served;
         line.granted = (line.granted - served).max(Amount(0));
 
         let left = piece.left.0 - part.taken.0;

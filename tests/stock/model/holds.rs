@@ -240,10 +240,7 @@ impl Model {
     }
 
     pub(super) fn release(&mut self, release: &Release, over: &BTreeSet<ReservationId>) -> Verdict {
-        let known = match self.only_in(&release.id, &[State::Held, State::Released, State::Expired]) {
-            Ok(known) => known,
-            Err(wrong) => return Err(wrong),
-        };
+        let known = self.only_in(&release.id, &[State::Held, State::Released, State::Expired])?;
         let mut done = Done { reservation: Some(known.id.clone()), ..Done::default() };
         if known.state == State::Held {
             let pieces = self.end(&known.id, State::Released);

@@ -1,4 +1,9 @@
 //! Who keeps what of a piece.
+//!
+//! Flaws part a piece into stretches. Grants fit where, laid the largest first, each into the
+//! shortest stretch that takes it whole, all of them find a place. Where they do not, in order
+//! of rank each keeps the most with which it and those above it fit. Then, the highest rank
+//! first, a line that is short gets the most with which all of them fit.
 
 use pennantry_ledger::rules::{Amount, At, Piece, PieceId, ReservationId, State};
 
