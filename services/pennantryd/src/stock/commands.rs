@@ -8,12 +8,12 @@ use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
-use jiff::Timestamp;
 use pennantry_ledger::sqlite::Durability;
 use pennantry_ledger::{Error, Ledger, Verified, postgres, sqlite};
 
 use super::{Database, FILE, backups, embedded};
 use crate::cli::{self, CANNOT_RUN, REFUSED};
+use crate::clock::Clock;
 use crate::start::make_private;
 use crate::telemetry;
 
@@ -199,5 +199,5 @@ fn counted(found: &Verified) -> String {
 
 /// An instant as part of a file's name.
 fn stamp() -> String {
-    Timestamp::now().strftime("%Y-%m-%dT%H%M%SZ").to_string()
+    Clock::System.now().strftime("%Y-%m-%dT%H%M%S%.3fZ").to_string()
 }

@@ -144,6 +144,10 @@ async fn only_a_delivery_may_be_large() {
         let told = client.adjust_stock(request).await.unwrap_err();
         assert_eq!(told.code() == Code::OutOfRange, too_large, "{bytes}: {told:?}");
         assert!(!too_large || told.message().contains("65536"), "{told:?}");
+        // beyond what is read to be polite, a connection ends without an answer
+        if bytes > 2 * PLAIN {
+            continue;
+        }
         let body = format!("{{\"note\":\"{}\"}}", long(bytes));
         let reply = ask(running.private(), post("/pennantry.v1.StockService/AdjustStock", &body)).await;
         assert_eq!(reply.status == 413, too_large, "{bytes}: {}", reply.status);
