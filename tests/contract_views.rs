@@ -28,6 +28,7 @@ fn contract_views_public_fields_are_listed() {
         ("pennantry.v1.Quote", "quote"),
         ("pennantry.v1.QuoteCheck", "check"),
         ("pennantry.v1.Catalogue", "catalogue"),
+        ("pennantry.v1.Reservation", "reservation"),
     ] {
         public(&pool.get_message_by_name(name).unwrap(), path, &mut out);
     }

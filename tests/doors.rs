@@ -125,6 +125,11 @@ impl House {
         given.into_inner().catalogue.expect("a catalogue")
     }
 
+    /// The connection of gRPC.
+    pub fn channel(&self) -> Channel {
+        self.grpc.clone()
+    }
+
     /// Quotes, over gRPC.
     pub fn quotes(&self) -> QuoteServiceClient<Channel> {
         QuoteServiceClient::new(self.grpc.clone())

@@ -297,7 +297,7 @@ fn invariant_12_whatever_the_contract_has_and_an_answer_has_not_is_named() {
             .map(|f| f.json_name().to_owned())
             .collect();
         let mut named: Vec<String> =
-            quote.notices.iter().filter(|n| n.code == "NOT_BUILT").map(|n| n.field.clone()).collect();
+            quote.notices.iter().filter(|n| n.code == "SHELF_UNKNOWN").map(|n| n.field.clone()).collect();
         missing.sort();
         named.sort();
         assert_eq!(named, missing, "{order}");

@@ -44,9 +44,13 @@ mod patch;
 #[cfg(test)]
 mod paths;
 #[cfg(test)]
+mod postgres;
+#[cfg(test)]
 mod properties;
 #[cfg(test)]
 mod readme;
+#[cfg(test)]
+mod stock;
 #[cfg(test)]
 mod tidy;
 #[cfg(test)]

@@ -14,7 +14,7 @@ use http::{HeaderValue, header};
 use pennantryd::catalogue::{SALTMERE_LOFT, open};
 use pennantryd::clock::Clock;
 use pennantryd::doors::route::Counted;
-use pennantryd::doors::{Calls, body, gateway, stack};
+use pennantryd::doors::{Calls, body, gateway, key, stack};
 use pennantryd::failure::Failure;
 use pennantryd::listen::{Limits, http1, stop};
 use pennantryd::metrics::Metrics;
@@ -50,8 +50,16 @@ async fn run(work: Work) -> Option<()> {
     let service =
         Arc::new(Service::new(open(SALTMERE_LOFT).ok()?.into(), Clock::System, Keys::fresh().ok()?));
     let metrics = Arc::new(Metrics::new(service.clone()));
+    let (_stopper, stop) = stop();
     let router = if work == Work::Door {
-        gateway::router(Calls { service, door: Door::Public, limits: limits.clone() })
+        gateway::router(Calls {
+            service,
+            door: Door::Public,
+            limits: limits.clone(),
+            metrics: metrics.clone(),
+            running: key::Running::default(),
+            stop: stop.clone(),
+        })
     } else {
         let bench = Arc::new(Bench::new(10_000)?);
         let canned = Bytes::from(bench.reply());
@@ -61,7 +69,6 @@ async fn run(work: Work) -> Option<()> {
     };
     let listener = tokio::net::TcpListener::bind("127.0.0.1:0").await.ok()?;
     println!("{}", listener.local_addr().ok()?.port());
-    let (_stopper, stop) = stop();
     http1::serve(listener, stack(router, Counted::PUBLIC, metrics), limits, stop).await;
     Some(())
 }
@@ -74,7 +81,7 @@ async fn answer(
     canned: Bytes,
 ) -> Response {
     let read = match body::is_json(request.headers()) {
-        Ok(()) => body::read(request, &limits).await,
+        Ok(()) => body::read(request, limits.body_bytes, &limits).await,
         Err(failure) => Err(failure),
     };
     match read {

@@ -11,6 +11,8 @@ use crate::work::Bench;
 /// Connections kept open, and requests on each in one round.
 const CONNECTIONS: usize = 4;
 const REQUESTS: usize = 6_000;
+/// What they ask for.
+const QUOTES: &str = "/v1/quotes";
 /// Rounds of all four, in turn; the median of each is told.
 const ROUNDS: usize = 9;
 
@@ -120,7 +122,7 @@ impl Server {
 
     fn ask(&self, question: &[u8]) -> Result<Vec<u8>, String> {
         let mut stream = connect(self.port)?;
-        exchange(&mut stream, question)
+        exchange(&mut stream, QUOTES, question)
     }
 
     /// Processor microseconds of the server for each request of one round.
@@ -133,7 +135,7 @@ impl Server {
                     scope.spawn(|| {
                         let mut stream = connect(self.port)?;
                         for _ in 0..REQUESTS {
-                            exchange(&mut stream, question)?;
+                            exchange(&mut stream, QUOTES, question)?;
                         }
                         Ok::<(), String>(())
                     })
@@ -156,16 +158,17 @@ fn first_line(child: &mut Child) -> Result<String, String> {
     Ok(line)
 }
 
-fn connect(port: u16) -> Result<TcpStream, String> {
+/// A connection to a server of this machine.
+pub fn connect(port: u16) -> Result<TcpStream, String> {
     let stream = TcpStream::connect(("127.0.0.1", port)).map_err(|fault| fault.to_string())?;
     stream.set_nodelay(true).map_err(|fault| fault.to_string())?;
     Ok(stream)
 }
 
 /// One request on a connection that stays open.
-fn exchange(stream: &mut TcpStream, question: &[u8]) -> Result<Vec<u8>, String> {
+pub fn exchange(stream: &mut TcpStream, path: &str, question: &[u8]) -> Result<Vec<u8>, String> {
     let head = format!(
-        "POST /v1/quotes HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: {}\r\n\r\n",
+        "POST {path} HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: {}\r\n\r\n",
         question.len()
     );
     let mut request = head.into_bytes();
@@ -220,7 +223,7 @@ fn start() -> Result<(), String> {
         let line = first_line(&mut child)?;
         let port = line.split("127.0.0.1:").nth(1).and_then(|rest| rest.split('"').next());
         let port = port.and_then(|n| n.parse().ok()).ok_or("no address")?;
-        let answered = connect(port).and_then(|mut stream| exchange(&mut stream, question));
+        let answered = connect(port).and_then(|mut stream| exchange(&mut stream, QUOTES, question));
         least = least.min(begun.elapsed());
         std::thread::sleep(Duration::from_millis(500));
         let status = std::fs::read_to_string(format!("/proc/{}/status", child.id())).unwrap_or_default();

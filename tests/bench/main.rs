@@ -2,6 +2,7 @@
 //!
 //! ```text
 //! cargo run --release -p pennantry-tests --bin bench               the table of the README
+//! cargo run --release -p pennantry-tests --bin bench -- stock      the table of the stock
 //! cargo run --release -p pennantry-tests --bin bench   once calc 100   work for an instruction counter
 //! ```
 //!
@@ -18,6 +19,7 @@
 
 mod floor;
 mod load;
+mod stock;
 mod work;
 
 use std::process::ExitCode;
@@ -31,6 +33,8 @@ fn main() -> ExitCode {
     match words.as_slice() {
         ["once", what, times] => once(what, times.parse().unwrap_or(1)),
         ["question"] => question(),
+        ["stock"] => stock::table(None),
+        ["stock", part] => stock::table(Some(part)),
         ["serve", "floor"] => floor::serve(Work::Nothing),
         ["serve", "calc"] => floor::serve(Work::Calculate),
         ["serve", "convert"] => floor::serve(Work::Convert),

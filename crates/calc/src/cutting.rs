@@ -58,6 +58,7 @@ use cover::Choice;
 use rows::Cut;
 
 pub use check::{Fault, validate};
+pub(crate) use cloth::washed_repeat;
 pub use cloth::{
     Bought, ClothUse, Error, Role, Step, bought_length, change, cloth, notices, washed, whole_repeats,
 };

@@ -32,6 +32,7 @@ pub mod parcel;
 pub mod price;
 pub mod quote;
 pub mod rule;
+pub mod shelf;
 pub mod shop;
 pub mod sundries;
 #[cfg(test)]

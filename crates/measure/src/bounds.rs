@@ -105,8 +105,48 @@ pub const TICKET_CHARS: usize = 4_000;
 pub const ENQUIRIES: Bound<u32> = Bound { least: 1, most: 50 };
 /// Pennants up to which every mark is listed.
 pub const MARKS_LISTED: u32 = 400;
+/// Usable width of cloth on the shelf.
+pub const CLOTH_WIDTH: Bound<Length> = lengths(20, 5_000);
+/// What one piece on the shelf holds, where it is measured.
+pub const PIECE_LENGTH: Bound<Length> = lengths(1, 100_000_000);
+/// What one piece on the shelf holds, where it is counted.
+pub const PIECE_COUNT: Bound<u32> = Bound { least: 1, most: 100_000_000 };
+/// Pieces received in one call.
+pub const RECEIVED: Bound<u32> = Bound { least: 1, most: 5_000 };
+/// Flaws of one piece.
+pub const FLAWS: Bound<u32> = Bound { least: 0, most: 100 };
+/// Certificates of one piece.
+pub const CERTIFICATES: Bound<u32> = Bound { least: 0, most: 10 };
+/// Parts of one cut.
+pub const CUT_PARTS: Bound<u32> = Bound { least: 0, most: 200 };
+/// Offcuts of one part of a cut.
+pub const OFFCUTS: Bound<u32> = Bound { least: 0, most: 20 };
+/// Lines of an order at a supplier.
+pub const ORDER_LINES: Bound<u32> = Bound { least: 1, most: 100 };
+/// Seconds for which cloth is held.
+pub const HOLD_SECONDS: Bound<u32> = Bound { least: 60, most: 1_209_600 };
+/// Rules acknowledged.
+pub const ACKNOWLEDGED: Bound<u32> = Bound { least: 0, most: 40 };
+/// Characters of the identity of a request, of a reservation's, cut's or page's name.
+pub const NAME: Bound<u32> = Bound { least: 1, most: 80 };
+/// Characters of a label, or of an order's name.
+pub const LABEL: Bound<u32> = Bound { least: 1, most: 40 };
+/// Characters of a dye lot, a place or a code.
+pub const WORD: Bound<u32> = Bound { least: 0, most: 60 };
+/// Characters of a supplier's name or reference.
+pub const PARTY: Bound<u32> = Bound { least: 0, most: 80 };
+/// Characters of a note.
+pub const NOTE: Bound<u32> = Bound { least: 0, most: 200 };
+/// Characters of the reason for calling something off.
+pub const END_REASON: Bound<u32> = Bound { least: 3, most: 200 };
+/// Pieces on a page.
+pub const PAGE_PIECES: Bound<u32> = Bound { least: 0, most: 1_000 };
+/// Reservations on a page.
+pub const PAGE_RESERVATIONS: Bound<u32> = Bound { least: 0, most: 500 };
 /// Bytes of a request's body.
 pub const BODY_BYTES: usize = 64 * 1024;
+/// Bytes of a request's body where many pieces are received at once.
+pub const RECEIVE_BYTES: usize = 4 * 1024 * 1024;
 /// Depth of nesting of a request.
 pub const NESTING: u32 = 32;
 

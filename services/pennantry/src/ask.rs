@@ -1,5 +1,9 @@
 //! Asking the private door over gRPC, and what comes back when there is no answer.
+//!
+//! What changes something is sent with an identity, and where no answer comes it is sent
+//! again with the same one, after each of [`PAUSES`]: the server does it once.
 
+use std::future::Future;
 use std::time::Duration;
 
 use pennantry_contract::reasons::Kind;
@@ -10,10 +14,19 @@ use tonic::transport::{Channel, Endpoint};
 use tonic::{Code, Status};
 use tonic_types::StatusExt;
 
+use crate::typed::money::Currency;
+
 /// How long the way to the server may take.
 const CONNECT: Duration = Duration::from_secs(5);
 /// How long an answer may take: the server gives itself less.
 const CALL: Duration = Duration::from_secs(30);
+/// How long to wait before a change is sent again that got no answer.
+pub const PAUSES: [Duration; 3] =
+    [Duration::from_millis(200), Duration::from_secs(1), Duration::from_secs(3)];
+
+/// A connection that is silent for so long is asked whether it is there.
+const PING: Duration = Duration::from_secs(30);
+const PONG: Duration = Duration::from_secs(20);
 
 /// Why there is no answer.
 #[derive(Debug, Clone, PartialEq)]
@@ -53,6 +66,8 @@ impl Door {
                 crate::cli::SERVER
             ))
         })?;
+        // a server that went away without a word is noticed while a stream waits for it
+        let endpoint = endpoint.http2_keep_alive_interval(PING).keep_alive_timeout(PONG);
         match endpoint.connect_timeout(CONNECT).timeout(CALL).connect().await {
             Ok(channel) => Ok(Door { channel, address }),
             Err(_) => Err(Failure::NotAsked(format!(
@@ -72,21 +87,100 @@ impl Door {
         told.map(tonic::Response::into_inner).map_err(|status| self.failure(&status))
     }
 
-    /// How many digits of an amount are minor in the catalogue in force.
+    /// What amounts of the shop are in, by the catalogue in force.
     ///
     /// # Errors
     /// Refused, or broken off.
-    pub async fn minor_digits(&self) -> Result<u32, Failure> {
+    pub async fn currency(&self) -> Result<Currency, Failure> {
         let request = v1::GetCatalogueRequest {};
         let told = CatalogueServiceClient::new(self.channel.clone()).get_catalogue(request).await;
         let told = told.map_err(|status| self.failure(&status))?.into_inner();
-        told.catalogue.map(|catalogue| catalogue.minor_digits).ok_or_else(|| {
+        let catalogue = told.catalogue.ok_or_else(|| {
             Failure::NotAsked(format!("{} gives no catalogue, so the currency is not known", self.address))
-        })
+        })?;
+        Ok(Currency { code: catalogue.currency_code, minor_digits: catalogue.minor_digits })
     }
 
-    fn failure(&self, status: &Status) -> Failure {
+    /// Asks for something and changes nothing.
+    ///
+    /// # Errors
+    /// Refused, or broken off.
+    pub async fn look<T, F>(&self, call: impl FnOnce(Channel) -> F) -> Result<T, Failure>
+    where
+        F: Future<Output = Result<tonic::Response<T>, Status>>,
+    {
+        let told = call(self.channel.clone()).await;
+        told.map(tonic::Response::into_inner).map_err(|status| self.failure(&status))
+    }
+
+    /// Opens a stream; what ends it stays a status.
+    ///
+    /// # Errors
+    /// Refused, or broken off.
+    pub async fn stream<T, F>(&self, call: impl FnOnce(Channel) -> F) -> Result<tonic::Streaming<T>, Status>
+    where
+        F: Future<Output = Result<tonic::Response<tonic::Streaming<T>>, Status>>,
+    {
+        call(self.channel.clone()).await.map(tonic::Response::into_inner)
+    }
+
+    /// Changes something by a request that holds this identity, and sends it again, just the
+    /// same, where no answer came.
+    ///
+    /// # Errors
+    /// Refused, or broken off every time: then what is said names the identity, with which
+    /// it can be sent once more.
+    pub async fn change<R: Clone, T, F>(
+        &self,
+        id: &str,
+        request: R,
+        call: impl Fn(Channel, R) -> F,
+    ) -> Result<T, Failure>
+    where
+        F: Future<Output = Result<tonic::Response<T>, Status>>,
+    {
+        let mut pauses = PAUSES.iter();
+        loop {
+            let status = match call(self.channel.clone(), request.clone()).await {
+                Ok(told) => return Ok(told.into_inner()),
+                Err(status) => status,
+            };
+            if !may_pass(&status) {
+                return Err(self.failure(&status));
+            }
+            let Some(pause) = pauses.next() else {
+                return Err(match self.failure(&status) {
+                    Failure::NotAsked(words) => Failure::NotAsked(format!(
+                        "{words}\nasked {} times; whether it was done is not known: the same command with \
+                         --request-id {id} does it once",
+                        PAUSES.len() + 1
+                    )),
+                    refused @ Failure::Refused { .. } => refused,
+                });
+            };
+            tokio::time::sleep(*pause).await;
+        }
+    }
+
+    /// What a status means that ended a stream.
+    pub fn failure(&self, status: &Status) -> Failure {
         failure(status, &self.address)
+    }
+}
+
+/// Whether the same request may get an answer later. A status without a reason of ours was
+/// made on the way; with one, the server says that it stops, or that it was not quick enough.
+pub fn may_pass(status: &Status) -> bool {
+    match status.get_error_details().error_info() {
+        Some(info) => {
+            let passing = [Kind::Unavailable, Kind::DeadlineExceeded, Kind::Aborted];
+            Kind::from_reason(&info.reason).is_some_and(|kind| passing.contains(&kind))
+        }
+        // a connection that breaks is unknown or unavailable, the time-out of this side cancelled
+        None => matches!(
+            status.code(),
+            Code::Unavailable | Code::DeadlineExceeded | Code::Cancelled | Code::Unknown | Code::Aborted
+        ),
     }
 }
 
@@ -135,6 +229,7 @@ fn failure(status: &Status, address: &str) -> Failure {
 #[cfg(test)]
 mod tests {
     use std::collections::HashMap;
+    use std::sync::atomic::{AtomicUsize, Ordering};
 
     use tonic_types::ErrorDetails;
 
@@ -186,5 +281,57 @@ mod tests {
         details.set_error_info("INVALID_ENQUIRY", "pennantry", metadata);
         let status = Status::with_error_details(Code::InvalidArgument, "words", details);
         assert!(matches!(failure(&status, "a"), Failure::Refused { left_out: 7, .. }));
+    }
+
+    fn door() -> Door {
+        let channel = Endpoint::from_static("http://127.0.0.1:1").connect_lazy();
+        Door { channel, address: "http://there".to_owned() }
+    }
+
+    /// What happened to so many tries of a change, and what was sent.
+    async fn changed(answers: Vec<Result<&'static str, Status>>) -> (Result<&'static str, Failure>, usize) {
+        let sent = AtomicUsize::new(0);
+        let told = door()
+            .change("mine", "request", |_, request| {
+                assert_eq!(request, "request");
+                let answer = answers[sent.fetch_add(1, Ordering::SeqCst)].clone();
+                async move { answer.map(tonic::Response::new) }
+            })
+            .await;
+        (told, sent.into_inner())
+    }
+
+    /// Time stands still but for the pauses.
+    #[tokio::test(start_paused = true)]
+    async fn a_change_is_sent_again_until_there_is_an_answer() {
+        let passing = || Err(status(Kind::Unavailable));
+        let since = tokio::time::Instant::now();
+        let told = changed(vec![passing(), Err(Status::unknown("broken")), passing(), Ok("done")]).await;
+        assert_eq!(told, (Ok("done"), 4));
+        assert_eq!(since.elapsed(), PAUSES.iter().sum());
+        assert_eq!(changed(vec![Ok("done")]).await, (Ok("done"), 1));
+        let (told, sent) = changed(vec![passing(), passing(), passing(), passing()]).await;
+        let Err(Failure::NotAsked(words)) = told else { panic!("{told:?}") };
+        assert!(sent == 4 && words.contains("whether it was done is not known"), "{words}");
+        assert!(words.contains("--request-id mine does it once"), "{words}");
+        // somebody else was quicker, every time: that is a refusal
+        let quicker = || Err(status(Kind::Aborted));
+        let (told, sent) = changed(vec![quicker(), quicker(), quicker(), quicker()]).await;
+        assert!(matches!(told, Err(Failure::Refused { .. })) && sent == 4, "{told:?}");
+    }
+
+    #[tokio::test(start_paused = true)]
+    async fn what_will_not_pass_is_sent_once() {
+        for kind in Kind::ALL {
+            let passing = [Kind::Unavailable, Kind::DeadlineExceeded, Kind::Aborted].contains(kind);
+            assert_eq!(may_pass(&status(*kind)), passing, "{}", kind.as_str());
+            if !passing {
+                let (told, sent) = changed(vec![Err(status(*kind))]).await;
+                assert!(told.is_err() && sent == 1, "{}", kind.as_str());
+            }
+        }
+        for code in [Code::Unimplemented, Code::InvalidArgument, Code::Internal, Code::ResourceExhausted] {
+            assert!(!may_pass(&Status::new(code, "words")), "{code:?}");
+        }
     }
 }

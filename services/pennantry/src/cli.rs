@@ -1,11 +1,20 @@
 //! The command line: what can be typed.
 
+mod held;
+mod reach;
+mod shelf;
 mod values;
 
 use clap::{Args, Parser, Subcommand};
 use pennantry_contract::table;
 use pennantry_measure::Length;
 
+pub use self::held::{Amend, Cancel, Confirm, Cut, Extend, Release, Reservations, Reserve, Undo, Watch};
+pub use self::reach::{Once, Reach};
+pub use self::shelf::{
+    Bolts, CancelOrder, Fact, Flaw, Gone, HowMuch, Move, OnePiece, Order, Orders, Piece, Place, Receive,
+    StockTake,
+};
 pub use self::values::{Discount, Each, Trimming};
 use self::values::{each, number, yes_or_no};
 use crate::length::{Unit, typed};
@@ -14,7 +23,13 @@ use crate::words;
 /// Where the server's private door is unless it is said.
 pub const SERVER: &str = "http://127.0.0.1:50051";
 
-/// The staff command line of Pennantry: quotes for fabric bunting made to length.
+/// The staff command line of Pennantry: quotes for fabric bunting made to length, and the
+/// shelf that it is cut from.
+///
+/// Lengths are written with their unit, at the shelf too: 2.4 m, 240 cm, 7 1/2 in, 5 yd; a
+/// whole number alone is a count of things. Every command ends with 0 when it is done, 1 when
+/// the server refuses it, 2 when it could not be asked. What changes something carries an
+/// identity, so where no answer comes it is sent again and done once.
 #[derive(Debug, Parser)]
 #[command(name = "pennantry", version, about)]
 pub struct Cli {
@@ -33,6 +48,66 @@ pub enum Command {
     /// leaves them out. Ends with 0 when there is an answer, 1 when it is refused, 2 when it
     /// could not be asked.
     Quote(Box<Quote>),
+    /// Put pieces on the shelf: one by flags, or a whole stock-take from a file.
+    #[command(display_order = 10)]
+    Receive(Box<Receive>),
+    /// List what lies on the shelf.
+    #[command(display_order = 10)]
+    Bolts(Bolts),
+    /// Show a piece, what is promised of it, and all that was ever moved.
+    #[command(display_order = 10)]
+    Piece(OnePiece),
+    /// Record a count: so much lies on it. 0 where nothing does.
+    #[command(display_order = 11)]
+    Count(HowMuch),
+    /// Record that so much of a piece is gone.
+    #[command(display_order = 11)]
+    Gone(Gone),
+    /// Record that so much was found that was not on the books.
+    #[command(display_order = 11)]
+    Found(HowMuch),
+    /// Record flaws of a piece.
+    #[command(display_order = 11)]
+    Flaw(Flaw),
+    /// Record where a piece lies now.
+    #[command(display_order = 11)]
+    Move(Move),
+    /// Hold what a quote needs: by its ticket, or asking for the quote first.
+    ///
+    /// Every flag of "quote" can be typed. Then the total and what was found are printed before
+    /// it is held, and the list of what to take from the shelf after.
+    #[command(display_order = 20)]
+    Reserve(Box<Reserve>),
+    /// List reservations, or show one as a list of what to take from the shelf.
+    #[command(display_order = 20)]
+    Reservations(Reservations),
+    /// Make a hold a promise.
+    #[command(display_order = 20)]
+    Confirm(Confirm),
+    /// Give a hold more time.
+    #[command(display_order = 20)]
+    Extend(Extend),
+    /// Let a hold go.
+    #[command(display_order = 20)]
+    Release(Release),
+    /// Call a reservation off, confirmed or cut; what is cut stays cut.
+    #[command(display_order = 20)]
+    Cancel(Cancel),
+    /// Plan what is still to be cut anew on what lies on the shelf now.
+    #[command(display_order = 20)]
+    Amend(Amend),
+    /// Record what the bench has cut: all of it as planned, or one line by flags.
+    #[command(display_order = 30)]
+    Cut(Box<Cut>),
+    /// Take a cut back.
+    #[command(display_order = 30)]
+    Undo(Undo),
+    /// Place, list and call off orders at suppliers.
+    #[command(display_order = 40, subcommand)]
+    Order(Order),
+    /// Tell what happens to stock and reservations, a line an event, until it is stopped.
+    #[command(display_order = 50)]
+    Watch(Watch),
 }
 
 /// Flags of `quote`.
@@ -55,7 +130,7 @@ pub struct Quote {
     pub near: Near,
     /// The order.
     #[command(flatten, next_help_heading = "Order")]
-    pub order: Order,
+    pub order: Ordered,
     /// Asking and printing.
     #[command(flatten, next_help_heading = "Asking and printing")]
     pub sheet: Sheet,
@@ -233,7 +308,7 @@ pub struct Near {
 
 /// The order.
 #[derive(Debug, Args)]
-pub struct Order {
+pub struct Ordered {
     /// How many such strings.
     #[arg(long, value_name = "N", allow_hyphen_values = true)]
     pub quantity: Option<u32>,

@@ -1,5 +1,7 @@
 //! Which flag fills which field of the contract: read by tests, and by a refusal, which
-//! names fields, to say what to type otherwise.
+//! names fields, to say what to type otherwise. [`typed`] has the tables of the shelf.
+
+pub mod typed;
 
 /// Every field of an enquiry that holds a value, in the order of the contract, with its
 /// flag. The length that stands alone is `LENGTH`.
@@ -94,6 +96,26 @@ pub fn of(path: &str) -> Option<String> {
     below.dedup();
     let last = below.pop()?;
     Some(if below.is_empty() { last.to_owned() } else { format!("{} or {last}", below.join(", ")) })
+}
+
+/// What is typed for a path, by a table of paths without indices: that of the path itself or
+/// of the longest one that it is under. The last index says which entry it is.
+///
+/// ```
+/// use pennantry::flags;
+/// let table = &[("lines", "--line"), ("lines.code", "CODE")];
+/// assert_eq!(flags::under(table, "lines[1].quantity.lengthMm").as_deref(), Some("--line, entry 2"));
+/// assert_eq!(flags::under(table, "lines[0].code").as_deref(), Some("CODE, entry 1"));
+/// assert_eq!(flags::under(table, "linesOf"), None);
+/// ```
+pub fn under(table: &[(&str, &str)], path: &str) -> Option<String> {
+    let (bare, entry) = without_index(path);
+    let holds = |of: &str| bare.strip_prefix(of).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'));
+    let (_, flag) = table.iter().filter(|(of, _)| holds(of)).max_by_key(|(of, _)| of.len())?;
+    Some(match entry {
+        Some(entry) => format!("{flag}, entry {}", entry.saturating_add(1)),
+        None => (*flag).to_owned(),
+    })
 }
 
 /// Words of the server with the flags in place of the contract's names: of whole paths, of the

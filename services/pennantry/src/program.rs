@@ -8,7 +8,9 @@ use pennantry_contract::v1;
 
 use crate::ask::{Door, Failure};
 use crate::cli::{Cli, Command, Discount, Quote};
+use crate::flags::typed::{BOLTS, CUT, FACT, HOLD, ORDER, RECEIVE};
 use crate::sheet::Style;
+use crate::work::{bench, held, orders, receive, shelf, watch};
 use crate::{enquiry, flags, sheet};
 
 /// Exit code: refused.
@@ -29,16 +31,46 @@ pub struct Printed {
 
 /// Reads the command line and does what it says.
 pub fn main() -> ExitCode {
-    let Command::Quote(flags) = Cli::parse().command;
+    let command = Cli::parse().command;
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build();
     let printed = match runtime {
-        Ok(runtime) => runtime.block_on(quote(&flags)),
+        Ok(runtime) => runtime.block_on(run(&command)),
         Err(cause) => not_asked(&format!("the program cannot start: {cause}")),
     };
     // a reader who has seen enough hangs up: that is no fault
     let _ = io::stdout().write_all(printed.out.as_bytes());
     let _ = io::stderr().write_all(printed.err.as_bytes());
     ExitCode::from(printed.code)
+}
+
+/// Does what a command says.
+pub async fn run(command: &Command) -> Printed {
+    let (done, json, about) = match command {
+        Command::Quote(flags) => return quote(flags).await,
+        Command::Receive(flags) => (receive::run(flags).await, flags.reach.json, RECEIVE),
+        Command::Bolts(flags) => (shelf::bolts(flags).await, flags.reach.json, BOLTS),
+        Command::Piece(flags) => (shelf::one(flags).await, flags.reach.json, FACT),
+        Command::Count(flags) => (shelf::count(flags).await, flags.fact.reach.json, FACT),
+        Command::Gone(flags) => (shelf::gone(flags).await, flags.fact.reach.json, FACT),
+        Command::Found(flags) => (shelf::found(flags).await, flags.fact.reach.json, FACT),
+        Command::Flaw(flags) => (shelf::flaw(flags).await, flags.fact.reach.json, FACT),
+        Command::Move(flags) => (shelf::moved(flags).await, flags.fact.reach.json, FACT),
+        Command::Reserve(flags) => (held::reserve(flags).await, flags.quote.sheet.json, HOLD),
+        Command::Reservations(flags) => (held::list(flags).await, flags.reach.json, HOLD),
+        Command::Confirm(flags) => (held::confirm(flags).await, flags.reach.json, HOLD),
+        Command::Extend(flags) => (held::extend(flags).await, flags.reach.json, HOLD),
+        Command::Release(flags) => (held::release(flags).await, flags.reach.json, HOLD),
+        Command::Cancel(flags) => (held::cancel(flags).await, flags.reach.json, HOLD),
+        Command::Amend(flags) => (held::amend(flags).await, flags.reach.json, HOLD),
+        Command::Cut(flags) => (bench::cut(flags).await, flags.reach.json, CUT),
+        Command::Undo(flags) => (bench::undo(flags).await, flags.reach.json, CUT),
+        Command::Order(what) => (orders::run(what).await, what.is_json(), ORDER),
+        Command::Watch(flags) => {
+            let told = watch::run(flags, &mut io::stdout(), &mut io::stderr()).await;
+            (told.map(|()| Printed::default()), flags.reach.json, &[][..])
+        }
+    };
+    done.unwrap_or_else(|failure| failed(failure, json, &told_by(about)))
 }
 
 /// Asks for a quote and prints it.
@@ -49,21 +81,37 @@ pub async fn quote(flags: &Quote) -> Printed {
             Printed { out: sheet::render(&quote, style(flags)), ..Printed::default() }
         }
         Ok(v1::CalculateQuoteResponse { quote: None }) => not_asked("the server's answer is empty"),
-        Err(Failure::NotAsked(words)) => not_asked(&words),
-        Err(Failure::Refused { refusal, left_out }) => {
-            let out =
-                if flags.sheet.json { json(serde_json::to_string(&refusal)).out } else { String::new() };
-            Printed { out, err: refused(&refusal, left_out), code: REFUSED }
+        Err(failure) => failed(failure, flags.sheet.json, &flags::of),
+    }
+}
+
+/// What is printed where there is no answer. `about` says what is typed for a field.
+pub(crate) fn failed(failure: Failure, as_json: bool, about: &dyn Fn(&str) -> Option<String>) -> Printed {
+    match failure {
+        Failure::NotAsked(words) => not_asked(&words),
+        Failure::Refused { refusal, left_out } => {
+            let out = if as_json { json(serde_json::to_string(&refusal)).out } else { String::new() };
+            Printed { out, err: refused(&refusal, left_out, about), code: REFUSED }
         }
     }
 }
 
-async fn asked(flags: &Quote) -> Result<v1::CalculateQuoteResponse, Failure> {
+/// What is typed for a field, by a table of the command's own, by the longest path of it that the
+/// field is under, then by that of a quote.
+pub(crate) fn told_by(table: &'static [(&'static str, &'static str)]) -> impl Fn(&str) -> Option<String> {
+    move |path| flags::under(table, path).or_else(|| flags::of(path))
+}
+
+/// Asks for the quote of the flags.
+///
+/// # Errors
+/// Refused, or not asked.
+pub(crate) async fn asked(flags: &Quote) -> Result<v1::CalculateQuoteResponse, Failure> {
     enquiry::check(flags).map_err(Failure::NotAsked)?;
     let door = Door::connect(&flags.sheet.server).await?;
     let minor_digits = match flags.order.discount {
         // only the catalogue knows what 5.00 is in minor units
-        Some(Discount::Amount { .. }) => Some(door.minor_digits().await?),
+        Some(Discount::Amount { .. }) => Some(door.currency().await?.minor_digits),
         _ => None,
     };
     door.quote(enquiry::fill(flags, minor_digits).map_err(Failure::NotAsked)?).await
@@ -88,23 +136,24 @@ fn json(written: Result<String, serde_json::Error>) -> Printed {
     }
 }
 
-fn not_asked(words: &str) -> Printed {
-    Printed { err: format!("{}\n", sheet::page::clean(words, false)), code: NOT_ASKED, ..Printed::default() }
+pub(crate) fn not_asked(words: &str) -> Printed {
+    let err = words.lines().map(|line| sheet::page::clean(line, false) + "\n").collect();
+    Printed { err, code: NOT_ASKED, ..Printed::default() }
 }
 
 /// Every violation, with the flag that it is about and the field of the contract.
-fn refused(refusal: &v1::Refusal, left_out: u32) -> String {
+fn refused(refusal: &v1::Refusal, left_out: u32, about: &dyn Fn(&str) -> Option<String>) -> String {
     let mut lines = vec![format!("refused ({})", refusal.reason)];
     if refusal.violations.is_empty() {
         lines.push(format!("  {}", refusal.detail));
     }
     for violation in &refusal.violations {
-        let about = match (flags::of(&violation.field), violation.field.as_str()) {
+        let whose = match (about(&violation.field), violation.field.as_str()) {
             (Some(flag), field) => format!("{flag} ({field})"),
             (None, "") => "all of it".to_owned(),
             (None, field) => field.to_owned(),
         };
-        lines.push(format!("  {about}: {} ({})", violation.message, violation.reason));
+        lines.push(format!("  {whose}: {} ({})", violation.message, violation.reason));
     }
     if left_out > 0 {
         lines.push(format!("  and {left_out} more, told when these are mended"));

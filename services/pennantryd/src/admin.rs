@@ -15,6 +15,7 @@ use crate::failure::Failure;
 use crate::listen::Stop;
 use crate::metrics::Metrics;
 use crate::service::Service;
+use crate::stock::keep;
 
 /// What the admin listener looks at.
 #[derive(Debug, Clone)]
@@ -27,11 +28,12 @@ pub struct Admin {
     pub stop: Stop,
 }
 
-/// `/healthz`, `/readyz` and `/metrics`.
+/// `/healthz`, `/readyz`, `/readyz/stock` and `/metrics`.
 pub fn router(admin: Admin) -> Router {
     Router::new()
         .route("/healthz", get(healthz))
         .route("/readyz", get(readyz))
+        .route("/readyz/stock", get(readyz_stock))
         .route("/metrics", get(metrics))
         .with_state(admin)
 }
@@ -41,13 +43,30 @@ async fn healthz() -> Response {
 }
 
 async fn readyz(State(admin): State<Admin>) -> Result<Response, Refusal> {
-    if admin.stop.has_begun() {
-        return Err(
-            Failure::new(Kind::Unavailable, "this server is stopping: send requests to another").into()
-        );
-    }
+    goes_on(&admin)?;
     let revision = &admin.service.catalogue().revision;
     Ok(text("application/json", format!(r#"{{"status":"ready","catalogueRevision":"{revision}"}}"#)))
+}
+
+fn goes_on(admin: &Admin) -> Result<(), Failure> {
+    if admin.stop.has_begun() {
+        return Err(Failure::new(Kind::Unavailable, "this server is stopping: send requests to another"));
+    }
+    Ok(())
+}
+
+/// Whether something can be held just now: quotes do not need that.
+async fn readyz_stock(State(admin): State<Admin>) -> Result<Response, Refusal> {
+    goes_on(&admin)?;
+    let ledger = &admin.service.stock()?.ledger;
+    keep::is_ready(ledger).await.map_err(|cause| {
+        tracing::debug!(%cause, "not ready");
+        Failure::new(
+            Kind::Unavailable,
+            "the stock cannot be had now: quotes are answered, and nothing can be held",
+        )
+    })?;
+    Ok(text("application/json", r#"{"status":"ready"}"#.to_owned()))
 }
 
 async fn metrics(State(admin): State<Admin>) -> Result<Response, Refusal> {

@@ -2,7 +2,7 @@
 
 use std::io::{self, Read, Write};
 use std::net::SocketAddr;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::ExitCode;
 use std::time::Duration;
 
@@ -14,14 +14,13 @@ use hyper_util::rt::TokioIo;
 use pennantry_contract::{table, v1};
 use serde::Serialize;
 use tokio::net::TcpStream;
-use uuid::Uuid;
 
 use crate::cli::{self, CANNOT_RUN, REFUSED, View};
 use crate::clock::Clock;
 use crate::doors::problem::Problem;
 use crate::json;
 use crate::serve;
-use crate::start::{Config, Running, make_private, start};
+use crate::start::{Config, Running, start};
 use crate::telemetry;
 
 /// Asks, prints what comes back, and says by the exit code how it went.
@@ -60,10 +59,8 @@ async fn answer(ask: &cli::Ask) -> Result<Told, String> {
     })?;
     telemetry::start("warn")?;
     let catalogue = serve::open(ask.catalogue.as_deref()).map_err(|fault| format!("--catalogue {fault}"))?;
-    let data = Folder::make().map_err(|cause| format!("no temporary folder can be made: {cause}"))?;
     let clock = ask.at.map_or(Clock::System, Clock::Fixed);
-    let config = Config { data: Some(data.0.clone()), ..Config::local(catalogue, clock) };
-    let running = start(config).await.map_err(|fault| fault.to_string())?;
+    let running = start(Config::local(catalogue, clock)).await.map_err(|fault| fault.to_string())?;
     let told = through_the_door(&running, ask.view, enquiry).await;
     running.stop(Duration::from_secs(5)).await;
     told.map_err(|fault| format!("the server was asked and did not answer: {fault}"))
@@ -76,24 +73,6 @@ fn read(file: &Path) -> io::Result<Vec<u8>> {
         return Ok(enquiry);
     }
     std::fs::read(file)
-}
-
-/// A folder that goes when this does.
-struct Folder(PathBuf);
-
-impl Folder {
-    fn make() -> io::Result<Folder> {
-        let folder = std::env::temp_dir().join(format!("pennantryd-{}", Uuid::now_v7()));
-        make_private(&folder).map(|()| Folder(folder))
-    }
-}
-
-impl Drop for Folder {
-    fn drop(&mut self) {
-        if let Err(cause) = std::fs::remove_dir_all(&self.0) {
-            tracing::warn!(%cause, folder = %self.0.display(), "a temporary folder is left over");
-        }
-    }
 }
 
 type Fault = Box<dyn std::error::Error + Send + Sync>;

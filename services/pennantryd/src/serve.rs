@@ -13,6 +13,7 @@ use crate::cli::{self, CANNOT_RUN};
 use crate::clock::Clock;
 use crate::listen::Limits;
 use crate::start::{Config, Running, start};
+use crate::stock::{Database, Stock};
 use crate::telemetry;
 
 /// Serves until it is told to stop.
@@ -24,6 +25,10 @@ pub async fn run(serve: cli::Serve) -> ExitCode {
         Ok(catalogue) => catalogue,
         Err(fault) => return cannot_run(&format!("--catalogue {fault}")),
     };
+    let stock = match serve.database.as_deref().map(Database::read).transpose() {
+        Ok(database) => database.map_or(Stock::Embedded, Stock::Postgres),
+        Err(fault) => return cannot_run(&fault),
+    };
     let mut signals = match Signals::listen() {
         Ok(signals) => signals,
         Err(cause) => return cannot_run(&format!("signals cannot be received: {cause}")),
@@ -34,6 +39,7 @@ pub async fn run(serve: cli::Serve) -> ExitCode {
         private: serve.private,
         admin: serve.admin,
         data: Some(serve.data),
+        stock,
         catalogue,
         clock: Clock::System,
         limits: Limits::default(),

@@ -10,6 +10,7 @@ use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 use pennantry_app::Catalogue;
+use pennantry_app::stock::Holds;
 use tokio::net::TcpListener;
 use tokio::sync::mpsc;
 use tokio::task::JoinHandle;
@@ -21,10 +22,13 @@ use crate::admin::{self, Admin};
 use crate::catalogue::{self, LoadError};
 use crate::clock::Clock;
 use crate::doors::route::Counted;
-use crate::doors::{Calls, gateway, grpc, stack, twin};
-use crate::listen::{self, Limits, Stopper, http1, private};
+use crate::doors::{Calls, gateway, grpc, key, stack, twin};
+use crate::folder::Folder;
+use crate::listen::{self, Limits, Stop, Stopper, http1, private};
 use crate::metrics::Metrics;
 use crate::service::{Door, Service};
+use crate::stock::keep::{self, Keeper};
+use crate::stock::{self, Opened, Stock, backups};
 use crate::ticket::{self, Keys};
 
 /// Everything a server is told.
@@ -38,6 +42,8 @@ pub struct Config {
     pub admin: SocketAddr,
     /// The folder for what is kept, made if it is not there; none keeps nothing.
     pub data: Option<PathBuf>,
+    /// Where the stock is kept.
+    pub stock: Stock,
     /// The catalogue to begin with.
     pub catalogue: Catalogue,
     /// Where the time of a request comes from.
@@ -49,7 +55,8 @@ pub struct Config {
 }
 
 impl Config {
-    /// A server on free ports of this machine, for one's own use.
+    /// A server on free ports of this machine, for one's own use: with a stock, as everything
+    /// that it keeps, only as long as it runs.
     pub fn local(catalogue: Catalogue, clock: Clock) -> Config {
         let free = SocketAddr::from((Ipv4Addr::LOCALHOST, 0));
         let limits = Limits::default();
@@ -58,6 +65,7 @@ impl Config {
             private: free,
             admin: free,
             data: None,
+            stock: Stock::Embedded,
             catalogue,
             clock,
             limits,
@@ -94,6 +102,9 @@ pub struct Running {
     admin_stopper: Stopper,
     tasks: [JoinHandle<()>; 3],
     admin_task: JoinHandle<()>,
+    kept: Vec<JoinHandle<()>>,
+    /// Goes when all else has gone.
+    folder: Option<Folder>,
 }
 
 /// Starts a server: when this returns, it answers.
@@ -115,12 +126,25 @@ pub async fn start(config: Config) -> Result<Running, StartError> {
     } else {
         None
     };
+    let opened = if faults.is_empty() {
+        stock::open(&config.stock, config.data.as_deref()).await.map_err(|fault| faults.push(fault)).ok()
+    } else {
+        None
+    };
+    if config.stock != Stock::None && !config.private.ip().to_canonical().is_loopback() {
+        faults.push(format!(
+            "--private {}: the private side asks nobody who they are yet, and whoever reaches it can change the \
+             stock: give an address of this machine alone, such as 127.0.0.1:50051, and let others in by a tunnel \
+             or a web server that asks",
+            config.private
+        ));
+    }
     let public = bind("--public", config.public, &mut faults).await;
     let private = bind("--private", config.private, &mut faults).await;
     let admin = bind("--admin", config.admin, &mut faults).await;
-    match (keys, public, private, admin) {
-        (Some(keys), Some(public), Some(private), Some(admin)) if faults.is_empty() => {
-            Ok(spawn(config, keys, [public, private, admin]).await)
+    match (keys, opened, public, private, admin) {
+        (Some(keys), Some(opened), Some(public), Some(private), Some(admin)) if faults.is_empty() => {
+            Ok(spawn(config, keys, opened, [public, private, admin]).await)
         }
         _ => Err(StartError { faults }),
     }
@@ -166,18 +190,42 @@ async fn bind(
     None
 }
 
-async fn spawn(config: Config, keys: Keys, listeners: [(TcpListener, SocketAddr); 3]) -> Running {
+async fn spawn(
+    config: Config,
+    keys: Keys,
+    opened: Opened,
+    listeners: [(TcpListener, SocketAddr); 3],
+) -> Running {
     let [(public, public_at), (private, private_at), (admin, admin_at)] = listeners;
-    let service = Arc::new(Service::new(config.catalogue, config.clock, keys));
+    let service = Arc::new(Service::new(config.catalogue.clone(), config.clock, keys));
+    let Opened { ledger, folder } = opened;
+    if let Some(ledger) = ledger {
+        service.open_stock(pennantry_app::stock::Stock::new(ledger, Holds::default()));
+    }
     let metrics = Arc::new(Metrics::new(service.clone()));
-    let limits = Arc::new(config.limits);
+    let limits = Arc::new(config.limits.clone());
     let (stopper, stop) = listen::stop();
     let (cutter, cut) = listen::stop();
     let (admin_stopper, admin_stop) = listen::stop();
     let health = HealthReporter::new();
     grpc::report(&health, ServingStatus::Serving).await;
+    let ready = match service.stock() {
+        Ok(stock) => keep::begin(stock, &service.catalogue().shop).await,
+        Err(_) => false,
+    };
+    let of_stock = if ready { ServingStatus::Serving } else { ServingStatus::NotServing };
+    grpc::report_stock(&health, of_stock).await;
+    metrics.stock_ready(ready);
+    let kept = look_after(&config, &service, &metrics, &health, &stop);
 
-    let calls = |door| Calls { service: service.clone(), door, limits: limits.clone() };
+    let calls = |door| Calls {
+        service: service.clone(),
+        door,
+        limits: limits.clone(),
+        metrics: metrics.clone(),
+        running: key::Running::default(),
+        stop: stop.clone(),
+    };
     let gateway = stack(gateway::router(calls(Door::Public)), Counted::PUBLIC, metrics.clone());
     let twin = stack(twin::router(calls(Door::Private)), Counted::PRIVATE, metrics.clone());
     let look = Admin { service: service.clone(), metrics: metrics.clone(), stop: stop.clone() };
@@ -205,7 +253,51 @@ async fn spawn(config: Config, keys: Keys, listeners: [(TcpListener, SocketAddr)
     let admin_task = tokio::spawn(http1::serve(admin, look, limits, admin_stop));
     let addresses = [public_at, private_at, admin_at];
     let data = config.data;
-    Running { addresses, data, service, metrics, health, stopper, cutter, admin_stopper, tasks, admin_task }
+    Running {
+        addresses,
+        data,
+        service,
+        metrics,
+        health,
+        stopper,
+        cutter,
+        admin_stopper,
+        tasks,
+        admin_task,
+        kept,
+        folder,
+    }
+}
+
+/// What runs beside the doors until the stop.
+fn look_after(
+    config: &Config,
+    service: &Arc<Service>,
+    metrics: &Arc<Metrics>,
+    health: &HealthReporter,
+    stop: &Stop,
+) -> Vec<JoinHandle<()>> {
+    let database = match &config.stock {
+        Stock::None => return Vec::new(),
+        Stock::Embedded => None,
+        Stock::Postgres(database) => Some(database.clone()),
+    };
+    let mut tasks = Vec::new();
+    if let (Stock::Embedded, Some(data), Clock::System) = (&config.stock, &config.data, config.clock) {
+        let folder = data.join(backups::FOLDER);
+        let (service, metrics) = (service.clone(), metrics.clone());
+        tasks.push(tokio::spawn(Keeper::back_up(service, metrics, config.clock, folder, stop.clone())));
+    }
+    let keeper = Keeper {
+        service: service.clone(),
+        metrics: metrics.clone(),
+        health: health.clone(),
+        clock: config.clock,
+        database,
+        stop: stop.clone(),
+    };
+    tasks.push(tokio::spawn(keeper.run()));
+    tasks
 }
 
 impl Running {
@@ -222,6 +314,11 @@ impl Running {
     /// Where health and metrics are.
     pub fn admin(&self) -> SocketAddr {
         self.addresses[2]
+    }
+
+    /// The folder that goes with the server, where it keeps nothing.
+    pub fn folder(&self) -> Option<&Path> {
+        self.folder.as_ref().map(Folder::path)
     }
 
     /// The calls that the doors lead to.
@@ -260,15 +357,26 @@ impl Running {
     pub async fn stop(mut self, deadline: Duration) -> bool {
         let begun = Instant::now();
         grpc::report(&self.health, ServingStatus::NotServing).await;
+        grpc::report_stock(&self.health, ServingStatus::NotServing).await;
         self.stopper.give();
         let [public, private, grpc] = &mut self.tasks;
         let drained = async {
             let _ = tokio::join!(public, private, drain(grpc, &self.metrics, &self.cutter));
+            for task in &mut self.kept {
+                let _ = task.await;
+            }
         };
         let finished = timeout(deadline, drained).await.is_ok();
         self.cutter.give();
-        for task in &self.tasks {
+        for task in self.tasks.iter().chain(&self.kept) {
             task.abort();
+        }
+        if let Ok(stock) = self.service.stock() {
+            // what is begun is finished whether or not this is waited for
+            let left = deadline.saturating_sub(begun.elapsed()).max(Duration::from_secs(1));
+            if timeout(left, stock.ledger.close()).await.is_err() {
+                tracing::warn!("the stock was not let go of in time");
+            }
         }
         self.admin_stopper.give();
         let left = deadline.saturating_sub(begun.elapsed()).min(Duration::from_secs(1));

@@ -36,6 +36,7 @@ use lay::Supply;
 use needs::{Need, What, needs};
 
 pub use look::notices;
+pub(crate) use wash::washed_repeat;
 pub use wash::{bought_length, change, washed, whole_repeats};
 
 /// What one fabric has to give, for all strings.

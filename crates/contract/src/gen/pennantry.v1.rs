@@ -67,6 +67,208 @@ pub struct Money {
     #[prost(int64, tag = "2")]
     pub minor_units: i64,
 }
+/// What a buyer was promised.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct Reservation {
+    /// Its name. Whoever knows it may look at it, so it is as good as a key.
+    #[prost(string, tag = "1")]
+    pub reservation_id: ::prost::alloc::string::String,
+    /// Where it stands.
+    #[prost(enumeration = "ReservationState", tag = "2")]
+    pub state: i32,
+    /// When it was taken, RFC 3339.
+    #[prost(string, tag = "3")]
+    pub create_time: ::prost::alloc::string::String,
+    /// Instant from which a hold is no more, RFC 3339. Absent where it is no hold.
+    #[prost(string, optional, tag = "4")]
+    pub expire_time: ::core::option::Option<::prost::alloc::string::String>,
+    /// Instant to which a hold can be extended at most, RFC 3339. Absent where it is no hold.
+    #[prost(string, optional, tag = "5")]
+    pub extend_until: ::core::option::Option<::prost::alloc::string::String>,
+    /// Identity of the quote.
+    #[prost(string, tag = "6")]
+    pub quote_id: ::prost::alloc::string::String,
+    /// What was promised for all of it, tax and delivery in it.
+    #[prost(message, optional, tag = "7")]
+    pub total: ::core::option::Option<Money>,
+    /// Day it is to leave, ISO date. Absent where none was said.
+    #[prost(string, optional, tag = "8")]
+    pub leave_date: ::core::option::Option<::prost::alloc::string::String>,
+    /// Last day it is to arrive, ISO date. Absent where none was said.
+    #[prost(string, optional, tag = "9")]
+    pub arrive_to: ::core::option::Option<::prost::alloc::string::String>,
+    /// The shop's own number of the order. Empty until it is confirmed.
+    #[prost(string, tag = "10")]
+    pub order_reference: ::prost::alloc::string::String,
+    /// When it was confirmed, RFC 3339. Absent where it was not.
+    #[prost(string, optional, tag = "11")]
+    pub confirm_time: ::core::option::Option<::prost::alloc::string::String>,
+    /// Rules about small children that were acknowledged.
+    #[prost(string, repeated, tag = "12")]
+    pub acknowledged_rule_ids: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
+    /// What to know of it: what is not kept in stock, or was sold from another catalogue.
+    #[prost(message, repeated, tag = "13")]
+    pub notices: ::prost::alloc::vec::Vec<ReservationNotice>,
+    /// Whether this had been done before, and is the first answer.
+    #[prost(bool, tag = "14")]
+    pub replayed: bool,
+    /// Whether a fact took of what was promised.
+    #[prost(bool, tag = "15")]
+    pub short: bool,
+    /// What it takes of which piece.
+    #[prost(message, repeated, tag = "16")]
+    pub lines: ::prost::alloc::vec::Vec<ReservationLine>,
+    /// Who took it, as the door names them.
+    #[prost(string, tag = "17")]
+    pub holder: ::prost::alloc::string::String,
+    /// Bench time that it books once confirmed. Unit: minutes.
+    #[prost(double, tag = "18")]
+    pub bench_minutes: f64,
+    /// What it took the place of. Absent where it took none's.
+    #[prost(string, optional, tag = "19")]
+    pub supersedes_id: ::core::option::Option<::prost::alloc::string::String>,
+    /// What took its place. Absent where nothing did.
+    #[prost(string, optional, tag = "20")]
+    pub superseded_by_id: ::core::option::Option<::prost::alloc::string::String>,
+    /// Why it ended or was amended, in words.
+    #[prost(string, tag = "21")]
+    pub reason: ::prost::alloc::string::String,
+    /// Why staff took it though a rule stood in the way. Empty where none did.
+    #[prost(string, tag = "22")]
+    pub override_reason: ::prost::alloc::string::String,
+    /// What is promised in one line, as it was sold.
+    #[prost(string, tag = "23")]
+    pub summary: ::prost::alloc::string::String,
+}
+/// Something to know of a reservation.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct ReservationNotice {
+    /// A word for programs.
+    #[prost(string, tag = "1")]
+    pub code: ::prost::alloc::string::String,
+    /// In words for people.
+    #[prost(string, tag = "2")]
+    pub message: ::prost::alloc::string::String,
+}
+/// What a reservation takes of one piece.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct ReservationLine {
+    /// Its number, from 1.
+    #[prost(uint32, tag = "1")]
+    pub line: u32,
+    /// Label of the piece.
+    #[prost(string, tag = "2")]
+    pub piece_id: ::prost::alloc::string::String,
+    /// Code of its material.
+    #[prost(string, tag = "3")]
+    pub code: ::prost::alloc::string::String,
+    /// Dye lot of the piece.
+    #[prost(string, tag = "4")]
+    pub lot: ::prost::alloc::string::String,
+    /// Where the piece lies.
+    #[prost(string, tag = "5")]
+    pub location: ::prost::alloc::string::String,
+    /// Whether the piece is a remnant, or a roll that was begun.
+    #[prost(bool, tag = "6")]
+    pub remnant: bool,
+    /// What was to be taken when the line was made.
+    #[prost(message, optional, tag = "7")]
+    pub planned: ::core::option::Option<Quantity>,
+    /// What is still to be cut.
+    #[prost(message, optional, tag = "8")]
+    pub wanted: ::core::option::Option<Quantity>,
+    /// How much of that is missing.
+    #[prost(message, optional, tag = "9")]
+    pub missing: ::core::option::Option<Quantity>,
+    /// What was cut and used.
+    #[prost(message, optional, tag = "10")]
+    pub used: ::core::option::Option<Quantity>,
+    /// What was cut and spoiled.
+    #[prost(message, optional, tag = "11")]
+    pub spoiled: ::core::option::Option<Quantity>,
+    /// Cut shapes it was to give.
+    #[prost(uint32, tag = "12")]
+    pub shapes: u32,
+    /// Cut shapes it has given.
+    #[prost(uint32, tag = "13")]
+    pub shapes_cut: u32,
+    /// What it is for: "pennants", "letters", "web", "binding", or the code of a trimming.
+    #[prost(string, tag = "14")]
+    pub purpose: ::prost::alloc::string::String,
+}
+/// How much: a length of what is measured, or a number of what is counted.
+#[derive(Clone, Copy, PartialEq, ::prost::Message)]
+pub struct Quantity {
+    /// One of the two.
+    #[prost(oneof = "quantity::Amount", tags = "1, 2")]
+    pub amount: ::core::option::Option<quantity::Amount>,
+}
+/// Nested message and enum types in `Quantity`.
+pub mod quantity {
+    /// One of the two.
+    #[derive(Clone, Copy, PartialEq, ::prost::Oneof)]
+    pub enum Amount {
+        /// A length. Unit mm.
+        #[prost(double, tag = "1")]
+        LengthMm(f64),
+        /// A number of things.
+        #[prost(uint32, tag = "2")]
+        Count(u32),
+    }
+}
+/// Where a reservation stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum ReservationState {
+    /// Not said.
+    Unspecified = 0,
+    /// Held until it expires.
+    Held = 1,
+    /// Confirmed: waits for the bench.
+    Confirmed = 2,
+    /// All of it is cut.
+    Cut = 3,
+    /// Let go before it was confirmed.
+    Released = 4,
+    /// Not confirmed in time.
+    Expired = 5,
+    /// Called off, before or after cutting.
+    Cancelled = 6,
+    /// Another one took its place.
+    Superseded = 7,
+}
+impl ReservationState {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "RESERVATION_STATE_UNSPECIFIED",
+            Self::Held => "RESERVATION_STATE_HELD",
+            Self::Confirmed => "RESERVATION_STATE_CONFIRMED",
+            Self::Cut => "RESERVATION_STATE_CUT",
+            Self::Released => "RESERVATION_STATE_RELEASED",
+            Self::Expired => "RESERVATION_STATE_EXPIRED",
+            Self::Cancelled => "RESERVATION_STATE_CANCELLED",
+            Self::Superseded => "RESERVATION_STATE_SUPERSEDED",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "RESERVATION_STATE_UNSPECIFIED" => Some(Self::Unspecified),
+            "RESERVATION_STATE_HELD" => Some(Self::Held),
+            "RESERVATION_STATE_CONFIRMED" => Some(Self::Confirmed),
+            "RESERVATION_STATE_CUT" => Some(Self::Cut),
+            "RESERVATION_STATE_RELEASED" => Some(Self::Released),
+            "RESERVATION_STATE_EXPIRED" => Some(Self::Expired),
+            "RESERVATION_STATE_CANCELLED" => Some(Self::Cancelled),
+            "RESERVATION_STATE_SUPERSEDED" => Some(Self::Superseded),
+            _ => None,
+        }
+    }
+}
 /// A ticket to be looked through.
 #[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
 pub struct CheckQuoteRequest {
@@ -571,7 +773,7 @@ pub struct Quote {
     /// How each figure was worked out, where workings are wanted.
     #[prost(message, repeated, tag = "17")]
     pub workings: ::prost::alloc::vec::Vec<Working>,
-    /// What is on the shelf. Absent until built.
+    /// What is on the shelf, where that is asked and the stock can be looked at.
     #[prost(message, optional, tag = "18")]
     pub shelf: ::core::option::Option<Shelf>,
     /// What is used up by the piece: labels, trimmings, packaging.
@@ -1558,12 +1760,72 @@ pub struct Working {
     #[prost(string, tag = "6")]
     pub source: ::prost::alloc::string::String,
 }
-/// What is on the shelf. Not built yet.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, ::prost::Message)]
+/// What is on the shelf, as of an instant. It promises nothing: a reservation does.
+#[derive(Clone, PartialEq, ::prost::Message)]
 pub struct Shelf {
     /// Whether all of it is there now.
     #[prost(bool, tag = "1")]
     pub available: bool,
+    /// Instant as of which it is so, RFC 3339.
+    #[prost(string, tag = "2")]
+    pub as_of: ::prost::alloc::string::String,
+    /// Day on which all of it is expected to be there, ISO date. Absent where it is there now,
+    /// or nothing that would fill it is on order.
+    #[prost(string, optional, tag = "3")]
+    pub expected_date: ::core::option::Option<::prost::alloc::string::String>,
+    /// Material by material, what it would be cut from, or what is missing.
+    #[prost(message, repeated, tag = "4")]
+    pub uses: ::prost::alloc::vec::Vec<ShelfUse>,
+}
+/// What one material of an order would be taken from.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct ShelfUse {
+    /// Code of the material.
+    #[prost(string, tag = "1")]
+    pub code: ::prost::alloc::string::String,
+    /// What it is for: "pennants", "letters", "web", "binding", or the code of a trimming.
+    #[prost(string, tag = "2")]
+    pub purpose: ::prost::alloc::string::String,
+    /// Whether all of it is there now.
+    #[prost(bool, tag = "3")]
+    pub available: bool,
+    /// Whether the shop keeps no stock of it: then nothing is reserved of it.
+    #[prost(bool, tag = "4")]
+    pub not_kept: bool,
+    /// What it would be taken from.
+    #[prost(message, repeated, tag = "5")]
+    pub takes: ::prost::alloc::vec::Vec<ShelfTake>,
+    /// How much is missing: of cloth the length of the usual width that it would take.
+    #[prost(message, optional, tag = "6")]
+    pub missing: ::core::option::Option<Quantity>,
+    /// Cloth taken off bolts. Unit mm.
+    #[prost(double, tag = "7")]
+    pub new_mm: f64,
+    /// Cloth charged. Unit mm.
+    #[prost(double, tag = "8")]
+    pub charged_mm: f64,
+    /// How many dye lots it comes from.
+    #[prost(uint32, tag = "9")]
+    pub lot_count: u32,
+}
+/// What would be taken of one piece.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct ShelfTake {
+    /// Label of the piece.
+    #[prost(string, tag = "1")]
+    pub piece_id: ::prost::alloc::string::String,
+    /// Its dye lot; empty where none is known.
+    #[prost(string, tag = "2")]
+    pub lot: ::prost::alloc::string::String,
+    /// Whether it is a remnant, or a roll that was begun.
+    #[prost(bool, tag = "3")]
+    pub remnant: bool,
+    /// How much.
+    #[prost(message, optional, tag = "4")]
+    pub quantity: ::core::option::Option<Quantity>,
+    /// Cut shapes it gives.
+    #[prost(uint32, tag = "5")]
+    pub shapes: u32,
 }
 /// The shape of a pennant.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
@@ -3593,6 +3855,3030 @@ pub mod catalogue_service_server {
     /// Generated gRPC service name
     pub const SERVICE_NAME: &str = "pennantry.v1.CatalogueService";
     impl<T> tonic::server::NamedService for CatalogueServiceServer<T> {
+        const NAME: &'static str = SERVICE_NAME;
+    }
+}
+/// A hold that is wanted.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct CreateReservationRequest {
+    /// Identity of the request. Up to 80 characters. At the public door the header
+    /// Idempotency-Key. Default: none, so a repeat is another hold.
+    #[prost(string, tag = "1")]
+    pub request_id: ::prost::alloc::string::String,
+    /// What is wanted.
+    #[prost(message, optional, tag = "2")]
+    pub hold: ::core::option::Option<Hold>,
+}
+/// What is to be held.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct Hold {
+    /// The ticket of the quote. Range: 1 to 4 000 characters.
+    #[prost(string, tag = "1")]
+    pub token: ::prost::alloc::string::String,
+    /// Rules about small children, by their names such as "R05", that the buyer has read and
+    /// acknowledges: every one that restricts, and every question left open. Up to 40.
+    #[prost(string, repeated, tag = "2")]
+    pub acknowledged_rule_ids: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
+    /// For how long. Unit: seconds. Range: 60 to 1 209 600; at the public door up to 1 800.
+    /// Default: 900.
+    #[prost(uint32, optional, tag = "3")]
+    pub seconds: ::core::option::Option<u32>,
+    /// A hold of the same caller whose place it takes, in one step. Default: none.
+    #[prost(string, tag = "4")]
+    pub supersedes_id: ::prost::alloc::string::String,
+    /// Why staff take it though a rule about children or a missing acknowledgement stands in the
+    /// way. Goes on the record. The public door refuses it. Default: no.
+    #[prost(string, tag = "5")]
+    pub override_reason: ::prost::alloc::string::String,
+}
+/// The hold.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct CreateReservationResponse {
+    /// As it was taken.
+    #[prost(message, optional, tag = "1")]
+    pub reservation: ::core::option::Option<Reservation>,
+}
+/// Which reservation.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct GetReservationRequest {
+    /// Its name.
+    #[prost(string, tag = "1")]
+    pub reservation_id: ::prost::alloc::string::String,
+}
+/// The reservation.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct GetReservationResponse {
+    /// As it is now.
+    #[prost(message, optional, tag = "1")]
+    pub reservation: ::core::option::Option<Reservation>,
+}
+/// More time for a hold.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct ExtendReservationRequest {
+    /// Its name.
+    #[prost(string, tag = "1")]
+    pub reservation_id: ::prost::alloc::string::String,
+    /// Identity of the request. At the public door the header Idempotency-Key. Default: none.
+    #[prost(string, tag = "2")]
+    pub request_id: ::prost::alloc::string::String,
+    /// How much.
+    #[prost(message, optional, tag = "3")]
+    pub extension: ::core::option::Option<Extension>,
+}
+/// More time.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct Extension {
+    /// From now on. Unit: seconds. Range: 60 to 1 209 600; at the public door up to 1 800.
+    /// Default: 900.
+    #[prost(uint32, optional, tag = "1")]
+    pub seconds: ::core::option::Option<u32>,
+}
+/// The hold.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct ExtendReservationResponse {
+    /// As it is now.
+    #[prost(message, optional, tag = "1")]
+    pub reservation: ::core::option::Option<Reservation>,
+}
+/// A hold that becomes a promise.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct ConfirmReservationRequest {
+    /// Its name.
+    #[prost(string, tag = "1")]
+    pub reservation_id: ::prost::alloc::string::String,
+    /// Identity of the request. At the public door the header Idempotency-Key. Default: none.
+    #[prost(string, tag = "2")]
+    pub request_id: ::prost::alloc::string::String,
+    /// What it is confirmed for.
+    #[prost(message, optional, tag = "3")]
+    pub confirmation: ::core::option::Option<Confirmation>,
+}
+/// What a reservation is confirmed for.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct Confirmation {
+    /// The shop's own number of the order. Up to 80 characters.
+    #[prost(string, tag = "1")]
+    pub order_reference: ::prost::alloc::string::String,
+}
+/// The promise.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct ConfirmReservationResponse {
+    /// As it is now.
+    #[prost(message, optional, tag = "1")]
+    pub reservation: ::core::option::Option<Reservation>,
+}
+/// A hold to let go.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct ReleaseReservationRequest {
+    /// Its name.
+    #[prost(string, tag = "1")]
+    pub reservation_id: ::prost::alloc::string::String,
+    /// Identity of the request. Letting go twice is letting go once, so none is needed.
+    #[prost(string, tag = "2")]
+    pub request_id: ::prost::alloc::string::String,
+}
+/// The hold let go.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct ReleaseReservationResponse {
+    /// As it is now.
+    #[prost(message, optional, tag = "1")]
+    pub reservation: ::core::option::Option<Reservation>,
+}
+/// A reservation to call off.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct CancelReservationRequest {
+    /// Its name.
+    #[prost(string, tag = "1")]
+    pub reservation_id: ::prost::alloc::string::String,
+    /// Identity of the request. Default: none.
+    #[prost(string, tag = "2")]
+    pub request_id: ::prost::alloc::string::String,
+    /// Why. Range: 3 to 200 characters.
+    #[prost(string, tag = "3")]
+    pub reason: ::prost::alloc::string::String,
+}
+/// The reservation called off.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct CancelReservationResponse {
+    /// As it is now.
+    #[prost(message, optional, tag = "1")]
+    pub reservation: ::core::option::Option<Reservation>,
+}
+/// A reservation to be planned anew.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct AmendReservationRequest {
+    /// Its name.
+    #[prost(string, tag = "1")]
+    pub reservation_id: ::prost::alloc::string::String,
+    /// Identity of the request. Default: none.
+    #[prost(string, tag = "2")]
+    pub request_id: ::prost::alloc::string::String,
+    /// The ticket of another quote that it is for from now on. Default: the same quote; then
+    /// only what is missing is planned anew.
+    #[prost(string, tag = "3")]
+    pub token: ::prost::alloc::string::String,
+    /// Rules about small children that are acknowledged, where there is another quote.
+    #[prost(string, repeated, tag = "4")]
+    pub acknowledged_rule_ids: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
+    /// Why staff take it though a rule stands in the way.
+    #[prost(string, tag = "5")]
+    pub override_reason: ::prost::alloc::string::String,
+    /// Why it is amended. Up to 200 characters.
+    #[prost(string, tag = "6")]
+    pub reason: ::prost::alloc::string::String,
+}
+/// The reservation amended.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct AmendReservationResponse {
+    /// As it is now.
+    #[prost(message, optional, tag = "1")]
+    pub reservation: ::core::option::Option<Reservation>,
+}
+/// Which reservations are listed.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct ListReservationsRequest {
+    /// In these states. Default: held and confirmed.
+    #[prost(enumeration = "ReservationState", repeated, tag = "1")]
+    pub states: ::prost::alloc::vec::Vec<i32>,
+    /// Only those of which a fact took something.
+    #[prost(bool, tag = "2")]
+    pub short_only: bool,
+    /// Most in the answer. Range: 0 to 500, where 0 stands for 100.
+    #[prost(uint32, tag = "3")]
+    pub page_size: u32,
+    /// Where to go on: the token of the page before. Default: at the latest.
+    #[prost(string, tag = "4")]
+    pub page_token: ::prost::alloc::string::String,
+}
+/// Reservations.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct ListReservationsResponse {
+    /// The latest first.
+    #[prost(message, repeated, tag = "1")]
+    pub reservations: ::prost::alloc::vec::Vec<Reservation>,
+    /// Where to go on; empty at the end.
+    #[prost(string, tag = "2")]
+    pub next_page_token: ::prost::alloc::string::String,
+}
+/// Generated client implementations.
+pub mod reservation_service_client {
+    #![allow(
+        unused_variables,
+        dead_code,
+        missing_docs,
+        clippy::wildcard_imports,
+        clippy::let_unit_value,
+    )]
+    use tonic::codegen::*;
+    use tonic::codegen::http::Uri;
+    /// Holds, confirms and ends reservations.
+    ///
+    /// Every call that changes something takes a request id; at the public door it is the header
+    /// Idempotency-Key, and must be given. Sent again with the same content it changes nothing
+    /// and gets the first answer; with another content it is refused.
+    #[derive(Debug, Clone)]
+    pub struct ReservationServiceClient<T> {
+        inner: tonic::client::Grpc<T>,
+    }
+    impl ReservationServiceClient<tonic::transport::Channel> {
+        /// Attempt to create a new client by connecting to a given endpoint.
+        pub async fn connect<D>(dst: D) -> Result<Self, tonic::transport::Error>
+        where
+            D: TryInto<tonic::transport::Endpoint>,
+            D::Error: Into<StdError>,
+        {
+            let conn = tonic::transport::Endpoint::new(dst)?.connect().await?;
+            Ok(Self::new(conn))
+        }
+    }
+    impl<T> ReservationServiceClient<T>
+    where
+        T: tonic::client::GrpcService<tonic::body::Body>,
+        T::Error: Into<StdError>,
+        T::ResponseBody: Body<Data = Bytes> + std::marker::Send + 'static,
+        <T::ResponseBody as Body>::Error: Into<StdError> + std::marker::Send,
+    {
+        pub fn new(inner: T) -> Self {
+            let inner = tonic::client::Grpc::new(inner);
+            Self { inner }
+        }
+        pub fn with_origin(inner: T, origin: Uri) -> Self {
+            let inner = tonic::client::Grpc::with_origin(inner, origin);
+            Self { inner }
+        }
+        pub fn with_interceptor<F>(
+            inner: T,
+            interceptor: F,
+        ) -> ReservationServiceClient<InterceptedService<T, F>>
+        where
+            F: tonic::service::Interceptor,
+            T::ResponseBody: Default,
+            T: tonic::codegen::Service<
+                http::Request<tonic::body::Body>,
+                Response = http::Response<
+                    <T as tonic::client::GrpcService<tonic::body::Body>>::ResponseBody,
+                >,
+            >,
+            <T as tonic::codegen::Service<
+                http::Request<tonic::body::Body>,
+            >>::Error: Into<StdError> + std::marker::Send + std::marker::Sync,
+        {
+            ReservationServiceClient::new(InterceptedService::new(inner, interceptor))
+        }
+        /// Compress requests with the given encoding.
+        ///
+        /// This requires the server to support it otherwise it might respond with an
+        /// error.
+        #[must_use]
+        pub fn send_compressed(mut self, encoding: CompressionEncoding) -> Self {
+            self.inner = self.inner.send_compressed(encoding);
+            self
+        }
+        /// Enable decompressing responses.
+        #[must_use]
+        pub fn accept_compressed(mut self, encoding: CompressionEncoding) -> Self {
+            self.inner = self.inner.accept_compressed(encoding);
+            self
+        }
+        /// Limits the maximum size of a decoded message.
+        ///
+        /// Default: `4MB`
+        #[must_use]
+        pub fn max_decoding_message_size(mut self, limit: usize) -> Self {
+            self.inner = self.inner.max_decoding_message_size(limit);
+            self
+        }
+        /// Limits the maximum size of an encoded message.
+        ///
+        /// Default: `usize::MAX`
+        #[must_use]
+        pub fn max_encoding_message_size(mut self, limit: usize) -> Self {
+            self.inner = self.inner.max_encoding_message_size(limit);
+            self
+        }
+        /// Takes from the shelf what a quote needs, for a while: remnants first, one dye lot of each
+        /// fabric where that can be, and never more new cloth than was charged.
+        ///
+        /// Errors: INVALID_ARGUMENT where the ticket is none or does not hold, or an
+        /// acknowledgement is missing; FAILED_PRECONDITION where the shelf does not have it, or it
+        /// cannot be sold as asked; RESOURCE_EXHAUSTED where the caller has too many holds.
+        pub async fn create_reservation(
+            &mut self,
+            request: impl tonic::IntoRequest<super::CreateReservationRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::CreateReservationResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.ReservationService/CreateReservation",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(
+                    GrpcMethod::new(
+                        "pennantry.v1.ReservationService",
+                        "CreateReservation",
+                    ),
+                );
+            self.inner.unary(req, path, codec).await
+        }
+        /// Gives a reservation.
+        ///
+        /// Errors: NOT_FOUND.
+        pub async fn get_reservation(
+            &mut self,
+            request: impl tonic::IntoRequest<super::GetReservationRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::GetReservationResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.ReservationService/GetReservation",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(
+                    GrpcMethod::new("pennantry.v1.ReservationService", "GetReservation"),
+                );
+            self.inner.unary(req, path, codec).await
+        }
+        /// Gives a hold more time, up to a limit from when it was taken.
+        ///
+        /// Errors: NOT_FOUND; FAILED_PRECONDITION where it is no hold any longer, or lasts as long
+        /// as it may.
+        pub async fn extend_reservation(
+            &mut self,
+            request: impl tonic::IntoRequest<super::ExtendReservationRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::ExtendReservationResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.ReservationService/ExtendReservation",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(
+                    GrpcMethod::new(
+                        "pennantry.v1.ReservationService",
+                        "ExtendReservation",
+                    ),
+                );
+            self.inner.unary(req, path, codec).await
+        }
+        /// Makes a hold a promise, and books its bench time.
+        ///
+        /// Errors: NOT_FOUND; FAILED_PRECONDITION where its time is over, it is short, or it was
+        /// confirmed for another order.
+        pub async fn confirm_reservation(
+            &mut self,
+            request: impl tonic::IntoRequest<super::ConfirmReservationRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::ConfirmReservationResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.ReservationService/ConfirmReservation",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(
+                    GrpcMethod::new(
+                        "pennantry.v1.ReservationService",
+                        "ConfirmReservation",
+                    ),
+                );
+            self.inner.unary(req, path, codec).await
+        }
+        /// Lets a hold go. One that has ended already is given as it is.
+        ///
+        /// Errors: NOT_FOUND; FAILED_PRECONDITION where it is confirmed or cut: staff cancel those.
+        pub async fn release_reservation(
+            &mut self,
+            request: impl tonic::IntoRequest<super::ReleaseReservationRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::ReleaseReservationResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.ReservationService/ReleaseReservation",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(
+                    GrpcMethod::new(
+                        "pennantry.v1.ReservationService",
+                        "ReleaseReservation",
+                    ),
+                );
+            self.inner.unary(req, path, codec).await
+        }
+        /// Calls a reservation off, before or after cutting. What is cut stays cut.
+        ///
+        /// Errors: NOT_FOUND; FAILED_PRECONDITION where it has ended otherwise.
+        pub async fn cancel_reservation(
+            &mut self,
+            request: impl tonic::IntoRequest<super::CancelReservationRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::CancelReservationResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.ReservationService/CancelReservation",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(
+                    GrpcMethod::new(
+                        "pennantry.v1.ReservationService",
+                        "CancelReservation",
+                    ),
+                );
+            self.inner.unary(req, path, codec).await
+        }
+        /// Plans what is still to be cut anew on what lies on the shelf now, for the same quote or
+        /// for another one, in one step: nothing is let go before the other is there.
+        ///
+        /// Errors: NOT_FOUND; FAILED_PRECONDITION where the shelf does not have it.
+        pub async fn amend_reservation(
+            &mut self,
+            request: impl tonic::IntoRequest<super::AmendReservationRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::AmendReservationResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.ReservationService/AmendReservation",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(
+                    GrpcMethod::new(
+                        "pennantry.v1.ReservationService",
+                        "AmendReservation",
+                    ),
+                );
+            self.inner.unary(req, path, codec).await
+        }
+        /// Lists reservations, the latest first.
+        pub async fn list_reservations(
+            &mut self,
+            request: impl tonic::IntoRequest<super::ListReservationsRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::ListReservationsResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.ReservationService/ListReservations",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(
+                    GrpcMethod::new(
+                        "pennantry.v1.ReservationService",
+                        "ListReservations",
+                    ),
+                );
+            self.inner.unary(req, path, codec).await
+        }
+    }
+}
+/// Generated server implementations.
+pub mod reservation_service_server {
+    #![allow(
+        unused_variables,
+        dead_code,
+        missing_docs,
+        clippy::wildcard_imports,
+        clippy::let_unit_value,
+    )]
+    use tonic::codegen::*;
+    /// Generated trait containing gRPC methods that should be implemented for use with ReservationServiceServer.
+    #[async_trait]
+    pub trait ReservationService: std::marker::Send + std::marker::Sync + 'static {
+        /// Takes from the shelf what a quote needs, for a while: remnants first, one dye lot of each
+        /// fabric where that can be, and never more new cloth than was charged.
+        ///
+        /// Errors: INVALID_ARGUMENT where the ticket is none or does not hold, or an
+        /// acknowledgement is missing; FAILED_PRECONDITION where the shelf does not have it, or it
+        /// cannot be sold as asked; RESOURCE_EXHAUSTED where the caller has too many holds.
+        async fn create_reservation(
+            &self,
+            request: tonic::Request<super::CreateReservationRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::CreateReservationResponse>,
+            tonic::Status,
+        >;
+        /// Gives a reservation.
+        ///
+        /// Errors: NOT_FOUND.
+        async fn get_reservation(
+            &self,
+            request: tonic::Request<super::GetReservationRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::GetReservationResponse>,
+            tonic::Status,
+        >;
+        /// Gives a hold more time, up to a limit from when it was taken.
+        ///
+        /// Errors: NOT_FOUND; FAILED_PRECONDITION where it is no hold any longer, or lasts as long
+        /// as it may.
+        async fn extend_reservation(
+            &self,
+            request: tonic::Request<super::ExtendReservationRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::ExtendReservationResponse>,
+            tonic::Status,
+        >;
+        /// Makes a hold a promise, and books its bench time.
+        ///
+        /// Errors: NOT_FOUND; FAILED_PRECONDITION where its time is over, it is short, or it was
+        /// confirmed for another order.
+        async fn confirm_reservation(
+            &self,
+            request: tonic::Request<super::ConfirmReservationRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::ConfirmReservationResponse>,
+            tonic::Status,
+        >;
+        /// Lets a hold go. One that has ended already is given as it is.
+        ///
+        /// Errors: NOT_FOUND; FAILED_PRECONDITION where it is confirmed or cut: staff cancel those.
+        async fn release_reservation(
+            &self,
+            request: tonic::Request<super::ReleaseReservationRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::ReleaseReservationResponse>,
+            tonic::Status,
+        >;
+        /// Calls a reservation off, before or after cutting. What is cut stays cut.
+        ///
+        /// Errors: NOT_FOUND; FAILED_PRECONDITION where it has ended otherwise.
+        async fn cancel_reservation(
+            &self,
+            request: tonic::Request<super::CancelReservationRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::CancelReservationResponse>,
+            tonic::Status,
+        >;
+        /// Plans what is still to be cut anew on what lies on the shelf now, for the same quote or
+        /// for another one, in one step: nothing is let go before the other is there.
+        ///
+        /// Errors: NOT_FOUND; FAILED_PRECONDITION where the shelf does not have it.
+        async fn amend_reservation(
+            &self,
+            request: tonic::Request<super::AmendReservationRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::AmendReservationResponse>,
+            tonic::Status,
+        >;
+        /// Lists reservations, the latest first.
+        async fn list_reservations(
+            &self,
+            request: tonic::Request<super::ListReservationsRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::ListReservationsResponse>,
+            tonic::Status,
+        >;
+    }
+    /// Holds, confirms and ends reservations.
+    ///
+    /// Every call that changes something takes a request id; at the public door it is the header
+    /// Idempotency-Key, and must be given. Sent again with the same content it changes nothing
+    /// and gets the first answer; with another content it is refused.
+    #[derive(Debug)]
+    pub struct ReservationServiceServer<T> {
+        inner: Arc<T>,
+        accept_compression_encodings: EnabledCompressionEncodings,
+        send_compression_encodings: EnabledCompressionEncodings,
+        max_decoding_message_size: Option<usize>,
+        max_encoding_message_size: Option<usize>,
+    }
+    impl<T> ReservationServiceServer<T> {
+        pub fn new(inner: T) -> Self {
+            Self::from_arc(Arc::new(inner))
+        }
+        pub fn from_arc(inner: Arc<T>) -> Self {
+            Self {
+                inner,
+                accept_compression_encodings: Default::default(),
+                send_compression_encodings: Default::default(),
+                max_decoding_message_size: None,
+                max_encoding_message_size: None,
+            }
+        }
+        pub fn with_interceptor<F>(
+            inner: T,
+            interceptor: F,
+        ) -> InterceptedService<Self, F>
+        where
+            F: tonic::service::Interceptor,
+        {
+            InterceptedService::new(Self::new(inner), interceptor)
+        }
+        /// Enable decompressing requests with the given encoding.
+        #[must_use]
+        pub fn accept_compressed(mut self, encoding: CompressionEncoding) -> Self {
+            self.accept_compression_encodings.enable(encoding);
+            self
+        }
+        /// Compress responses with the given encoding, if the client supports it.
+        #[must_use]
+        pub fn send_compressed(mut self, encoding: CompressionEncoding) -> Self {
+            self.send_compression_encodings.enable(encoding);
+            self
+        }
+        /// Limits the maximum size of a decoded message.
+        ///
+        /// Default: `4MB`
+        #[must_use]
+        pub fn max_decoding_message_size(mut self, limit: usize) -> Self {
+            self.max_decoding_message_size = Some(limit);
+            self
+        }
+        /// Limits the maximum size of an encoded message.
+        ///
+        /// Default: `usize::MAX`
+        #[must_use]
+        pub fn max_encoding_message_size(mut self, limit: usize) -> Self {
+            self.max_encoding_message_size = Some(limit);
+            self
+        }
+    }
+    impl<T, B> tonic::codegen::Service<http::Request<B>> for ReservationServiceServer<T>
+    where
+        T: ReservationService,
+        B: Body + std::marker::Send + 'static,
+        B::Error: Into<StdError> + std::marker::Send + 'static,
+    {
+        type Response = http::Response<tonic::body::Body>;
+        type Error = std::convert::Infallible;
+        type Future = BoxFuture<Self::Response, Self::Error>;
+        fn poll_ready(
+            &mut self,
+            _cx: &mut Context<'_>,
+        ) -> Poll<std::result::Result<(), Self::Error>> {
+            Poll::Ready(Ok(()))
+        }
+        fn call(&mut self, req: http::Request<B>) -> Self::Future {
+            match req.uri().path() {
+                "/pennantry.v1.ReservationService/CreateReservation" => {
+                    #[allow(non_camel_case_types)]
+                    struct CreateReservationSvc<T: ReservationService>(pub Arc<T>);
+                    impl<
+                        T: ReservationService,
+                    > tonic::server::UnaryService<super::CreateReservationRequest>
+                    for CreateReservationSvc<T> {
+                        type Response = super::CreateReservationResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::CreateReservationRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as ReservationService>::create_reservation(
+                                        &inner,
+                                        request,
+                                    )
+                                    .await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = CreateReservationSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/pennantry.v1.ReservationService/GetReservation" => {
+                    #[allow(non_camel_case_types)]
+                    struct GetReservationSvc<T: ReservationService>(pub Arc<T>);
+                    impl<
+                        T: ReservationService,
+                    > tonic::server::UnaryService<super::GetReservationRequest>
+                    for GetReservationSvc<T> {
+                        type Response = super::GetReservationResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::GetReservationRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as ReservationService>::get_reservation(&inner, request)
+                                    .await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = GetReservationSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/pennantry.v1.ReservationService/ExtendReservation" => {
+                    #[allow(non_camel_case_types)]
+                    struct ExtendReservationSvc<T: ReservationService>(pub Arc<T>);
+                    impl<
+                        T: ReservationService,
+                    > tonic::server::UnaryService<super::ExtendReservationRequest>
+                    for ExtendReservationSvc<T> {
+                        type Response = super::ExtendReservationResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::ExtendReservationRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as ReservationService>::extend_reservation(
+                                        &inner,
+                                        request,
+                                    )
+                                    .await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = ExtendReservationSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/pennantry.v1.ReservationService/ConfirmReservation" => {
+                    #[allow(non_camel_case_types)]
+                    struct ConfirmReservationSvc<T: ReservationService>(pub Arc<T>);
+                    impl<
+                        T: ReservationService,
+                    > tonic::server::UnaryService<super::ConfirmReservationRequest>
+                    for ConfirmReservationSvc<T> {
+                        type Response = super::ConfirmReservationResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::ConfirmReservationRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as ReservationService>::confirm_reservation(
+                                        &inner,
+                                        request,
+                                    )
+                                    .await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = ConfirmReservationSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/pennantry.v1.ReservationService/ReleaseReservation" => {
+                    #[allow(non_camel_case_types)]
+                    struct ReleaseReservationSvc<T: ReservationService>(pub Arc<T>);
+                    impl<
+                        T: ReservationService,
+                    > tonic::server::UnaryService<super::ReleaseReservationRequest>
+                    for ReleaseReservationSvc<T> {
+                        type Response = super::ReleaseReservationResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::ReleaseReservationRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as ReservationService>::release_reservation(
+                                        &inner,
+                                        request,
+                                    )
+                                    .await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = ReleaseReservationSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/pennantry.v1.ReservationService/CancelReservation" => {
+                    #[allow(non_camel_case_types)]
+                    struct CancelReservationSvc<T: ReservationService>(pub Arc<T>);
+                    impl<
+                        T: ReservationService,
+                    > tonic::server::UnaryService<super::CancelReservationRequest>
+                    for CancelReservationSvc<T> {
+                        type Response = super::CancelReservationResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::CancelReservationRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as ReservationService>::cancel_reservation(
+                                        &inner,
+                                        request,
+                                    )
+                                    .await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = CancelReservationSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/pennantry.v1.ReservationService/AmendReservation" => {
+                    #[allow(non_camel_case_types)]
+                    struct AmendReservationSvc<T: ReservationService>(pub Arc<T>);
+                    impl<
+                        T: ReservationService,
+                    > tonic::server::UnaryService<super::AmendReservationRequest>
+                    for AmendReservationSvc<T> {
+                        type Response = super::AmendReservationResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::AmendReservationRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as ReservationService>::amend_reservation(
+                                        &inner,
+                                        request,
+                                    )
+                                    .await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = AmendReservationSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/pennantry.v1.ReservationService/ListReservations" => {
+                    #[allow(non_camel_case_types)]
+                    struct ListReservationsSvc<T: ReservationService>(pub Arc<T>);
+                    impl<
+                        T: ReservationService,
+                    > tonic::server::UnaryService<super::ListReservationsRequest>
+                    for ListReservationsSvc<T> {
+                        type Response = super::ListReservationsResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::ListReservationsRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as ReservationService>::list_reservations(
+                                        &inner,
+                                        request,
+                                    )
+                                    .await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = ListReservationsSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                _ => {
+                    Box::pin(async move {
+                        let mut response = http::Response::new(
+                            tonic::body::Body::default(),
+                        );
+                        let headers = response.headers_mut();
+                        headers
+                            .insert(
+                                tonic::Status::GRPC_STATUS,
+                                (tonic::Code::Unimplemented as i32).into(),
+                            );
+                        headers
+                            .insert(
+                                http::header::CONTENT_TYPE,
+                                tonic::metadata::GRPC_CONTENT_TYPE,
+                            );
+                        Ok(response)
+                    })
+                }
+            }
+        }
+    }
+    impl<T> Clone for ReservationServiceServer<T> {
+        fn clone(&self) -> Self {
+            let inner = self.inner.clone();
+            Self {
+                inner,
+                accept_compression_encodings: self.accept_compression_encodings,
+                send_compression_encodings: self.send_compression_encodings,
+                max_decoding_message_size: self.max_decoding_message_size,
+                max_encoding_message_size: self.max_encoding_message_size,
+            }
+        }
+    }
+    /// Generated gRPC service name
+    pub const SERVICE_NAME: &str = "pennantry.v1.ReservationService";
+    impl<T> tonic::server::NamedService for ReservationServiceServer<T> {
+        const NAME: &'static str = SERVICE_NAME;
+    }
+}
+/// Pieces that come.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct ReceiveStockRequest {
+    /// Identity of the request. Up to 80 characters. Default: none, so a repeat is another delivery.
+    #[prost(string, tag = "1")]
+    pub request_id: ::prost::alloc::string::String,
+    /// The pieces. Range: 1 to 5 000 pieces.
+    #[prost(message, repeated, tag = "2")]
+    pub pieces: ::prost::alloc::vec::Vec<NewPiece>,
+    /// The order that they fill. Default: none.
+    #[prost(string, tag = "3")]
+    pub order_id: ::prost::alloc::string::String,
+}
+/// What was put on the shelf.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct ReceiveStockResponse {
+    /// Labels of the pieces, in the order given.
+    #[prost(string, repeated, tag = "1")]
+    pub piece_ids: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
+    /// The order as it is now, where one was named.
+    #[prost(message, optional, tag = "2")]
+    pub order: ::core::option::Option<PurchaseOrder>,
+    /// Whether this had been done before, and is the first answer.
+    #[prost(bool, tag = "3")]
+    pub replayed: bool,
+    /// Reservations that have got back what was missing.
+    #[prost(message, repeated, tag = "4")]
+    pub promises: ::prost::alloc::vec::Vec<PromiseChange>,
+}
+/// A piece that comes.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct NewPiece {
+    /// Its label. Up to 40 letters, digits, dots and hyphens. Default: a new one.
+    #[prost(string, tag = "1")]
+    pub piece_id: ::prost::alloc::string::String,
+    /// Code of the fabric, binding or trimming in the catalogue.
+    #[prost(string, tag = "2")]
+    pub code: ::prost::alloc::string::String,
+    /// What kind of piece it is. Default: a bolt of a fabric, a roll of a binding, a box of a
+    /// trimming.
+    #[prost(enumeration = "PieceKind", tag = "3")]
+    pub kind: i32,
+    /// How much it holds.
+    #[prost(message, optional, tag = "4")]
+    pub quantity: ::core::option::Option<Quantity>,
+    /// Usable width of cloth. Unit mm. Range: 20 to 5 000. Default: that of the fabric.
+    #[prost(double, optional, tag = "5")]
+    pub width_mm: ::core::option::Option<f64>,
+    /// Dye lot, as the supplier prints it. Default: not known, which is a lot of its own.
+    #[prost(string, tag = "6")]
+    pub lot: ::prost::alloc::string::String,
+    /// Flaws, from the free end. Up to 100.
+    #[prost(message, repeated, tag = "7")]
+    pub flaws: ::prost::alloc::vec::Vec<Flaw>,
+    /// Where it lies.
+    #[prost(string, tag = "8")]
+    pub location: ::prost::alloc::string::String,
+    /// What it cost in all, without tax that comes back.
+    #[prost(message, optional, tag = "9")]
+    pub cost: ::core::option::Option<Money>,
+    /// Who it came from.
+    #[prost(string, tag = "10")]
+    pub supplier: ::prost::alloc::string::String,
+    /// How the supplier calls it.
+    #[prost(string, tag = "11")]
+    pub supplier_reference: ::prost::alloc::string::String,
+    /// Numbers of the certificates that came with it. Up to 10.
+    #[prost(string, repeated, tag = "12")]
+    pub certificates: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
+}
+/// A stretch that cannot be used, from the free end of the piece as it lies now.
+#[derive(Clone, Copy, PartialEq, ::prost::Message)]
+pub struct Flaw {
+    /// Where it begins. Unit mm.
+    #[prost(double, tag = "1")]
+    pub from_mm: f64,
+    /// Where it ends. Unit mm.
+    #[prost(double, tag = "2")]
+    pub to_mm: f64,
+}
+/// A piece on the shelf.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct StockPiece {
+    /// Its label.
+    #[prost(string, tag = "1")]
+    pub piece_id: ::prost::alloc::string::String,
+    /// Code of its material in the catalogue.
+    #[prost(string, tag = "2")]
+    pub code: ::prost::alloc::string::String,
+    /// What kind of piece it is.
+    #[prost(enumeration = "PieceKind", tag = "3")]
+    pub kind: i32,
+    /// Dye lot; empty where none is known.
+    #[prost(string, tag = "4")]
+    pub lot: ::prost::alloc::string::String,
+    /// Usable width of cloth; nought of what has none. Unit mm.
+    #[prost(double, tag = "5")]
+    pub width_mm: f64,
+    /// What it held when it came.
+    #[prost(message, optional, tag = "6")]
+    pub received: ::core::option::Option<Quantity>,
+    /// What lies on it.
+    #[prost(message, optional, tag = "7")]
+    pub left: ::core::option::Option<Quantity>,
+    /// How much of that is held for a while.
+    #[prost(message, optional, tag = "8")]
+    pub held: ::core::option::Option<Quantity>,
+    /// How much of that is confirmed.
+    #[prost(message, optional, tag = "9")]
+    pub confirmed: ::core::option::Option<Quantity>,
+    /// How much of that is promised to nobody, flaws in it.
+    #[prost(message, optional, tag = "10")]
+    pub free: ::core::option::Option<Quantity>,
+    /// The longest stretch that one cut could have of it now.
+    #[prost(message, optional, tag = "11")]
+    pub longest: ::core::option::Option<Quantity>,
+    /// Its flaws, from the free end.
+    #[prost(message, repeated, tag = "12")]
+    pub flaws: ::prost::alloc::vec::Vec<Flaw>,
+    /// Label of the piece that it was cut from. Absent where it came whole.
+    #[prost(string, optional, tag = "13")]
+    pub parent_id: ::core::option::Option<::prost::alloc::string::String>,
+    /// Where it lies.
+    #[prost(string, tag = "14")]
+    pub location: ::prost::alloc::string::String,
+    /// What it cost in all. Absent where that was not said.
+    #[prost(message, optional, tag = "15")]
+    pub cost: ::core::option::Option<Money>,
+    /// Who it came from.
+    #[prost(string, tag = "16")]
+    pub supplier: ::prost::alloc::string::String,
+    /// How the supplier calls it.
+    #[prost(string, tag = "17")]
+    pub supplier_reference: ::prost::alloc::string::String,
+    /// Numbers of its certificates.
+    #[prost(string, repeated, tag = "18")]
+    pub certificates: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
+    /// When it came, RFC 3339.
+    #[prost(string, tag = "19")]
+    pub receive_time: ::prost::alloc::string::String,
+    /// The order it came on. Absent where it came on none.
+    #[prost(string, optional, tag = "20")]
+    pub order_id: ::core::option::Option<::prost::alloc::string::String>,
+}
+/// What is so with a piece.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct AdjustStockRequest {
+    /// Identity of the request. Up to 80 characters. Default: none.
+    #[prost(string, tag = "1")]
+    pub request_id: ::prost::alloc::string::String,
+    /// Label of the piece.
+    #[prost(string, tag = "2")]
+    pub piece_id: ::prost::alloc::string::String,
+    /// Whatever else there is to say. Up to 200 characters.
+    #[prost(string, tag = "8")]
+    pub note: ::prost::alloc::string::String,
+    /// One of these.
+    #[prost(oneof = "adjust_stock_request::What", tags = "3, 4, 5, 6, 7")]
+    pub what: ::core::option::Option<adjust_stock_request::What>,
+}
+/// Nested message and enum types in `AdjustStockRequest`.
+pub mod adjust_stock_request {
+    /// One of these.
+    #[derive(Clone, PartialEq, ::prost::Oneof)]
+    pub enum What {
+        /// So much lies on it; nought where nothing does.
+        #[prost(message, tag = "3")]
+        Counted(super::Quantity),
+        /// So much of it is gone.
+        #[prost(message, tag = "4")]
+        Gone(super::Gone),
+        /// So much was found that was not on the books.
+        #[prost(message, tag = "5")]
+        Found(super::Quantity),
+        /// These are its flaws, all of them; none where it has none.
+        #[prost(message, tag = "6")]
+        Flaws(super::Flaws),
+        /// It lies there now. Up to 60 characters.
+        #[prost(string, tag = "7")]
+        Location(::prost::alloc::string::String),
+    }
+}
+/// What is gone of a piece, and why.
+#[derive(Clone, Copy, PartialEq, ::prost::Message)]
+pub struct Gone {
+    /// How much.
+    #[prost(message, optional, tag = "1")]
+    pub quantity: ::core::option::Option<Quantity>,
+    /// Why.
+    #[prost(enumeration = "StockReason", tag = "2")]
+    pub reason: i32,
+}
+/// All flaws of a piece.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct Flaws {
+    /// From the free end. Up to 100.
+    #[prost(message, repeated, tag = "1")]
+    pub flaws: ::prost::alloc::vec::Vec<Flaw>,
+}
+/// A piece as it is now, and what that does to promises.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct AdjustStockResponse {
+    /// The piece.
+    #[prost(message, optional, tag = "1")]
+    pub piece: ::core::option::Option<StockPiece>,
+    /// Promises that fall short of it, or have got back what was missing.
+    #[prost(message, repeated, tag = "2")]
+    pub promises: ::prost::alloc::vec::Vec<PromiseChange>,
+    /// Other cloth that would make them good: the same lot first.
+    #[prost(message, repeated, tag = "3")]
+    pub proposals: ::prost::alloc::vec::Vec<Proposal>,
+    /// Whether this had been done before, and is the first answer.
+    #[prost(bool, tag = "4")]
+    pub replayed: bool,
+}
+/// A promise that a fact took from, or that got something back.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct PromiseChange {
+    /// The reservation.
+    #[prost(string, tag = "1")]
+    pub reservation_id: ::prost::alloc::string::String,
+    /// Where it stands.
+    #[prost(enumeration = "ReservationState", tag = "2")]
+    pub state: i32,
+    /// The piece.
+    #[prost(string, tag = "3")]
+    pub piece_id: ::prost::alloc::string::String,
+    /// What is missing now; nought where nothing is any longer.
+    #[prost(message, optional, tag = "4")]
+    pub missing: ::core::option::Option<Quantity>,
+    /// What was missing before.
+    #[prost(message, optional, tag = "5")]
+    pub missing_before: ::core::option::Option<Quantity>,
+    /// Code of the material.
+    #[prost(string, tag = "6")]
+    pub code: ::prost::alloc::string::String,
+}
+/// A piece that would make a promise good.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct Proposal {
+    /// The reservation.
+    #[prost(string, tag = "1")]
+    pub reservation_id: ::prost::alloc::string::String,
+    /// The piece that would.
+    #[prost(string, tag = "2")]
+    pub piece_id: ::prost::alloc::string::String,
+    /// Its dye lot.
+    #[prost(string, tag = "3")]
+    pub lot: ::prost::alloc::string::String,
+    /// Whether that is the lot of the piece that falls short.
+    #[prost(bool, tag = "4")]
+    pub same_lot: bool,
+    /// The longest stretch that one cut could have of it now.
+    #[prost(message, optional, tag = "5")]
+    pub longest: ::core::option::Option<Quantity>,
+}
+/// Which pieces are listed.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct ListStockRequest {
+    /// Code of a material. Default: all.
+    #[prost(string, tag = "1")]
+    pub code: ::prost::alloc::string::String,
+    /// A dye lot. Default: all.
+    #[prost(string, tag = "2")]
+    pub lot: ::prost::alloc::string::String,
+    /// Whether pieces on which nothing lies any longer are listed, too.
+    #[prost(bool, tag = "3")]
+    pub empty_too: bool,
+    /// Most pieces in the answer. Range: 0 to 1 000, where 0 stands for 200.
+    #[prost(uint32, tag = "4")]
+    pub page_size: u32,
+    /// Where to go on: the token of the page before. Default: at the beginning.
+    #[prost(string, tag = "5")]
+    pub page_token: ::prost::alloc::string::String,
+}
+/// Pieces.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct ListStockResponse {
+    /// In the order of their labels.
+    #[prost(message, repeated, tag = "1")]
+    pub pieces: ::prost::alloc::vec::Vec<StockPiece>,
+    /// Where to go on; empty at the end.
+    #[prost(string, tag = "2")]
+    pub next_page_token: ::prost::alloc::string::String,
+    /// Instant as of which it is so, RFC 3339.
+    #[prost(string, tag = "3")]
+    pub as_of: ::prost::alloc::string::String,
+}
+/// Which piece.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct GetPieceRequest {
+    /// Its label.
+    #[prost(string, tag = "1")]
+    pub piece_id: ::prost::alloc::string::String,
+}
+/// A piece and its history.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct GetPieceResponse {
+    /// The piece.
+    #[prost(message, optional, tag = "1")]
+    pub piece: ::core::option::Option<StockPiece>,
+    /// What is promised of it.
+    #[prost(message, repeated, tag = "2")]
+    pub reservations: ::prost::alloc::vec::Vec<Reservation>,
+    /// What was moved, the first one first; up to 1 000.
+    #[prost(message, repeated, tag = "3")]
+    pub movements: ::prost::alloc::vec::Vec<StockMovement>,
+}
+/// An amount of a piece that was moved.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct StockMovement {
+    /// When, RFC 3339.
+    #[prost(string, tag = "1")]
+    pub time: ::prost::alloc::string::String,
+    /// The shop's day it counts for, ISO date.
+    #[prost(string, tag = "2")]
+    pub date: ::prost::alloc::string::String,
+    /// Who.
+    #[prost(string, tag = "3")]
+    pub actor: ::prost::alloc::string::String,
+    /// Why, in a word: "receive", "count", "adjust", "reserve", "confirm", "release",
+    /// "expire", "shorten", "mend", "cut", "undo".
+    #[prost(string, tag = "4")]
+    pub kind: ::prost::alloc::string::String,
+    /// From which account: "supplier", "free", "held", "confirmed", "used", "spoiled",
+    /// "kept", "elsewhere".
+    #[prost(string, tag = "5")]
+    pub from: ::prost::alloc::string::String,
+    /// To which account.
+    #[prost(string, tag = "6")]
+    pub to: ::prost::alloc::string::String,
+    /// How much.
+    #[prost(message, optional, tag = "7")]
+    pub quantity: ::core::option::Option<Quantity>,
+    /// For which reservation. Absent where it was for none.
+    #[prost(string, optional, tag = "8")]
+    pub reservation_id: ::core::option::Option<::prost::alloc::string::String>,
+    /// By which cut. Absent where it was by none.
+    #[prost(string, optional, tag = "9")]
+    pub cut_id: ::core::option::Option<::prost::alloc::string::String>,
+    /// Why, where that was said.
+    #[prost(enumeration = "StockReason", tag = "10")]
+    pub reason: i32,
+    /// In words.
+    #[prost(string, tag = "11")]
+    pub note: ::prost::alloc::string::String,
+}
+/// What the bench has cut.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct RecordCutRequest {
+    /// Identity of the request. Up to 80 characters. Default: none, so a repeat is another cut.
+    #[prost(string, tag = "1")]
+    pub request_id: ::prost::alloc::string::String,
+    /// What it was for.
+    #[prost(string, tag = "2")]
+    pub reservation_id: ::prost::alloc::string::String,
+    /// What was cut, piece by piece. Up to 200. Default: all that is still to be cut, as planned.
+    #[prost(message, repeated, tag = "3")]
+    pub parts: ::prost::alloc::vec::Vec<CutPart>,
+}
+/// What was cut off one piece.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct CutPart {
+    /// The line of the reservation that it was for, by its number.
+    #[prost(uint32, tag = "1")]
+    pub line: u32,
+    /// Label of the piece, where it is another one than the line says.
+    #[prost(string, tag = "2")]
+    pub piece_id: ::prost::alloc::string::String,
+    /// All that came off the piece.
+    #[prost(message, optional, tag = "3")]
+    pub taken: ::core::option::Option<Quantity>,
+    /// How much of that was spoiled. Default: nothing.
+    #[prost(message, optional, tag = "4")]
+    pub spoiled: ::core::option::Option<Quantity>,
+    /// Why it was spoiled. Must be said where something was.
+    #[prost(enumeration = "StockReason", tag = "5")]
+    pub why: i32,
+    /// Offcuts that might be kept. One that holds at least three of the smallest pennant in
+    /// the catalogue becomes a remnant, any other is waste. Up to 20.
+    #[prost(message, repeated, tag = "6")]
+    pub offcuts: ::prost::alloc::vec::Vec<NewRemnant>,
+    /// Whether the line is done, however little it took. Default: once as much was used as it
+    /// wanted.
+    #[prost(bool, tag = "7")]
+    pub done: bool,
+    /// Cut shapes it gave. Default: all that are left where the line is done.
+    #[prost(uint32, optional, tag = "8")]
+    pub shapes: ::core::option::Option<u32>,
+    /// Whatever else there is to say. Up to 200 characters.
+    #[prost(string, tag = "9")]
+    pub note: ::prost::alloc::string::String,
+}
+/// What is left of a cut.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct NewRemnant {
+    /// Its label. Default: a new one.
+    #[prost(string, tag = "1")]
+    pub piece_id: ::prost::alloc::string::String,
+    /// Its length along the cloth. Unit mm.
+    #[prost(double, tag = "2")]
+    pub length_mm: f64,
+    /// Its usable width. Unit mm. Default: the whole width of the piece.
+    #[prost(double, optional, tag = "3")]
+    pub width_mm: ::core::option::Option<f64>,
+    /// Where it is put. Up to 60 characters. Default: where the piece lies.
+    #[prost(string, tag = "4")]
+    pub location: ::prost::alloc::string::String,
+}
+/// A cut as it was recorded.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct RecordCutResponse {
+    /// Name of the cut, to take it back by.
+    #[prost(string, tag = "1")]
+    pub cut_id: ::prost::alloc::string::String,
+    /// Until when it can be taken back, RFC 3339.
+    #[prost(string, tag = "2")]
+    pub undo_until: ::prost::alloc::string::String,
+    /// The pieces that were cut, as they are now.
+    #[prost(message, repeated, tag = "3")]
+    pub pieces: ::prost::alloc::vec::Vec<StockPiece>,
+    /// What became of each offcut.
+    #[prost(message, repeated, tag = "4")]
+    pub offcuts: ::prost::alloc::vec::Vec<OffcutOutcome>,
+    /// The reservation as it is now.
+    #[prost(message, optional, tag = "5")]
+    pub reservation: ::core::option::Option<Reservation>,
+    /// Promises that fall short of it, or have got back what was missing.
+    #[prost(message, repeated, tag = "6")]
+    pub promises: ::prost::alloc::vec::Vec<PromiseChange>,
+    /// Other cloth that would make them good.
+    #[prost(message, repeated, tag = "7")]
+    pub proposals: ::prost::alloc::vec::Vec<Proposal>,
+    /// Whether this had been done before, and is the first answer.
+    #[prost(bool, tag = "8")]
+    pub replayed: bool,
+}
+/// What became of an offcut.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct OffcutOutcome {
+    /// Its length. Unit mm.
+    #[prost(double, tag = "1")]
+    pub length_mm: f64,
+    /// Its width. Unit mm.
+    #[prost(double, tag = "2")]
+    pub width_mm: f64,
+    /// Whether it is kept.
+    #[prost(bool, tag = "3")]
+    pub kept: bool,
+    /// Its label, where it is kept.
+    #[prost(string, tag = "4")]
+    pub piece_id: ::prost::alloc::string::String,
+    /// How many of the smallest pennant it holds.
+    #[prost(uint32, tag = "5")]
+    pub holds: u32,
+    /// In words.
+    #[prost(string, tag = "6")]
+    pub message: ::prost::alloc::string::String,
+}
+/// Which cut is taken back.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct UndoCutRequest {
+    /// Identity of the request. Up to 80 characters. Default: none.
+    #[prost(string, tag = "1")]
+    pub request_id: ::prost::alloc::string::String,
+    /// Name of the cut.
+    #[prost(string, tag = "2")]
+    pub cut_id: ::prost::alloc::string::String,
+}
+/// What a cut taken back leaves.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct UndoCutResponse {
+    /// The pieces as they are now.
+    #[prost(message, repeated, tag = "1")]
+    pub pieces: ::prost::alloc::vec::Vec<StockPiece>,
+    /// The reservation as it is now.
+    #[prost(message, optional, tag = "2")]
+    pub reservation: ::core::option::Option<Reservation>,
+    /// Promises that have got back what was missing, or fall short of it.
+    #[prost(message, repeated, tag = "3")]
+    pub promises: ::prost::alloc::vec::Vec<PromiseChange>,
+    /// Whether this had been done before, and is the first answer.
+    #[prost(bool, tag = "4")]
+    pub replayed: bool,
+}
+/// An order at a supplier.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct PlaceOrderRequest {
+    /// Identity of the request. Up to 80 characters. Default: none, so a repeat is another order.
+    #[prost(string, tag = "1")]
+    pub request_id: ::prost::alloc::string::String,
+    /// Name of the order. Up to 40 letters, digits, dots and hyphens. Default: a new one.
+    #[prost(string, tag = "2")]
+    pub order_id: ::prost::alloc::string::String,
+    /// Who is to send it.
+    #[prost(string, tag = "3")]
+    pub supplier: ::prost::alloc::string::String,
+    /// Day on which it is expected, ISO date.
+    #[prost(string, tag = "4")]
+    pub expected_date: ::prost::alloc::string::String,
+    /// What is ordered. Range: 1 to 100 lines.
+    #[prost(message, repeated, tag = "5")]
+    pub lines: ::prost::alloc::vec::Vec<NewOrderLine>,
+    /// Whatever else there is to say. Up to 200 characters.
+    #[prost(string, tag = "6")]
+    pub note: ::prost::alloc::string::String,
+}
+/// A line of an order.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct NewOrderLine {
+    /// Code of the fabric, binding or trimming in the catalogue.
+    #[prost(string, tag = "1")]
+    pub code: ::prost::alloc::string::String,
+    /// How much.
+    #[prost(message, optional, tag = "2")]
+    pub quantity: ::core::option::Option<Quantity>,
+}
+/// An order as it was placed.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct PlaceOrderResponse {
+    /// The order.
+    #[prost(message, optional, tag = "1")]
+    pub order: ::core::option::Option<PurchaseOrder>,
+    /// Whether this had been done before, and is the first answer.
+    #[prost(bool, tag = "2")]
+    pub replayed: bool,
+}
+/// An order at a supplier.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct PurchaseOrder {
+    /// Its name.
+    #[prost(string, tag = "1")]
+    pub order_id: ::prost::alloc::string::String,
+    /// Who is to send it.
+    #[prost(string, tag = "2")]
+    pub supplier: ::prost::alloc::string::String,
+    /// Where it stands.
+    #[prost(enumeration = "OrderState", tag = "3")]
+    pub state: i32,
+    /// When it was placed, RFC 3339.
+    #[prost(string, tag = "4")]
+    pub place_time: ::prost::alloc::string::String,
+    /// Day on which it is expected, ISO date.
+    #[prost(string, tag = "5")]
+    pub expected_date: ::prost::alloc::string::String,
+    /// Whether that day is over and something is still to come.
+    #[prost(bool, tag = "6")]
+    pub late: bool,
+    /// What was ordered.
+    #[prost(message, repeated, tag = "7")]
+    pub lines: ::prost::alloc::vec::Vec<PurchaseOrderLine>,
+    /// Whatever else was said.
+    #[prost(string, tag = "8")]
+    pub note: ::prost::alloc::string::String,
+}
+/// A line of an order.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct PurchaseOrderLine {
+    /// Code of the material.
+    #[prost(string, tag = "1")]
+    pub code: ::prost::alloc::string::String,
+    /// How much was ordered.
+    #[prost(message, optional, tag = "2")]
+    pub ordered: ::core::option::Option<Quantity>,
+    /// How much has come.
+    #[prost(message, optional, tag = "3")]
+    pub received: ::core::option::Option<Quantity>,
+    /// How much is still to come.
+    #[prost(message, optional, tag = "4")]
+    pub outstanding: ::core::option::Option<Quantity>,
+}
+/// Which orders are listed.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct ListOrdersRequest {
+    /// Whether those on which nothing is to come any longer are listed, too.
+    #[prost(bool, tag = "1")]
+    pub closed_too: bool,
+}
+/// Orders at suppliers.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct ListOrdersResponse {
+    /// The latest first; up to 500.
+    #[prost(message, repeated, tag = "1")]
+    pub orders: ::prost::alloc::vec::Vec<PurchaseOrder>,
+}
+/// Which order is called off.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct CancelOrderRequest {
+    /// Identity of the request. Up to 80 characters. Default: none.
+    #[prost(string, tag = "1")]
+    pub request_id: ::prost::alloc::string::String,
+    /// Name of the order.
+    #[prost(string, tag = "2")]
+    pub order_id: ::prost::alloc::string::String,
+    /// Why. Up to 200 characters.
+    #[prost(string, tag = "3")]
+    pub reason: ::prost::alloc::string::String,
+}
+/// An order as it is now.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct CancelOrderResponse {
+    /// The order.
+    #[prost(message, optional, tag = "1")]
+    pub order: ::core::option::Option<PurchaseOrder>,
+    /// Whether this had been done before, and is the first answer.
+    #[prost(bool, tag = "2")]
+    pub replayed: bool,
+}
+/// From where events are told.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct WatchStockRequest {
+    /// Place of the last event that is known; 0 tells them from the first. Default: from now on.
+    #[prost(int64, optional, tag = "1")]
+    pub after: ::core::option::Option<i64>,
+}
+/// An event.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct WatchStockResponse {
+    /// The event.
+    #[prost(message, optional, tag = "1")]
+    pub event: ::core::option::Option<StockEvent>,
+}
+/// Something that happened to stock or to a reservation.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct StockEvent {
+    /// Its place: later ones have higher ones. In JSON a string, as for every 64 bit number.
+    #[prost(int64, tag = "1")]
+    pub place: i64,
+    /// When, RFC 3339.
+    #[prost(string, tag = "2")]
+    pub time: ::prost::alloc::string::String,
+    /// Who.
+    #[prost(string, tag = "3")]
+    pub actor: ::prost::alloc::string::String,
+    /// What, in a word: "received", "adjusted", "held", "extended", "confirmed", "released",
+    /// "expired", "cancelled", "superseded", "amended", "cut", "undone", "shortened",
+    /// "mended", "ordered", "order cancelled".
+    #[prost(string, tag = "4")]
+    pub kind: ::prost::alloc::string::String,
+    /// To which reservation. Absent where to none.
+    #[prost(string, optional, tag = "5")]
+    pub reservation_id: ::core::option::Option<::prost::alloc::string::String>,
+    /// To which piece. Absent where to none.
+    #[prost(string, optional, tag = "6")]
+    pub piece_id: ::core::option::Option<::prost::alloc::string::String>,
+    /// To which order. Absent where to none.
+    #[prost(string, optional, tag = "7")]
+    pub order_id: ::core::option::Option<::prost::alloc::string::String>,
+    /// How much: missing where something was shortened, left on the piece where there is one.
+    /// Absent where it concerns no piece.
+    #[prost(message, optional, tag = "8")]
+    pub quantity: ::core::option::Option<Quantity>,
+    /// In words.
+    #[prost(string, tag = "9")]
+    pub note: ::prost::alloc::string::String,
+}
+/// What a piece is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum PieceKind {
+    /// Not said: what is usual for the material.
+    Unspecified = 0,
+    /// Cloth as it came from a supplier.
+    Bolt = 1,
+    /// Cloth that is left of a bolt and worth keeping.
+    Remnant = 2,
+    /// Binding, tape or cord on a roll, whole or begun.
+    Roll = 3,
+    /// Things that are counted, in a box.
+    Box = 4,
+}
+impl PieceKind {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "PIECE_KIND_UNSPECIFIED",
+            Self::Bolt => "PIECE_KIND_BOLT",
+            Self::Remnant => "PIECE_KIND_REMNANT",
+            Self::Roll => "PIECE_KIND_ROLL",
+            Self::Box => "PIECE_KIND_BOX",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "PIECE_KIND_UNSPECIFIED" => Some(Self::Unspecified),
+            "PIECE_KIND_BOLT" => Some(Self::Bolt),
+            "PIECE_KIND_REMNANT" => Some(Self::Remnant),
+            "PIECE_KIND_ROLL" => Some(Self::Roll),
+            "PIECE_KIND_BOX" => Some(Self::Box),
+            _ => None,
+        }
+    }
+}
+/// Why length, or things, went where they went.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum StockReason {
+    /// Not said.
+    Unspecified = 0,
+    /// Damaged by light, damp, moth or otherwise.
+    Damaged = 1,
+    /// Not to be found.
+    Lost = 2,
+    /// Cut for a sample.
+    Sample = 3,
+    /// Used by the shop itself.
+    OwnUse = 4,
+    /// Sent back to the supplier.
+    SentBack = 5,
+    /// A flaw was cut out.
+    Flaw = 6,
+    /// Cut wrongly.
+    Miscut = 7,
+    /// The end was not straight.
+    Squaring = 8,
+    /// An end too short to keep.
+    EndBit = 9,
+    /// Something else: the note says what.
+    Other = 10,
+    /// It was counted.
+    Count = 11,
+    /// Found again.
+    Found = 12,
+}
+impl StockReason {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "STOCK_REASON_UNSPECIFIED",
+            Self::Damaged => "STOCK_REASON_DAMAGED",
+            Self::Lost => "STOCK_REASON_LOST",
+            Self::Sample => "STOCK_REASON_SAMPLE",
+            Self::OwnUse => "STOCK_REASON_OWN_USE",
+            Self::SentBack => "STOCK_REASON_SENT_BACK",
+            Self::Flaw => "STOCK_REASON_FLAW",
+            Self::Miscut => "STOCK_REASON_MISCUT",
+            Self::Squaring => "STOCK_REASON_SQUARING",
+            Self::EndBit => "STOCK_REASON_END_BIT",
+            Self::Other => "STOCK_REASON_OTHER",
+            Self::Count => "STOCK_REASON_COUNT",
+            Self::Found => "STOCK_REASON_FOUND",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "STOCK_REASON_UNSPECIFIED" => Some(Self::Unspecified),
+            "STOCK_REASON_DAMAGED" => Some(Self::Damaged),
+            "STOCK_REASON_LOST" => Some(Self::Lost),
+            "STOCK_REASON_SAMPLE" => Some(Self::Sample),
+            "STOCK_REASON_OWN_USE" => Some(Self::OwnUse),
+            "STOCK_REASON_SENT_BACK" => Some(Self::SentBack),
+            "STOCK_REASON_FLAW" => Some(Self::Flaw),
+            "STOCK_REASON_MISCUT" => Some(Self::Miscut),
+            "STOCK_REASON_SQUARING" => Some(Self::Squaring),
+            "STOCK_REASON_END_BIT" => Some(Self::EndBit),
+            "STOCK_REASON_OTHER" => Some(Self::Other),
+            "STOCK_REASON_COUNT" => Some(Self::Count),
+            "STOCK_REASON_FOUND" => Some(Self::Found),
+            _ => None,
+        }
+    }
+}
+/// Where an order at a supplier stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum OrderState {
+    /// Not said.
+    Unspecified = 0,
+    /// Something is still to come.
+    Open = 1,
+    /// All has come.
+    Filled = 2,
+    /// What has not come will not come.
+    Cancelled = 3,
+}
+impl OrderState {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "ORDER_STATE_UNSPECIFIED",
+            Self::Open => "ORDER_STATE_OPEN",
+            Self::Filled => "ORDER_STATE_FILLED",
+            Self::Cancelled => "ORDER_STATE_CANCELLED",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "ORDER_STATE_UNSPECIFIED" => Some(Self::Unspecified),
+            "ORDER_STATE_OPEN" => Some(Self::Open),
+            "ORDER_STATE_FILLED" => Some(Self::Filled),
+            "ORDER_STATE_CANCELLED" => Some(Self::Cancelled),
+            _ => None,
+        }
+    }
+}
+/// Generated client implementations.
+pub mod stock_service_client {
+    #![allow(
+        unused_variables,
+        dead_code,
+        missing_docs,
+        clippy::wildcard_imports,
+        clippy::let_unit_value,
+    )]
+    use tonic::codegen::*;
+    use tonic::codegen::http::Uri;
+    /// Keeps the stock. For the shop's own tools alone.
+    ///
+    /// Every call that changes something takes a request id: sent again with the same id and
+    /// the same content it changes nothing and gets the first answer.
+    #[derive(Debug, Clone)]
+    pub struct StockServiceClient<T> {
+        inner: tonic::client::Grpc<T>,
+    }
+    impl StockServiceClient<tonic::transport::Channel> {
+        /// Attempt to create a new client by connecting to a given endpoint.
+        pub async fn connect<D>(dst: D) -> Result<Self, tonic::transport::Error>
+        where
+            D: TryInto<tonic::transport::Endpoint>,
+            D::Error: Into<StdError>,
+        {
+            let conn = tonic::transport::Endpoint::new(dst)?.connect().await?;
+            Ok(Self::new(conn))
+        }
+    }
+    impl<T> StockServiceClient<T>
+    where
+        T: tonic::client::GrpcService<tonic::body::Body>,
+        T::Error: Into<StdError>,
+        T::ResponseBody: Body<Data = Bytes> + std::marker::Send + 'static,
+        <T::ResponseBody as Body>::Error: Into<StdError> + std::marker::Send,
+    {
+        pub fn new(inner: T) -> Self {
+            let inner = tonic::client::Grpc::new(inner);
+            Self { inner }
+        }
+        pub fn with_origin(inner: T, origin: Uri) -> Self {
+            let inner = tonic::client::Grpc::with_origin(inner, origin);
+            Self { inner }
+        }
+        pub fn with_interceptor<F>(
+            inner: T,
+            interceptor: F,
+        ) -> StockServiceClient<InterceptedService<T, F>>
+        where
+            F: tonic::service::Interceptor,
+            T::ResponseBody: Default,
+            T: tonic::codegen::Service<
+                http::Request<tonic::body::Body>,
+                Response = http::Response<
+                    <T as tonic::client::GrpcService<tonic::body::Body>>::ResponseBody,
+                >,
+            >,
+            <T as tonic::codegen::Service<
+                http::Request<tonic::body::Body>,
+            >>::Error: Into<StdError> + std::marker::Send + std::marker::Sync,
+        {
+            StockServiceClient::new(InterceptedService::new(inner, interceptor))
+        }
+        /// Compress requests with the given encoding.
+        ///
+        /// This requires the server to support it otherwise it might respond with an
+        /// error.
+        #[must_use]
+        pub fn send_compressed(mut self, encoding: CompressionEncoding) -> Self {
+            self.inner = self.inner.send_compressed(encoding);
+            self
+        }
+        /// Enable decompressing responses.
+        #[must_use]
+        pub fn accept_compressed(mut self, encoding: CompressionEncoding) -> Self {
+            self.inner = self.inner.accept_compressed(encoding);
+            self
+        }
+        /// Limits the maximum size of a decoded message.
+        ///
+        /// Default: `4MB`
+        #[must_use]
+        pub fn max_decoding_message_size(mut self, limit: usize) -> Self {
+            self.inner = self.inner.max_decoding_message_size(limit);
+            self
+        }
+        /// Limits the maximum size of an encoded message.
+        ///
+        /// Default: `usize::MAX`
+        #[must_use]
+        pub fn max_encoding_message_size(mut self, limit: usize) -> Self {
+            self.inner = self.inner.max_encoding_message_size(limit);
+            self
+        }
+        /// Puts pieces on the shelf: all of them or none. Fills an order at a supplier where one
+        /// is named.
+        ///
+        /// Errors: INVALID_ARGUMENT with every violation of every piece at once;
+        /// FAILED_PRECONDITION where a label is taken or the order cannot be filled with it.
+        pub async fn receive_stock(
+            &mut self,
+            request: impl tonic::IntoRequest<super::ReceiveStockRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::ReceiveStockResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.StockService/ReceiveStock",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(GrpcMethod::new("pennantry.v1.StockService", "ReceiveStock"));
+            self.inner.unary(req, path, codec).await
+        }
+        /// Records what is so with a piece: a count, a loss, a find, flaws, another place. Where it
+        /// then holds less than was promised, says whose promise falls short.
+        ///
+        /// Errors: NOT_FOUND; FAILED_PRECONDITION where more is to go than lies on it.
+        pub async fn adjust_stock(
+            &mut self,
+            request: impl tonic::IntoRequest<super::AdjustStockRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::AdjustStockResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.StockService/AdjustStock",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(GrpcMethod::new("pennantry.v1.StockService", "AdjustStock"));
+            self.inner.unary(req, path, codec).await
+        }
+        /// Lists pieces in the order of their labels.
+        pub async fn list_stock(
+            &mut self,
+            request: impl tonic::IntoRequest<super::ListStockRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::ListStockResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.StockService/ListStock",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(GrpcMethod::new("pennantry.v1.StockService", "ListStock"));
+            self.inner.unary(req, path, codec).await
+        }
+        /// Gives a piece, what is promised of it, and all that was ever moved.
+        ///
+        /// Errors: NOT_FOUND.
+        pub async fn get_piece(
+            &mut self,
+            request: impl tonic::IntoRequest<super::GetPieceRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::GetPieceResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.StockService/GetPiece",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(GrpcMethod::new("pennantry.v1.StockService", "GetPiece"));
+            self.inner.unary(req, path, codec).await
+        }
+        /// Records what the bench has cut for a reservation. Without parts: all that is still to be
+        /// cut, just as it was planned.
+        ///
+        /// Errors: NOT_FOUND; FAILED_PRECONDITION where more is to come off a piece than lies on
+        /// it, or nothing is left to cut.
+        pub async fn record_cut(
+            &mut self,
+            request: impl tonic::IntoRequest<super::RecordCutRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::RecordCutResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.StockService/RecordCut",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(GrpcMethod::new("pennantry.v1.StockService", "RecordCut"));
+            self.inner.unary(req, path, codec).await
+        }
+        /// Takes a cut back within ten minutes, while nothing has been done with what it left.
+        ///
+        /// Errors: NOT_FOUND; FAILED_PRECONDITION where it is too late or the remnants are in use.
+        pub async fn undo_cut(
+            &mut self,
+            request: impl tonic::IntoRequest<super::UndoCutRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::UndoCutResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.StockService/UndoCut",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(GrpcMethod::new("pennantry.v1.StockService", "UndoCut"));
+            self.inner.unary(req, path, codec).await
+        }
+        /// Places an order at a supplier. It is filled by what is received on it.
+        ///
+        /// Errors: INVALID_ARGUMENT with every violation at once.
+        pub async fn place_order(
+            &mut self,
+            request: impl tonic::IntoRequest<super::PlaceOrderRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::PlaceOrderResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.StockService/PlaceOrder",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(GrpcMethod::new("pennantry.v1.StockService", "PlaceOrder"));
+            self.inner.unary(req, path, codec).await
+        }
+        /// Lists orders at suppliers, the latest first.
+        pub async fn list_orders(
+            &mut self,
+            request: impl tonic::IntoRequest<super::ListOrdersRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::ListOrdersResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.StockService/ListOrders",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(GrpcMethod::new("pennantry.v1.StockService", "ListOrders"));
+            self.inner.unary(req, path, codec).await
+        }
+        /// Calls off what has not come of an order.
+        ///
+        /// Errors: NOT_FOUND; FAILED_PRECONDITION where all of it has come.
+        pub async fn cancel_order(
+            &mut self,
+            request: impl tonic::IntoRequest<super::CancelOrderRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::CancelOrderResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.StockService/CancelOrder",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(GrpcMethod::new("pennantry.v1.StockService", "CancelOrder"));
+            self.inner.unary(req, path, codec).await
+        }
+        /// Tells what happens to stock and reservations, each event once and in order, from the
+        /// place after the one that is named. Ends when the server stops; go on from the last place.
+        pub async fn watch_stock(
+            &mut self,
+            request: impl tonic::IntoRequest<super::WatchStockRequest>,
+        ) -> std::result::Result<
+            tonic::Response<tonic::codec::Streaming<super::WatchStockResponse>>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.StockService/WatchStock",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(GrpcMethod::new("pennantry.v1.StockService", "WatchStock"));
+            self.inner.server_streaming(req, path, codec).await
+        }
+    }
+}
+/// Generated server implementations.
+pub mod stock_service_server {
+    #![allow(
+        unused_variables,
+        dead_code,
+        missing_docs,
+        clippy::wildcard_imports,
+        clippy::let_unit_value,
+    )]
+    use tonic::codegen::*;
+    /// Generated trait containing gRPC methods that should be implemented for use with StockServiceServer.
+    #[async_trait]
+    pub trait StockService: std::marker::Send + std::marker::Sync + 'static {
+        /// Puts pieces on the shelf: all of them or none. Fills an order at a supplier where one
+        /// is named.
+        ///
+        /// Errors: INVALID_ARGUMENT with every violation of every piece at once;
+        /// FAILED_PRECONDITION where a label is taken or the order cannot be filled with it.
+        async fn receive_stock(
+            &self,
+            request: tonic::Request<super::ReceiveStockRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::ReceiveStockResponse>,
+            tonic::Status,
+        >;
+        /// Records what is so with a piece: a count, a loss, a find, flaws, another place. Where it
+        /// then holds less than was promised, says whose promise falls short.
+        ///
+        /// Errors: NOT_FOUND; FAILED_PRECONDITION where more is to go than lies on it.
+        async fn adjust_stock(
+            &self,
+            request: tonic::Request<super::AdjustStockRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::AdjustStockResponse>,
+            tonic::Status,
+        >;
+        /// Lists pieces in the order of their labels.
+        async fn list_stock(
+            &self,
+            request: tonic::Request<super::ListStockRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::ListStockResponse>,
+            tonic::Status,
+        >;
+        /// Gives a piece, what is promised of it, and all that was ever moved.
+        ///
+        /// Errors: NOT_FOUND.
+        async fn get_piece(
+            &self,
+            request: tonic::Request<super::GetPieceRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::GetPieceResponse>,
+            tonic::Status,
+        >;
+        /// Records what the bench has cut for a reservation. Without parts: all that is still to be
+        /// cut, just as it was planned.
+        ///
+        /// Errors: NOT_FOUND; FAILED_PRECONDITION where more is to come off a piece than lies on
+        /// it, or nothing is left to cut.
+        async fn record_cut(
+            &self,
+            request: tonic::Request<super::RecordCutRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::RecordCutResponse>,
+            tonic::Status,
+        >;
+        /// Takes a cut back within ten minutes, while nothing has been done with what it left.
+        ///
+        /// Errors: NOT_FOUND; FAILED_PRECONDITION where it is too late or the remnants are in use.
+        async fn undo_cut(
+            &self,
+            request: tonic::Request<super::UndoCutRequest>,
+        ) -> std::result::Result<tonic::Response<super::UndoCutResponse>, tonic::Status>;
+        /// Places an order at a supplier. It is filled by what is received on it.
+        ///
+        /// Errors: INVALID_ARGUMENT with every violation at once.
+        async fn place_order(
+            &self,
+            request: tonic::Request<super::PlaceOrderRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::PlaceOrderResponse>,
+            tonic::Status,
+        >;
+        /// Lists orders at suppliers, the latest first.
+        async fn list_orders(
+            &self,
+            request: tonic::Request<super::ListOrdersRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::ListOrdersResponse>,
+            tonic::Status,
+        >;
+        /// Calls off what has not come of an order.
+        ///
+        /// Errors: NOT_FOUND; FAILED_PRECONDITION where all of it has come.
+        async fn cancel_order(
+            &self,
+            request: tonic::Request<super::CancelOrderRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::CancelOrderResponse>,
+            tonic::Status,
+        >;
+        /// Server streaming response type for the WatchStock method.
+        type WatchStockStream: tonic::codegen::tokio_stream::Stream<
+                Item = std::result::Result<super::WatchStockResponse, tonic::Status>,
+            >
+            + std::marker::Send
+            + 'static;
+        /// Tells what happens to stock and reservations, each event once and in order, from the
+        /// place after the one that is named. Ends when the server stops; go on from the last place.
+        async fn watch_stock(
+            &self,
+            request: tonic::Request<super::WatchStockRequest>,
+        ) -> std::result::Result<tonic::Response<Self::WatchStockStream>, tonic::Status>;
+    }
+    /// Keeps the stock. For the shop's own tools alone.
+    ///
+    /// Every call that changes something takes a request id: sent again with the same id and
+    /// the same content it changes nothing and gets the first answer.
+    #[derive(Debug)]
+    pub struct StockServiceServer<T> {
+        inner: Arc<T>,
+        accept_compression_encodings: EnabledCompressionEncodings,
+        send_compression_encodings: EnabledCompressionEncodings,
+        max_decoding_message_size: Option<usize>,
+        max_encoding_message_size: Option<usize>,
+    }
+    impl<T> StockServiceServer<T> {
+        pub fn new(inner: T) -> Self {
+            Self::from_arc(Arc::new(inner))
+        }
+        pub fn from_arc(inner: Arc<T>) -> Self {
+            Self {
+                inner,
+                accept_compression_encodings: Default::default(),
+                send_compression_encodings: Default::default(),
+                max_decoding_message_size: None,
+                max_encoding_message_size: None,
+            }
+        }
+        pub fn with_interceptor<F>(
+            inner: T,
+            interceptor: F,
+        ) -> InterceptedService<Self, F>
+        where
+            F: tonic::service::Interceptor,
+        {
+            InterceptedService::new(Self::new(inner), interceptor)
+        }
+        /// Enable decompressing requests with the given encoding.
+        #[must_use]
+        pub fn accept_compressed(mut self, encoding: CompressionEncoding) -> Self {
+            self.accept_compression_encodings.enable(encoding);
+            self
+        }
+        /// Compress responses with the given encoding, if the client supports it.
+        #[must_use]
+        pub fn send_compressed(mut self, encoding: CompressionEncoding) -> Self {
+            self.send_compression_encodings.enable(encoding);
+            self
+        }
+        /// Limits the maximum size of a decoded message.
+        ///
+        /// Default: `4MB`
+        #[must_use]
+        pub fn max_decoding_message_size(mut self, limit: usize) -> Self {
+            self.max_decoding_message_size = Some(limit);
+            self
+        }
+        /// Limits the maximum size of an encoded message.
+        ///
+        /// Default: `usize::MAX`
+        #[must_use]
+        pub fn max_encoding_message_size(mut self, limit: usize) -> Self {
+            self.max_encoding_message_size = Some(limit);
+            self
+        }
+    }
+    impl<T, B> tonic::codegen::Service<http::Request<B>> for StockServiceServer<T>
+    where
+        T: StockService,
+        B: Body + std::marker::Send + 'static,
+        B::Error: Into<StdError> + std::marker::Send + 'static,
+    {
+        type Response = http::Response<tonic::body::Body>;
+        type Error = std::convert::Infallible;
+        type Future = BoxFuture<Self::Response, Self::Error>;
+        fn poll_ready(
+            &mut self,
+            _cx: &mut Context<'_>,
+        ) -> Poll<std::result::Result<(), Self::Error>> {
+            Poll::Ready(Ok(()))
+        }
+        fn call(&mut self, req: http::Request<B>) -> Self::Future {
+            match req.uri().path() {
+                "/pennantry.v1.StockService/ReceiveStock" => {
+                    #[allow(non_camel_case_types)]
+                    struct ReceiveStockSvc<T: StockService>(pub Arc<T>);
+                    impl<
+                        T: StockService,
+                    > tonic::server::UnaryService<super::ReceiveStockRequest>
+                    for ReceiveStockSvc<T> {
+                        type Response = super::ReceiveStockResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::ReceiveStockRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as StockService>::receive_stock(&inner, request).await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = ReceiveStockSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/pennantry.v1.StockService/AdjustStock" => {
+                    #[allow(non_camel_case_types)]
+                    struct AdjustStockSvc<T: StockService>(pub Arc<T>);
+                    impl<
+                        T: StockService,
+                    > tonic::server::UnaryService<super::AdjustStockRequest>
+                    for AdjustStockSvc<T> {
+                        type Response = super::AdjustStockResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::AdjustStockRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as StockService>::adjust_stock(&inner, request).await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = AdjustStockSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/pennantry.v1.StockService/ListStock" => {
+                    #[allow(non_camel_case_types)]
+                    struct ListStockSvc<T: StockService>(pub Arc<T>);
+                    impl<
+                        T: StockService,
+                    > tonic::server::UnaryService<super::ListStockRequest>
+                    for ListStockSvc<T> {
+                        type Response = super::ListStockResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::ListStockRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as StockService>::list_stock(&inner, request).await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = ListStockSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/pennantry.v1.StockService/GetPiece" => {
+                    #[allow(non_camel_case_types)]
+                    struct GetPieceSvc<T: StockService>(pub Arc<T>);
+                    impl<
+                        T: StockService,
+                    > tonic::server::UnaryService<super::GetPieceRequest>
+                    for GetPieceSvc<T> {
+                        type Response = super::GetPieceResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::GetPieceRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as StockService>::get_piece(&inner, request).await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = GetPieceSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/pennantry.v1.StockService/RecordCut" => {
+                    #[allow(non_camel_case_types)]
+                    struct RecordCutSvc<T: StockService>(pub Arc<T>);
+                    impl<
+                        T: StockService,
+                    > tonic::server::UnaryService<super::RecordCutRequest>
+                    for RecordCutSvc<T> {
+                        type Response = super::RecordCutResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::RecordCutRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as StockService>::record_cut(&inner, request).await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = RecordCutSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/pennantry.v1.StockService/UndoCut" => {
+                    #[allow(non_camel_case_types)]
+                    struct UndoCutSvc<T: StockService>(pub Arc<T>);
+                    impl<
+                        T: StockService,
+                    > tonic::server::UnaryService<super::UndoCutRequest>
+                    for UndoCutSvc<T> {
+                        type Response = super::UndoCutResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::UndoCutRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as StockService>::undo_cut(&inner, request).await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = UndoCutSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/pennantry.v1.StockService/PlaceOrder" => {
+                    #[allow(non_camel_case_types)]
+                    struct PlaceOrderSvc<T: StockService>(pub Arc<T>);
+                    impl<
+                        T: StockService,
+                    > tonic::server::UnaryService<super::PlaceOrderRequest>
+                    for PlaceOrderSvc<T> {
+                        type Response = super::PlaceOrderResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::PlaceOrderRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as StockService>::place_order(&inner, request).await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = PlaceOrderSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/pennantry.v1.StockService/ListOrders" => {
+                    #[allow(non_camel_case_types)]
+                    struct ListOrdersSvc<T: StockService>(pub Arc<T>);
+                    impl<
+                        T: StockService,
+                    > tonic::server::UnaryService<super::ListOrdersRequest>
+                    for ListOrdersSvc<T> {
+                        type Response = super::ListOrdersResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::ListOrdersRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as StockService>::list_orders(&inner, request).await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = ListOrdersSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/pennantry.v1.StockService/CancelOrder" => {
+                    #[allow(non_camel_case_types)]
+                    struct CancelOrderSvc<T: StockService>(pub Arc<T>);
+                    impl<
+                        T: StockService,
+                    > tonic::server::UnaryService<super::CancelOrderRequest>
+                    for CancelOrderSvc<T> {
+                        type Response = super::CancelOrderResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::CancelOrderRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as StockService>::cancel_order(&inner, request).await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = CancelOrderSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/pennantry.v1.StockService/WatchStock" => {
+                    #[allow(non_camel_case_types)]
+                    struct WatchStockSvc<T: StockService>(pub Arc<T>);
+                    impl<
+                        T: StockService,
+                    > tonic::server::ServerStreamingService<super::WatchStockRequest>
+                    for WatchStockSvc<T> {
+                        type Response = super::WatchStockResponse;
+                        type ResponseStream = T::WatchStockStream;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::ResponseStream>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::WatchStockRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as StockService>::watch_stock(&inner, request).await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = WatchStockSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.server_streaming(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                _ => {
+                    Box::pin(async move {
+                        let mut response = http::Response::new(
+                            tonic::body::Body::default(),
+                        );
+                        let headers = response.headers_mut();
+                        headers
+                            .insert(
+                                tonic::Status::GRPC_STATUS,
+                                (tonic::Code::Unimplemented as i32).into(),
+                            );
+                        headers
+                            .insert(
+                                http::header::CONTENT_TYPE,
+                                tonic::metadata::GRPC_CONTENT_TYPE,
+                            );
+                        Ok(response)
+                    })
+                }
+            }
+        }
+    }
+    impl<T> Clone for StockServiceServer<T> {
+        fn clone(&self) -> Self {
+            let inner = self.inner.clone();
+            Self {
+                inner,
+                accept_compression_encodings: self.accept_compression_encodings,
+                send_compression_encodings: self.send_compression_encodings,
+                max_decoding_message_size: self.max_decoding_message_size,
+                max_encoding_message_size: self.max_encoding_message_size,
+            }
+        }
+    }
+    /// Generated gRPC service name
+    pub const SERVICE_NAME: &str = "pennantry.v1.StockService";
+    impl<T> tonic::server::NamedService for StockServiceServer<T> {
         const NAME: &'static str = SERVICE_NAME;
     }
 }

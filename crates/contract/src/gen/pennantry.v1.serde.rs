@@ -1,4 +1,375 @@
 // Generated from proto/ by tests/contract_fresh.rs (UPDATE=1 cargo test); never edited by hand.
+impl serde::Serialize for AdjustStockRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if self.what.is_some() {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.AdjustStockRequest", len)?;
+        if true {
+            struct_ser.serialize_field("requestId", &self.request_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("pieceId", &self.piece_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("note", &self.note)?;
+        }
+        if let Some(v) = self.what.as_ref() {
+            match v {
+                adjust_stock_request::What::Counted(v) => {
+                    struct_ser.serialize_field("counted", v)?;
+                }
+                adjust_stock_request::What::Gone(v) => {
+                    struct_ser.serialize_field("gone", v)?;
+                }
+                adjust_stock_request::What::Found(v) => {
+                    struct_ser.serialize_field("found", v)?;
+                }
+                adjust_stock_request::What::Flaws(v) => {
+                    struct_ser.serialize_field("flaws", v)?;
+                }
+                adjust_stock_request::What::Location(v) => {
+                    struct_ser.serialize_field("location", v)?;
+                }
+            }
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for AdjustStockRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "request_id",
+            "requestId",
+            "piece_id",
+            "pieceId",
+            "note",
+            "counted",
+            "gone",
+            "found",
+            "flaws",
+            "location",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            RequestId,
+            PieceId,
+            Note,
+            Counted,
+            Gone,
+            Found,
+            Flaws,
+            Location,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "requestId" | "request_id" => Ok(GeneratedField::RequestId),
+                            "pieceId" | "piece_id" => Ok(GeneratedField::PieceId),
+                            "note" => Ok(GeneratedField::Note),
+                            "counted" => Ok(GeneratedField::Counted),
+                            "gone" => Ok(GeneratedField::Gone),
+                            "found" => Ok(GeneratedField::Found),
+                            "flaws" => Ok(GeneratedField::Flaws),
+                            "location" => Ok(GeneratedField::Location),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = AdjustStockRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.AdjustStockRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<AdjustStockRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut request_id__ = None;
+                let mut piece_id__ = None;
+                let mut note__ = None;
+                let mut what__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::RequestId => {
+                            if request_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("requestId"));
+                            }
+                            request_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::PieceId => {
+                            if piece_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pieceId"));
+                            }
+                            piece_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Note => {
+                            if note__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("note"));
+                            }
+                            note__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Counted => {
+                            if what__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("counted"));
+                            }
+                            what__ = map_
+                                .next_value::<::std::option::Option<_>>()?
+                                .map(adjust_stock_request::What::Counted);
+                        }
+                        GeneratedField::Gone => {
+                            if what__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("gone"));
+                            }
+                            what__ = map_
+                                .next_value::<::std::option::Option<_>>()?
+                                .map(adjust_stock_request::What::Gone);
+                        }
+                        GeneratedField::Found => {
+                            if what__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("found"));
+                            }
+                            what__ = map_
+                                .next_value::<::std::option::Option<_>>()?
+                                .map(adjust_stock_request::What::Found);
+                        }
+                        GeneratedField::Flaws => {
+                            if what__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("flaws"));
+                            }
+                            what__ = map_
+                                .next_value::<::std::option::Option<_>>()?
+                                .map(adjust_stock_request::What::Flaws);
+                        }
+                        GeneratedField::Location => {
+                            if what__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("location"));
+                            }
+                            what__ = map_
+                                .next_value::<::std::option::Option<_>>()?
+                                .map(adjust_stock_request::What::Location);
+                        }
+                    }
+                }
+                Ok(AdjustStockRequest {
+                    request_id: request_id__.unwrap_or_default(),
+                    piece_id: piece_id__.unwrap_or_default(),
+                    note: note__.unwrap_or_default(),
+                    what: what__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.AdjustStockRequest",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for AdjustStockResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.AdjustStockResponse", len)?;
+        if let Some(v) = self.piece.as_ref() {
+            struct_ser.serialize_field("piece", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("promises", &self.promises)?;
+        }
+        if true {
+            struct_ser.serialize_field("proposals", &self.proposals)?;
+        }
+        if true {
+            struct_ser.serialize_field("replayed", &self.replayed)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for AdjustStockResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["piece", "promises", "proposals", "replayed"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Piece,
+            Promises,
+            Proposals,
+            Replayed,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "piece" => Ok(GeneratedField::Piece),
+                            "promises" => Ok(GeneratedField::Promises),
+                            "proposals" => Ok(GeneratedField::Proposals),
+                            "replayed" => Ok(GeneratedField::Replayed),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = AdjustStockResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.AdjustStockResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<AdjustStockResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut piece__ = None;
+                let mut promises__ = None;
+                let mut proposals__ = None;
+                let mut replayed__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Piece => {
+                            if piece__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("piece"));
+                            }
+                            piece__ = map_.next_value()?;
+                        }
+                        GeneratedField::Promises => {
+                            if promises__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("promises"));
+                            }
+                            promises__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Proposals => {
+                            if proposals__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("proposals"));
+                            }
+                            proposals__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Replayed => {
+                            if replayed__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("replayed"));
+                            }
+                            replayed__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(AdjustStockResponse {
+                    piece: piece__,
+                    promises: promises__.unwrap_or_default(),
+                    proposals: proposals__.unwrap_or_default(),
+                    replayed: replayed__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.AdjustStockResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
 impl serde::Serialize for Allowance {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -392,6 +763,318 @@ impl<'de> serde::Deserialize<'de> for Alternative {
         }
         deserializer
             .deserialize_struct("pennantry.v1.Alternative", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for AmendReservationRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.AmendReservationRequest", len)?;
+        if true {
+            struct_ser.serialize_field("reservationId", &self.reservation_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("requestId", &self.request_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("token", &self.token)?;
+        }
+        if true {
+            struct_ser
+                .serialize_field("acknowledgedRuleIds", &self.acknowledged_rule_ids)?;
+        }
+        if true {
+            struct_ser.serialize_field("overrideReason", &self.override_reason)?;
+        }
+        if true {
+            struct_ser.serialize_field("reason", &self.reason)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for AmendReservationRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "reservation_id",
+            "reservationId",
+            "request_id",
+            "requestId",
+            "token",
+            "acknowledged_rule_ids",
+            "acknowledgedRuleIds",
+            "override_reason",
+            "overrideReason",
+            "reason",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            ReservationId,
+            RequestId,
+            Token,
+            AcknowledgedRuleIds,
+            OverrideReason,
+            Reason,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "reservationId" | "reservation_id" => {
+                                Ok(GeneratedField::ReservationId)
+                            }
+                            "requestId" | "request_id" => Ok(GeneratedField::RequestId),
+                            "token" => Ok(GeneratedField::Token),
+                            "acknowledgedRuleIds" | "acknowledged_rule_ids" => {
+                                Ok(GeneratedField::AcknowledgedRuleIds)
+                            }
+                            "overrideReason" | "override_reason" => {
+                                Ok(GeneratedField::OverrideReason)
+                            }
+                            "reason" => Ok(GeneratedField::Reason),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = AmendReservationRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.AmendReservationRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<AmendReservationRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut reservation_id__ = None;
+                let mut request_id__ = None;
+                let mut token__ = None;
+                let mut acknowledged_rule_ids__ = None;
+                let mut override_reason__ = None;
+                let mut reason__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::ReservationId => {
+                            if reservation_id__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservationId"),
+                                );
+                            }
+                            reservation_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::RequestId => {
+                            if request_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("requestId"));
+                            }
+                            request_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Token => {
+                            if token__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("token"));
+                            }
+                            token__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::AcknowledgedRuleIds => {
+                            if acknowledged_rule_ids__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("acknowledgedRuleIds"),
+                                );
+                            }
+                            acknowledged_rule_ids__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::OverrideReason => {
+                            if override_reason__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("overrideReason"),
+                                );
+                            }
+                            override_reason__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Reason => {
+                            if reason__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("reason"));
+                            }
+                            reason__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(AmendReservationRequest {
+                    reservation_id: reservation_id__.unwrap_or_default(),
+                    request_id: request_id__.unwrap_or_default(),
+                    token: token__.unwrap_or_default(),
+                    acknowledged_rule_ids: acknowledged_rule_ids__.unwrap_or_default(),
+                    override_reason: override_reason__.unwrap_or_default(),
+                    reason: reason__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.AmendReservationRequest",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for AmendReservationResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.AmendReservationResponse", len)?;
+        if let Some(v) = self.reservation.as_ref() {
+            struct_ser.serialize_field("reservation", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for AmendReservationResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["reservation"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Reservation,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "reservation" => Ok(GeneratedField::Reservation),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = AmendReservationResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.AmendReservationResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<AmendReservationResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut reservation__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Reservation => {
+                            if reservation__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservation"),
+                                );
+                            }
+                            reservation__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(AmendReservationResponse {
+                    reservation: reservation__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.AmendReservationResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
     }
 }
 impl serde::Serialize for BiasBinding {
@@ -1942,6 +2625,516 @@ impl<'de> serde::Deserialize<'de> for CalculateQuotesResponse {
             )
     }
 }
+impl serde::Serialize for CancelOrderRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.CancelOrderRequest", len)?;
+        if true {
+            struct_ser.serialize_field("requestId", &self.request_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("orderId", &self.order_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("reason", &self.reason)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for CancelOrderRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "request_id",
+            "requestId",
+            "order_id",
+            "orderId",
+            "reason",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            RequestId,
+            OrderId,
+            Reason,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "requestId" | "request_id" => Ok(GeneratedField::RequestId),
+                            "orderId" | "order_id" => Ok(GeneratedField::OrderId),
+                            "reason" => Ok(GeneratedField::Reason),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = CancelOrderRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.CancelOrderRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<CancelOrderRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut request_id__ = None;
+                let mut order_id__ = None;
+                let mut reason__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::RequestId => {
+                            if request_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("requestId"));
+                            }
+                            request_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::OrderId => {
+                            if order_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("orderId"));
+                            }
+                            order_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Reason => {
+                            if reason__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("reason"));
+                            }
+                            reason__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(CancelOrderRequest {
+                    request_id: request_id__.unwrap_or_default(),
+                    order_id: order_id__.unwrap_or_default(),
+                    reason: reason__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.CancelOrderRequest",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for CancelOrderResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.CancelOrderResponse", len)?;
+        if let Some(v) = self.order.as_ref() {
+            struct_ser.serialize_field("order", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("replayed", &self.replayed)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for CancelOrderResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["order", "replayed"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Order,
+            Replayed,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "order" => Ok(GeneratedField::Order),
+                            "replayed" => Ok(GeneratedField::Replayed),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = CancelOrderResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.CancelOrderResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<CancelOrderResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut order__ = None;
+                let mut replayed__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Order => {
+                            if order__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("order"));
+                            }
+                            order__ = map_.next_value()?;
+                        }
+                        GeneratedField::Replayed => {
+                            if replayed__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("replayed"));
+                            }
+                            replayed__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(CancelOrderResponse {
+                    order: order__,
+                    replayed: replayed__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.CancelOrderResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for CancelReservationRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.CancelReservationRequest", len)?;
+        if true {
+            struct_ser.serialize_field("reservationId", &self.reservation_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("requestId", &self.request_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("reason", &self.reason)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for CancelReservationRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "reservation_id",
+            "reservationId",
+            "request_id",
+            "requestId",
+            "reason",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            ReservationId,
+            RequestId,
+            Reason,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "reservationId" | "reservation_id" => {
+                                Ok(GeneratedField::ReservationId)
+                            }
+                            "requestId" | "request_id" => Ok(GeneratedField::RequestId),
+                            "reason" => Ok(GeneratedField::Reason),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = CancelReservationRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.CancelReservationRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<CancelReservationRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut reservation_id__ = None;
+                let mut request_id__ = None;
+                let mut reason__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::ReservationId => {
+                            if reservation_id__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservationId"),
+                                );
+                            }
+                            reservation_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::RequestId => {
+                            if request_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("requestId"));
+                            }
+                            request_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Reason => {
+                            if reason__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("reason"));
+                            }
+                            reason__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(CancelReservationRequest {
+                    reservation_id: reservation_id__.unwrap_or_default(),
+                    request_id: request_id__.unwrap_or_default(),
+                    reason: reason__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.CancelReservationRequest",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for CancelReservationResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.CancelReservationResponse", len)?;
+        if let Some(v) = self.reservation.as_ref() {
+            struct_ser.serialize_field("reservation", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for CancelReservationResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["reservation"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Reservation,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "reservation" => Ok(GeneratedField::Reservation),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = CancelReservationResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.CancelReservationResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<CancelReservationResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut reservation__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Reservation => {
+                            if reservation__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservation"),
+                                );
+                            }
+                            reservation__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(CancelReservationResponse {
+                    reservation: reservation__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.CancelReservationResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
 impl serde::Serialize for Catalogue {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -3320,6 +4513,361 @@ impl<'de> serde::Deserialize<'de> for ColourOrder {
             .deserialize_struct("pennantry.v1.ColourOrder", FIELDS, GeneratedVisitor)
     }
 }
+impl serde::Serialize for ConfirmReservationRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.ConfirmReservationRequest", len)?;
+        if true {
+            struct_ser.serialize_field("reservationId", &self.reservation_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("requestId", &self.request_id)?;
+        }
+        if let Some(v) = self.confirmation.as_ref() {
+            struct_ser.serialize_field("confirmation", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ConfirmReservationRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "reservation_id",
+            "reservationId",
+            "request_id",
+            "requestId",
+            "confirmation",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            ReservationId,
+            RequestId,
+            Confirmation,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "reservationId" | "reservation_id" => {
+                                Ok(GeneratedField::ReservationId)
+                            }
+                            "requestId" | "request_id" => Ok(GeneratedField::RequestId),
+                            "confirmation" => Ok(GeneratedField::Confirmation),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ConfirmReservationRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ConfirmReservationRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ConfirmReservationRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut reservation_id__ = None;
+                let mut request_id__ = None;
+                let mut confirmation__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::ReservationId => {
+                            if reservation_id__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservationId"),
+                                );
+                            }
+                            reservation_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::RequestId => {
+                            if request_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("requestId"));
+                            }
+                            request_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Confirmation => {
+                            if confirmation__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("confirmation"),
+                                );
+                            }
+                            confirmation__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(ConfirmReservationRequest {
+                    reservation_id: reservation_id__.unwrap_or_default(),
+                    request_id: request_id__.unwrap_or_default(),
+                    confirmation: confirmation__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.ConfirmReservationRequest",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for ConfirmReservationResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.ConfirmReservationResponse", len)?;
+        if let Some(v) = self.reservation.as_ref() {
+            struct_ser.serialize_field("reservation", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ConfirmReservationResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["reservation"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Reservation,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "reservation" => Ok(GeneratedField::Reservation),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ConfirmReservationResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ConfirmReservationResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ConfirmReservationResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut reservation__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Reservation => {
+                            if reservation__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservation"),
+                                );
+                            }
+                            reservation__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(ConfirmReservationResponse {
+                    reservation: reservation__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.ConfirmReservationResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for Confirmation {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.Confirmation", len)?;
+        if true {
+            struct_ser.serialize_field("orderReference", &self.order_reference)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for Confirmation {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["order_reference", "orderReference"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            OrderReference,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "orderReference" | "order_reference" => {
+                                Ok(GeneratedField::OrderReference)
+                            }
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = Confirmation;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.Confirmation")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<Confirmation, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut order_reference__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::OrderReference => {
+                            if order_reference__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("orderReference"),
+                                );
+                            }
+                            order_reference__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(Confirmation {
+                    order_reference: order_reference__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.Confirmation", FIELDS, GeneratedVisitor)
+    }
+}
 impl serde::Serialize for Construction {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -3592,6 +5140,230 @@ impl<'de> serde::Deserialize<'de> for Cost {
         deserializer.deserialize_struct("pennantry.v1.Cost", FIELDS, GeneratedVisitor)
     }
 }
+impl serde::Serialize for CreateReservationRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.CreateReservationRequest", len)?;
+        if true {
+            struct_ser.serialize_field("requestId", &self.request_id)?;
+        }
+        if let Some(v) = self.hold.as_ref() {
+            struct_ser.serialize_field("hold", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for CreateReservationRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["request_id", "requestId", "hold"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            RequestId,
+            Hold,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "requestId" | "request_id" => Ok(GeneratedField::RequestId),
+                            "hold" => Ok(GeneratedField::Hold),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = CreateReservationRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.CreateReservationRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<CreateReservationRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut request_id__ = None;
+                let mut hold__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::RequestId => {
+                            if request_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("requestId"));
+                            }
+                            request_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Hold => {
+                            if hold__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("hold"));
+                            }
+                            hold__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(CreateReservationRequest {
+                    request_id: request_id__.unwrap_or_default(),
+                    hold: hold__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.CreateReservationRequest",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for CreateReservationResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.CreateReservationResponse", len)?;
+        if let Some(v) = self.reservation.as_ref() {
+            struct_ser.serialize_field("reservation", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for CreateReservationResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["reservation"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Reservation,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "reservation" => Ok(GeneratedField::Reservation),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = CreateReservationResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.CreateReservationResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<CreateReservationResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut reservation__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Reservation => {
+                            if reservation__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservation"),
+                                );
+                            }
+                            reservation__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(CreateReservationResponse {
+                    reservation: reservation__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.CreateReservationResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
 impl serde::Serialize for CustomsDeclaration {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -3833,6 +5605,253 @@ impl<'de> serde::Deserialize<'de> for CustomsDeclaration {
                 FIELDS,
                 GeneratedVisitor,
             )
+    }
+}
+impl serde::Serialize for CutPart {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.CutPart", len)?;
+        if true {
+            struct_ser.serialize_field("line", &self.line)?;
+        }
+        if true {
+            struct_ser.serialize_field("pieceId", &self.piece_id)?;
+        }
+        if let Some(v) = self.taken.as_ref() {
+            struct_ser.serialize_field("taken", v)?;
+        }
+        if let Some(v) = self.spoiled.as_ref() {
+            struct_ser.serialize_field("spoiled", v)?;
+        }
+        if true {
+            let v = StockReason::try_from(self.why)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.why),
+                ))?;
+            struct_ser.serialize_field("why", &v)?;
+        }
+        if true {
+            struct_ser.serialize_field("offcuts", &self.offcuts)?;
+        }
+        if true {
+            struct_ser.serialize_field("done", &self.done)?;
+        }
+        if let Some(v) = self.shapes.as_ref() {
+            struct_ser.serialize_field("shapes", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("note", &self.note)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for CutPart {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "line",
+            "piece_id",
+            "pieceId",
+            "taken",
+            "spoiled",
+            "why",
+            "offcuts",
+            "done",
+            "shapes",
+            "note",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Line,
+            PieceId,
+            Taken,
+            Spoiled,
+            Why,
+            Offcuts,
+            Done,
+            Shapes,
+            Note,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "line" => Ok(GeneratedField::Line),
+                            "pieceId" | "piece_id" => Ok(GeneratedField::PieceId),
+                            "taken" => Ok(GeneratedField::Taken),
+                            "spoiled" => Ok(GeneratedField::Spoiled),
+                            "why" => Ok(GeneratedField::Why),
+                            "offcuts" => Ok(GeneratedField::Offcuts),
+                            "done" => Ok(GeneratedField::Done),
+                            "shapes" => Ok(GeneratedField::Shapes),
+                            "note" => Ok(GeneratedField::Note),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = CutPart;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.CutPart")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<CutPart, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut line__ = None;
+                let mut piece_id__ = None;
+                let mut taken__ = None;
+                let mut spoiled__ = None;
+                let mut why__ = None;
+                let mut offcuts__ = None;
+                let mut done__ = None;
+                let mut shapes__ = None;
+                let mut note__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Line => {
+                            if line__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("line"));
+                            }
+                            line__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::PieceId => {
+                            if piece_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pieceId"));
+                            }
+                            piece_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Taken => {
+                            if taken__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("taken"));
+                            }
+                            taken__ = map_.next_value()?;
+                        }
+                        GeneratedField::Spoiled => {
+                            if spoiled__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("spoiled"));
+                            }
+                            spoiled__ = map_.next_value()?;
+                        }
+                        GeneratedField::Why => {
+                            if why__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("why"));
+                            }
+                            why__ = Some(map_.next_value::<StockReason>()? as i32);
+                        }
+                        GeneratedField::Offcuts => {
+                            if offcuts__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("offcuts"));
+                            }
+                            offcuts__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Done => {
+                            if done__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("done"));
+                            }
+                            done__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Shapes => {
+                            if shapes__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("shapes"));
+                            }
+                            shapes__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::Note => {
+                            if note__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("note"));
+                            }
+                            note__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(CutPart {
+                    line: line__.unwrap_or_default(),
+                    piece_id: piece_id__.unwrap_or_default(),
+                    taken: taken__,
+                    spoiled: spoiled__,
+                    why: why__.unwrap_or_default(),
+                    offcuts: offcuts__.unwrap_or_default(),
+                    done: done__.unwrap_or_default(),
+                    shapes: shapes__,
+                    note: note__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer.deserialize_struct("pennantry.v1.CutPart", FIELDS, GeneratedVisitor)
     }
 }
 impl serde::Serialize for CuttingPlan {
@@ -6022,6 +8041,358 @@ impl<'de> serde::Deserialize<'de> for Enquiry {
         deserializer.deserialize_struct("pennantry.v1.Enquiry", FIELDS, GeneratedVisitor)
     }
 }
+impl serde::Serialize for ExtendReservationRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.ExtendReservationRequest", len)?;
+        if true {
+            struct_ser.serialize_field("reservationId", &self.reservation_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("requestId", &self.request_id)?;
+        }
+        if let Some(v) = self.extension.as_ref() {
+            struct_ser.serialize_field("extension", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ExtendReservationRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "reservation_id",
+            "reservationId",
+            "request_id",
+            "requestId",
+            "extension",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            ReservationId,
+            RequestId,
+            Extension,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "reservationId" | "reservation_id" => {
+                                Ok(GeneratedField::ReservationId)
+                            }
+                            "requestId" | "request_id" => Ok(GeneratedField::RequestId),
+                            "extension" => Ok(GeneratedField::Extension),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ExtendReservationRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ExtendReservationRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ExtendReservationRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut reservation_id__ = None;
+                let mut request_id__ = None;
+                let mut extension__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::ReservationId => {
+                            if reservation_id__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservationId"),
+                                );
+                            }
+                            reservation_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::RequestId => {
+                            if request_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("requestId"));
+                            }
+                            request_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Extension => {
+                            if extension__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("extension"));
+                            }
+                            extension__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(ExtendReservationRequest {
+                    reservation_id: reservation_id__.unwrap_or_default(),
+                    request_id: request_id__.unwrap_or_default(),
+                    extension: extension__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.ExtendReservationRequest",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for ExtendReservationResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.ExtendReservationResponse", len)?;
+        if let Some(v) = self.reservation.as_ref() {
+            struct_ser.serialize_field("reservation", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ExtendReservationResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["reservation"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Reservation,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "reservation" => Ok(GeneratedField::Reservation),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ExtendReservationResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ExtendReservationResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ExtendReservationResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut reservation__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Reservation => {
+                            if reservation__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservation"),
+                                );
+                            }
+                            reservation__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(ExtendReservationResponse {
+                    reservation: reservation__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.ExtendReservationResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for Extension {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.Extension", len)?;
+        if let Some(v) = self.seconds.as_ref() {
+            struct_ser.serialize_field("seconds", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for Extension {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["seconds"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Seconds,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "seconds" => Ok(GeneratedField::Seconds),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = Extension;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.Extension")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<Extension, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut seconds__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Seconds => {
+                            if seconds__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("seconds"));
+                            }
+                            seconds__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                    }
+                }
+                Ok(Extension { seconds: seconds__ })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.Extension", FIELDS, GeneratedVisitor)
+    }
+}
 impl serde::Serialize for Fabric {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -7431,6 +9802,218 @@ impl<'de> serde::Deserialize<'de> for Fit {
         deserializer.deserialize_struct("pennantry.v1.Fit", FIELDS, GeneratedVisitor)
     }
 }
+impl serde::Serialize for Flaw {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.Flaw", len)?;
+        if true {
+            struct_ser.serialize_field("fromMm", &self.from_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("toMm", &self.to_mm)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for Flaw {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["from_mm", "fromMm", "to_mm", "toMm"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            FromMm,
+            ToMm,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "fromMm" | "from_mm" => Ok(GeneratedField::FromMm),
+                            "toMm" | "to_mm" => Ok(GeneratedField::ToMm),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = Flaw;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.Flaw")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<Flaw, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut from_mm__ = None;
+                let mut to_mm__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::FromMm => {
+                            if from_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("fromMm"));
+                            }
+                            from_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::ToMm => {
+                            if to_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("toMm"));
+                            }
+                            to_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                    }
+                }
+                Ok(Flaw {
+                    from_mm: from_mm__.unwrap_or_default(),
+                    to_mm: to_mm__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer.deserialize_struct("pennantry.v1.Flaw", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for Flaws {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.Flaws", len)?;
+        if true {
+            struct_ser.serialize_field("flaws", &self.flaws)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for Flaws {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["flaws"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Flaws,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "flaws" => Ok(GeneratedField::Flaws),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = Flaws;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.Flaws")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<Flaws, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut flaws__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Flaws => {
+                            if flaws__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("flaws"));
+                            }
+                            flaws__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(Flaws {
+                    flaws: flaws__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer.deserialize_struct("pennantry.v1.Flaws", FIELDS, GeneratedVisitor)
+    }
+}
 impl serde::Serialize for GetCatalogueRequest {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -7614,6 +10197,568 @@ impl<'de> serde::Deserialize<'de> for GetCatalogueResponse {
                 FIELDS,
                 GeneratedVisitor,
             )
+    }
+}
+impl serde::Serialize for GetPieceRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.GetPieceRequest", len)?;
+        if true {
+            struct_ser.serialize_field("pieceId", &self.piece_id)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for GetPieceRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["piece_id", "pieceId"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            PieceId,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "pieceId" | "piece_id" => Ok(GeneratedField::PieceId),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = GetPieceRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.GetPieceRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<GetPieceRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut piece_id__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::PieceId => {
+                            if piece_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pieceId"));
+                            }
+                            piece_id__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(GetPieceRequest {
+                    piece_id: piece_id__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.GetPieceRequest", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for GetPieceResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.GetPieceResponse", len)?;
+        if let Some(v) = self.piece.as_ref() {
+            struct_ser.serialize_field("piece", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("reservations", &self.reservations)?;
+        }
+        if true {
+            struct_ser.serialize_field("movements", &self.movements)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for GetPieceResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["piece", "reservations", "movements"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Piece,
+            Reservations,
+            Movements,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "piece" => Ok(GeneratedField::Piece),
+                            "reservations" => Ok(GeneratedField::Reservations),
+                            "movements" => Ok(GeneratedField::Movements),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = GetPieceResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.GetPieceResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<GetPieceResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut piece__ = None;
+                let mut reservations__ = None;
+                let mut movements__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Piece => {
+                            if piece__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("piece"));
+                            }
+                            piece__ = map_.next_value()?;
+                        }
+                        GeneratedField::Reservations => {
+                            if reservations__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservations"),
+                                );
+                            }
+                            reservations__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Movements => {
+                            if movements__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("movements"));
+                            }
+                            movements__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(GetPieceResponse {
+                    piece: piece__,
+                    reservations: reservations__.unwrap_or_default(),
+                    movements: movements__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.GetPieceResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for GetReservationRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.GetReservationRequest", len)?;
+        if true {
+            struct_ser.serialize_field("reservationId", &self.reservation_id)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for GetReservationRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["reservation_id", "reservationId"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            ReservationId,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "reservationId" | "reservation_id" => {
+                                Ok(GeneratedField::ReservationId)
+                            }
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = GetReservationRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.GetReservationRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<GetReservationRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut reservation_id__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::ReservationId => {
+                            if reservation_id__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservationId"),
+                                );
+                            }
+                            reservation_id__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(GetReservationRequest {
+                    reservation_id: reservation_id__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.GetReservationRequest",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for GetReservationResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.GetReservationResponse", len)?;
+        if let Some(v) = self.reservation.as_ref() {
+            struct_ser.serialize_field("reservation", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for GetReservationResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["reservation"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Reservation,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "reservation" => Ok(GeneratedField::Reservation),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = GetReservationResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.GetReservationResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<GetReservationResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut reservation__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Reservation => {
+                            if reservation__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservation"),
+                                );
+                            }
+                            reservation__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(GetReservationResponse {
+                    reservation: reservation__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.GetReservationResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for Gone {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.Gone", len)?;
+        if let Some(v) = self.quantity.as_ref() {
+            struct_ser.serialize_field("quantity", v)?;
+        }
+        if true {
+            let v = StockReason::try_from(self.reason)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.reason),
+                ))?;
+            struct_ser.serialize_field("reason", &v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for Gone {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["quantity", "reason"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Quantity,
+            Reason,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "quantity" => Ok(GeneratedField::Quantity),
+                            "reason" => Ok(GeneratedField::Reason),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = Gone;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.Gone")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<Gone, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut quantity__ = None;
+                let mut reason__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Quantity => {
+                            if quantity__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("quantity"));
+                            }
+                            quantity__ = map_.next_value()?;
+                        }
+                        GeneratedField::Reason => {
+                            if reason__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("reason"));
+                            }
+                            reason__ = Some(map_.next_value::<StockReason>()? as i32);
+                        }
+                    }
+                }
+                Ok(Gone {
+                    quantity: quantity__,
+                    reason: reason__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer.deserialize_struct("pennantry.v1.Gone", FIELDS, GeneratedVisitor)
     }
 }
 impl serde::Serialize for Hang {
@@ -7934,6 +11079,192 @@ impl<'de> serde::Deserialize<'de> for HangLayout {
         }
         deserializer
             .deserialize_struct("pennantry.v1.HangLayout", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for Hold {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.Hold", len)?;
+        if true {
+            struct_ser.serialize_field("token", &self.token)?;
+        }
+        if true {
+            struct_ser
+                .serialize_field("acknowledgedRuleIds", &self.acknowledged_rule_ids)?;
+        }
+        if let Some(v) = self.seconds.as_ref() {
+            struct_ser.serialize_field("seconds", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("supersedesId", &self.supersedes_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("overrideReason", &self.override_reason)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for Hold {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "token",
+            "acknowledged_rule_ids",
+            "acknowledgedRuleIds",
+            "seconds",
+            "supersedes_id",
+            "supersedesId",
+            "override_reason",
+            "overrideReason",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Token,
+            AcknowledgedRuleIds,
+            Seconds,
+            SupersedesId,
+            OverrideReason,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "token" => Ok(GeneratedField::Token),
+                            "acknowledgedRuleIds" | "acknowledged_rule_ids" => {
+                                Ok(GeneratedField::AcknowledgedRuleIds)
+                            }
+                            "seconds" => Ok(GeneratedField::Seconds),
+                            "supersedesId" | "supersedes_id" => {
+                                Ok(GeneratedField::SupersedesId)
+                            }
+                            "overrideReason" | "override_reason" => {
+                                Ok(GeneratedField::OverrideReason)
+                            }
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = Hold;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.Hold")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<Hold, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut token__ = None;
+                let mut acknowledged_rule_ids__ = None;
+                let mut seconds__ = None;
+                let mut supersedes_id__ = None;
+                let mut override_reason__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Token => {
+                            if token__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("token"));
+                            }
+                            token__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::AcknowledgedRuleIds => {
+                            if acknowledged_rule_ids__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("acknowledgedRuleIds"),
+                                );
+                            }
+                            acknowledged_rule_ids__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Seconds => {
+                            if seconds__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("seconds"));
+                            }
+                            seconds__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::SupersedesId => {
+                            if supersedes_id__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("supersedesId"),
+                                );
+                            }
+                            supersedes_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::OverrideReason => {
+                            if override_reason__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("overrideReason"),
+                                );
+                            }
+                            override_reason__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(Hold {
+                    token: token__.unwrap_or_default(),
+                    acknowledged_rule_ids: acknowledged_rule_ids__.unwrap_or_default(),
+                    seconds: seconds__,
+                    supersedes_id: supersedes_id__.unwrap_or_default(),
+                    override_reason: override_reason__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer.deserialize_struct("pennantry.v1.Hold", FIELDS, GeneratedVisitor)
     }
 }
 impl serde::Serialize for Hook {
@@ -8967,6 +12298,842 @@ impl<'de> serde::Deserialize<'de> for Leftover {
         deserializer.deserialize_any(GeneratedVisitor)
     }
 }
+impl serde::Serialize for ListOrdersRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.ListOrdersRequest", len)?;
+        if true {
+            struct_ser.serialize_field("closedToo", &self.closed_too)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ListOrdersRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["closed_too", "closedToo"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            ClosedToo,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "closedToo" | "closed_too" => Ok(GeneratedField::ClosedToo),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ListOrdersRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ListOrdersRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ListOrdersRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut closed_too__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::ClosedToo => {
+                            if closed_too__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("closedToo"));
+                            }
+                            closed_too__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(ListOrdersRequest {
+                    closed_too: closed_too__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.ListOrdersRequest",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for ListOrdersResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.ListOrdersResponse", len)?;
+        if true {
+            struct_ser.serialize_field("orders", &self.orders)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ListOrdersResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["orders"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Orders,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "orders" => Ok(GeneratedField::Orders),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ListOrdersResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ListOrdersResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ListOrdersResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut orders__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Orders => {
+                            if orders__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("orders"));
+                            }
+                            orders__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(ListOrdersResponse {
+                    orders: orders__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.ListOrdersResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for ListReservationsRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.ListReservationsRequest", len)?;
+        if true {
+            let v = self
+                .states
+                .iter()
+                .cloned()
+                .map(|v| {
+                    ReservationState::try_from(v)
+                        .map_err(|_| serde::ser::Error::custom(
+                            format!("Invalid variant {}", v),
+                        ))
+                })
+                .collect::<std::result::Result<Vec<_>, _>>()?;
+            struct_ser.serialize_field("states", &v)?;
+        }
+        if true {
+            struct_ser.serialize_field("shortOnly", &self.short_only)?;
+        }
+        if true {
+            struct_ser.serialize_field("pageSize", &self.page_size)?;
+        }
+        if true {
+            struct_ser.serialize_field("pageToken", &self.page_token)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ListReservationsRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "states",
+            "short_only",
+            "shortOnly",
+            "page_size",
+            "pageSize",
+            "page_token",
+            "pageToken",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            States,
+            ShortOnly,
+            PageSize,
+            PageToken,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "states" => Ok(GeneratedField::States),
+                            "shortOnly" | "short_only" => Ok(GeneratedField::ShortOnly),
+                            "pageSize" | "page_size" => Ok(GeneratedField::PageSize),
+                            "pageToken" | "page_token" => Ok(GeneratedField::PageToken),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ListReservationsRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ListReservationsRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ListReservationsRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut states__ = None;
+                let mut short_only__ = None;
+                let mut page_size__ = None;
+                let mut page_token__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::States => {
+                            if states__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("states"));
+                            }
+                            states__ = Some(
+                                map_
+                                    .next_value::<Vec<ReservationState>>()?
+                                    .into_iter()
+                                    .map(|x| x as i32)
+                                    .collect(),
+                            );
+                        }
+                        GeneratedField::ShortOnly => {
+                            if short_only__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("shortOnly"));
+                            }
+                            short_only__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::PageSize => {
+                            if page_size__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pageSize"));
+                            }
+                            page_size__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::PageToken => {
+                            if page_token__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pageToken"));
+                            }
+                            page_token__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(ListReservationsRequest {
+                    states: states__.unwrap_or_default(),
+                    short_only: short_only__.unwrap_or_default(),
+                    page_size: page_size__.unwrap_or_default(),
+                    page_token: page_token__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.ListReservationsRequest",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for ListReservationsResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.ListReservationsResponse", len)?;
+        if true {
+            struct_ser.serialize_field("reservations", &self.reservations)?;
+        }
+        if true {
+            struct_ser.serialize_field("nextPageToken", &self.next_page_token)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ListReservationsResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["reservations", "next_page_token", "nextPageToken"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Reservations,
+            NextPageToken,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "reservations" => Ok(GeneratedField::Reservations),
+                            "nextPageToken" | "next_page_token" => {
+                                Ok(GeneratedField::NextPageToken)
+                            }
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ListReservationsResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ListReservationsResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ListReservationsResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut reservations__ = None;
+                let mut next_page_token__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Reservations => {
+                            if reservations__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservations"),
+                                );
+                            }
+                            reservations__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::NextPageToken => {
+                            if next_page_token__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("nextPageToken"),
+                                );
+                            }
+                            next_page_token__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(ListReservationsResponse {
+                    reservations: reservations__.unwrap_or_default(),
+                    next_page_token: next_page_token__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.ListReservationsResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for ListStockRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.ListStockRequest", len)?;
+        if true {
+            struct_ser.serialize_field("code", &self.code)?;
+        }
+        if true {
+            struct_ser.serialize_field("lot", &self.lot)?;
+        }
+        if true {
+            struct_ser.serialize_field("emptyToo", &self.empty_too)?;
+        }
+        if true {
+            struct_ser.serialize_field("pageSize", &self.page_size)?;
+        }
+        if true {
+            struct_ser.serialize_field("pageToken", &self.page_token)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ListStockRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "code",
+            "lot",
+            "empty_too",
+            "emptyToo",
+            "page_size",
+            "pageSize",
+            "page_token",
+            "pageToken",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Code,
+            Lot,
+            EmptyToo,
+            PageSize,
+            PageToken,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "code" => Ok(GeneratedField::Code),
+                            "lot" => Ok(GeneratedField::Lot),
+                            "emptyToo" | "empty_too" => Ok(GeneratedField::EmptyToo),
+                            "pageSize" | "page_size" => Ok(GeneratedField::PageSize),
+                            "pageToken" | "page_token" => Ok(GeneratedField::PageToken),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ListStockRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ListStockRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ListStockRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut code__ = None;
+                let mut lot__ = None;
+                let mut empty_too__ = None;
+                let mut page_size__ = None;
+                let mut page_token__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Code => {
+                            if code__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("code"));
+                            }
+                            code__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Lot => {
+                            if lot__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lot"));
+                            }
+                            lot__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::EmptyToo => {
+                            if empty_too__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("emptyToo"));
+                            }
+                            empty_too__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::PageSize => {
+                            if page_size__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pageSize"));
+                            }
+                            page_size__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::PageToken => {
+                            if page_token__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pageToken"));
+                            }
+                            page_token__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(ListStockRequest {
+                    code: code__.unwrap_or_default(),
+                    lot: lot__.unwrap_or_default(),
+                    empty_too: empty_too__.unwrap_or_default(),
+                    page_size: page_size__.unwrap_or_default(),
+                    page_token: page_token__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.ListStockRequest",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for ListStockResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.ListStockResponse", len)?;
+        if true {
+            struct_ser.serialize_field("pieces", &self.pieces)?;
+        }
+        if true {
+            struct_ser.serialize_field("nextPageToken", &self.next_page_token)?;
+        }
+        if true {
+            struct_ser.serialize_field("asOf", &self.as_of)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ListStockResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "pieces",
+            "next_page_token",
+            "nextPageToken",
+            "as_of",
+            "asOf",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Pieces,
+            NextPageToken,
+            AsOf,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "pieces" => Ok(GeneratedField::Pieces),
+                            "nextPageToken" | "next_page_token" => {
+                                Ok(GeneratedField::NextPageToken)
+                            }
+                            "asOf" | "as_of" => Ok(GeneratedField::AsOf),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ListStockResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ListStockResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ListStockResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut pieces__ = None;
+                let mut next_page_token__ = None;
+                let mut as_of__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Pieces => {
+                            if pieces__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pieces"));
+                            }
+                            pieces__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::NextPageToken => {
+                            if next_page_token__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("nextPageToken"),
+                                );
+                            }
+                            next_page_token__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::AsOf => {
+                            if as_of__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("asOf"));
+                            }
+                            as_of__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(ListStockResponse {
+                    pieces: pieces__.unwrap_or_default(),
+                    next_page_token: next_page_token__.unwrap_or_default(),
+                    as_of: as_of__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.ListStockResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
 impl serde::Serialize for Maker {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -9951,6 +14118,589 @@ impl<'de> serde::Deserialize<'de> for Near {
         deserializer.deserialize_struct("pennantry.v1.Near", FIELDS, GeneratedVisitor)
     }
 }
+impl serde::Serialize for NewOrderLine {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.NewOrderLine", len)?;
+        if true {
+            struct_ser.serialize_field("code", &self.code)?;
+        }
+        if let Some(v) = self.quantity.as_ref() {
+            struct_ser.serialize_field("quantity", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for NewOrderLine {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["code", "quantity"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Code,
+            Quantity,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "code" => Ok(GeneratedField::Code),
+                            "quantity" => Ok(GeneratedField::Quantity),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = NewOrderLine;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.NewOrderLine")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<NewOrderLine, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut code__ = None;
+                let mut quantity__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Code => {
+                            if code__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("code"));
+                            }
+                            code__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Quantity => {
+                            if quantity__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("quantity"));
+                            }
+                            quantity__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(NewOrderLine {
+                    code: code__.unwrap_or_default(),
+                    quantity: quantity__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.NewOrderLine", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for NewPiece {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.NewPiece", len)?;
+        if true {
+            struct_ser.serialize_field("pieceId", &self.piece_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("code", &self.code)?;
+        }
+        if true {
+            let v = PieceKind::try_from(self.kind)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.kind),
+                ))?;
+            struct_ser.serialize_field("kind", &v)?;
+        }
+        if let Some(v) = self.quantity.as_ref() {
+            struct_ser.serialize_field("quantity", v)?;
+        }
+        if let Some(v) = self.width_mm.as_ref() {
+            struct_ser.serialize_field("widthMm", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("lot", &self.lot)?;
+        }
+        if true {
+            struct_ser.serialize_field("flaws", &self.flaws)?;
+        }
+        if true {
+            struct_ser.serialize_field("location", &self.location)?;
+        }
+        if let Some(v) = self.cost.as_ref() {
+            struct_ser.serialize_field("cost", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("supplier", &self.supplier)?;
+        }
+        if true {
+            struct_ser.serialize_field("supplierReference", &self.supplier_reference)?;
+        }
+        if true {
+            struct_ser.serialize_field("certificates", &self.certificates)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for NewPiece {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "piece_id",
+            "pieceId",
+            "code",
+            "kind",
+            "quantity",
+            "width_mm",
+            "widthMm",
+            "lot",
+            "flaws",
+            "location",
+            "cost",
+            "supplier",
+            "supplier_reference",
+            "supplierReference",
+            "certificates",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            PieceId,
+            Code,
+            Kind,
+            Quantity,
+            WidthMm,
+            Lot,
+            Flaws,
+            Location,
+            Cost,
+            Supplier,
+            SupplierReference,
+            Certificates,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "pieceId" | "piece_id" => Ok(GeneratedField::PieceId),
+                            "code" => Ok(GeneratedField::Code),
+                            "kind" => Ok(GeneratedField::Kind),
+                            "quantity" => Ok(GeneratedField::Quantity),
+                            "widthMm" | "width_mm" => Ok(GeneratedField::WidthMm),
+                            "lot" => Ok(GeneratedField::Lot),
+                            "flaws" => Ok(GeneratedField::Flaws),
+                            "location" => Ok(GeneratedField::Location),
+                            "cost" => Ok(GeneratedField::Cost),
+                            "supplier" => Ok(GeneratedField::Supplier),
+                            "supplierReference" | "supplier_reference" => {
+                                Ok(GeneratedField::SupplierReference)
+                            }
+                            "certificates" => Ok(GeneratedField::Certificates),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = NewPiece;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.NewPiece")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<NewPiece, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut piece_id__ = None;
+                let mut code__ = None;
+                let mut kind__ = None;
+                let mut quantity__ = None;
+                let mut width_mm__ = None;
+                let mut lot__ = None;
+                let mut flaws__ = None;
+                let mut location__ = None;
+                let mut cost__ = None;
+                let mut supplier__ = None;
+                let mut supplier_reference__ = None;
+                let mut certificates__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::PieceId => {
+                            if piece_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pieceId"));
+                            }
+                            piece_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Code => {
+                            if code__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("code"));
+                            }
+                            code__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Kind => {
+                            if kind__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("kind"));
+                            }
+                            kind__ = Some(map_.next_value::<PieceKind>()? as i32);
+                        }
+                        GeneratedField::Quantity => {
+                            if quantity__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("quantity"));
+                            }
+                            quantity__ = map_.next_value()?;
+                        }
+                        GeneratedField::WidthMm => {
+                            if width_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("widthMm"));
+                            }
+                            width_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::Lot => {
+                            if lot__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lot"));
+                            }
+                            lot__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Flaws => {
+                            if flaws__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("flaws"));
+                            }
+                            flaws__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Location => {
+                            if location__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("location"));
+                            }
+                            location__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Cost => {
+                            if cost__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("cost"));
+                            }
+                            cost__ = map_.next_value()?;
+                        }
+                        GeneratedField::Supplier => {
+                            if supplier__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("supplier"));
+                            }
+                            supplier__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::SupplierReference => {
+                            if supplier_reference__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("supplierReference"),
+                                );
+                            }
+                            supplier_reference__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Certificates => {
+                            if certificates__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("certificates"),
+                                );
+                            }
+                            certificates__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(NewPiece {
+                    piece_id: piece_id__.unwrap_or_default(),
+                    code: code__.unwrap_or_default(),
+                    kind: kind__.unwrap_or_default(),
+                    quantity: quantity__,
+                    width_mm: width_mm__,
+                    lot: lot__.unwrap_or_default(),
+                    flaws: flaws__.unwrap_or_default(),
+                    location: location__.unwrap_or_default(),
+                    cost: cost__,
+                    supplier: supplier__.unwrap_or_default(),
+                    supplier_reference: supplier_reference__.unwrap_or_default(),
+                    certificates: certificates__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.NewPiece", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for NewRemnant {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.NewRemnant", len)?;
+        if true {
+            struct_ser.serialize_field("pieceId", &self.piece_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("lengthMm", &self.length_mm)?;
+        }
+        if let Some(v) = self.width_mm.as_ref() {
+            struct_ser.serialize_field("widthMm", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("location", &self.location)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for NewRemnant {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "piece_id",
+            "pieceId",
+            "length_mm",
+            "lengthMm",
+            "width_mm",
+            "widthMm",
+            "location",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            PieceId,
+            LengthMm,
+            WidthMm,
+            Location,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "pieceId" | "piece_id" => Ok(GeneratedField::PieceId),
+                            "lengthMm" | "length_mm" => Ok(GeneratedField::LengthMm),
+                            "widthMm" | "width_mm" => Ok(GeneratedField::WidthMm),
+                            "location" => Ok(GeneratedField::Location),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = NewRemnant;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.NewRemnant")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<NewRemnant, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut piece_id__ = None;
+                let mut length_mm__ = None;
+                let mut width_mm__ = None;
+                let mut location__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::PieceId => {
+                            if piece_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pieceId"));
+                            }
+                            piece_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::LengthMm => {
+                            if length_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lengthMm"));
+                            }
+                            length_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::WidthMm => {
+                            if width_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("widthMm"));
+                            }
+                            width_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::Location => {
+                            if location__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("location"));
+                            }
+                            location__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(NewRemnant {
+                    piece_id: piece_id__.unwrap_or_default(),
+                    length_mm: length_mm__.unwrap_or_default(),
+                    width_mm: width_mm__,
+                    location: location__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.NewRemnant", FIELDS, GeneratedVisitor)
+    }
+}
 impl serde::Serialize for Notice {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -10075,6 +14825,207 @@ impl<'de> serde::Deserialize<'de> for Notice {
             }
         }
         deserializer.deserialize_struct("pennantry.v1.Notice", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for OffcutOutcome {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.OffcutOutcome", len)?;
+        if true {
+            struct_ser.serialize_field("lengthMm", &self.length_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("widthMm", &self.width_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("kept", &self.kept)?;
+        }
+        if true {
+            struct_ser.serialize_field("pieceId", &self.piece_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("holds", &self.holds)?;
+        }
+        if true {
+            struct_ser.serialize_field("message", &self.message)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for OffcutOutcome {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "length_mm",
+            "lengthMm",
+            "width_mm",
+            "widthMm",
+            "kept",
+            "piece_id",
+            "pieceId",
+            "holds",
+            "message",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            LengthMm,
+            WidthMm,
+            Kept,
+            PieceId,
+            Holds,
+            Message,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "lengthMm" | "length_mm" => Ok(GeneratedField::LengthMm),
+                            "widthMm" | "width_mm" => Ok(GeneratedField::WidthMm),
+                            "kept" => Ok(GeneratedField::Kept),
+                            "pieceId" | "piece_id" => Ok(GeneratedField::PieceId),
+                            "holds" => Ok(GeneratedField::Holds),
+                            "message" => Ok(GeneratedField::Message),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = OffcutOutcome;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.OffcutOutcome")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<OffcutOutcome, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut length_mm__ = None;
+                let mut width_mm__ = None;
+                let mut kept__ = None;
+                let mut piece_id__ = None;
+                let mut holds__ = None;
+                let mut message__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::LengthMm => {
+                            if length_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lengthMm"));
+                            }
+                            length_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::WidthMm => {
+                            if width_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("widthMm"));
+                            }
+                            width_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::Kept => {
+                            if kept__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("kept"));
+                            }
+                            kept__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::PieceId => {
+                            if piece_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pieceId"));
+                            }
+                            piece_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Holds => {
+                            if holds__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("holds"));
+                            }
+                            holds__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::Message => {
+                            if message__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("message"));
+                            }
+                            message__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(OffcutOutcome {
+                    length_mm: length_mm__.unwrap_or_default(),
+                    width_mm: width_mm__.unwrap_or_default(),
+                    kept: kept__.unwrap_or_default(),
+                    piece_id: piece_id__.unwrap_or_default(),
+                    holds: holds__.unwrap_or_default(),
+                    message: message__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.OffcutOutcome", FIELDS, GeneratedVisitor)
     }
 }
 impl serde::Serialize for Operation {
@@ -10249,6 +15200,86 @@ impl<'de> serde::Deserialize<'de> for Operation {
         }
         deserializer
             .deserialize_struct("pennantry.v1.Operation", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for OrderState {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        let variant = match self {
+            Self::Unspecified => "ORDER_STATE_UNSPECIFIED",
+            Self::Open => "ORDER_STATE_OPEN",
+            Self::Filled => "ORDER_STATE_FILLED",
+            Self::Cancelled => "ORDER_STATE_CANCELLED",
+        };
+        serializer.serialize_str(variant)
+    }
+}
+impl<'de> serde::Deserialize<'de> for OrderState {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "ORDER_STATE_UNSPECIFIED",
+            "ORDER_STATE_OPEN",
+            "ORDER_STATE_FILLED",
+            "ORDER_STATE_CANCELLED",
+        ];
+        struct GeneratedVisitor;
+        impl serde::de::Visitor<'_> for GeneratedVisitor {
+            type Value = OrderState;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                write!(formatter, "expected one of: {:?}", & FIELDS)
+            }
+            fn visit_i64<E>(self, v: i64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Signed(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_u64<E>(self, v: u64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Unsigned(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_str<E>(self, value: &str) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                match value {
+                    "ORDER_STATE_UNSPECIFIED" => Ok(OrderState::Unspecified),
+                    "ORDER_STATE_OPEN" => Ok(OrderState::Open),
+                    "ORDER_STATE_FILLED" => Ok(OrderState::Filled),
+                    "ORDER_STATE_CANCELLED" => Ok(OrderState::Cancelled),
+                    _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
+                }
+            }
+        }
+        deserializer.deserialize_any(GeneratedVisitor)
     }
 }
 impl serde::Serialize for Outcome {
@@ -11650,6 +16681,89 @@ impl<'de> serde::Deserialize<'de> for Pennant {
         deserializer.deserialize_struct("pennantry.v1.Pennant", FIELDS, GeneratedVisitor)
     }
 }
+impl serde::Serialize for PieceKind {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        let variant = match self {
+            Self::Unspecified => "PIECE_KIND_UNSPECIFIED",
+            Self::Bolt => "PIECE_KIND_BOLT",
+            Self::Remnant => "PIECE_KIND_REMNANT",
+            Self::Roll => "PIECE_KIND_ROLL",
+            Self::Box => "PIECE_KIND_BOX",
+        };
+        serializer.serialize_str(variant)
+    }
+}
+impl<'de> serde::Deserialize<'de> for PieceKind {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "PIECE_KIND_UNSPECIFIED",
+            "PIECE_KIND_BOLT",
+            "PIECE_KIND_REMNANT",
+            "PIECE_KIND_ROLL",
+            "PIECE_KIND_BOX",
+        ];
+        struct GeneratedVisitor;
+        impl serde::de::Visitor<'_> for GeneratedVisitor {
+            type Value = PieceKind;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                write!(formatter, "expected one of: {:?}", & FIELDS)
+            }
+            fn visit_i64<E>(self, v: i64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Signed(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_u64<E>(self, v: u64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Unsigned(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_str<E>(self, value: &str) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                match value {
+                    "PIECE_KIND_UNSPECIFIED" => Ok(PieceKind::Unspecified),
+                    "PIECE_KIND_BOLT" => Ok(PieceKind::Bolt),
+                    "PIECE_KIND_REMNANT" => Ok(PieceKind::Remnant),
+                    "PIECE_KIND_ROLL" => Ok(PieceKind::Roll),
+                    "PIECE_KIND_BOX" => Ok(PieceKind::Box),
+                    _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
+                }
+            }
+        }
+        deserializer.deserialize_any(GeneratedVisitor)
+    }
+}
 impl serde::Serialize for Place {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -11737,6 +16851,322 @@ impl<'de> serde::Deserialize<'de> for Place {
             }
         }
         deserializer.deserialize_any(GeneratedVisitor)
+    }
+}
+impl serde::Serialize for PlaceOrderRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.PlaceOrderRequest", len)?;
+        if true {
+            struct_ser.serialize_field("requestId", &self.request_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("orderId", &self.order_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("supplier", &self.supplier)?;
+        }
+        if true {
+            struct_ser.serialize_field("expectedDate", &self.expected_date)?;
+        }
+        if true {
+            struct_ser.serialize_field("lines", &self.lines)?;
+        }
+        if true {
+            struct_ser.serialize_field("note", &self.note)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for PlaceOrderRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "request_id",
+            "requestId",
+            "order_id",
+            "orderId",
+            "supplier",
+            "expected_date",
+            "expectedDate",
+            "lines",
+            "note",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            RequestId,
+            OrderId,
+            Supplier,
+            ExpectedDate,
+            Lines,
+            Note,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "requestId" | "request_id" => Ok(GeneratedField::RequestId),
+                            "orderId" | "order_id" => Ok(GeneratedField::OrderId),
+                            "supplier" => Ok(GeneratedField::Supplier),
+                            "expectedDate" | "expected_date" => {
+                                Ok(GeneratedField::ExpectedDate)
+                            }
+                            "lines" => Ok(GeneratedField::Lines),
+                            "note" => Ok(GeneratedField::Note),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = PlaceOrderRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.PlaceOrderRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<PlaceOrderRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut request_id__ = None;
+                let mut order_id__ = None;
+                let mut supplier__ = None;
+                let mut expected_date__ = None;
+                let mut lines__ = None;
+                let mut note__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::RequestId => {
+                            if request_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("requestId"));
+                            }
+                            request_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::OrderId => {
+                            if order_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("orderId"));
+                            }
+                            order_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Supplier => {
+                            if supplier__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("supplier"));
+                            }
+                            supplier__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::ExpectedDate => {
+                            if expected_date__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("expectedDate"),
+                                );
+                            }
+                            expected_date__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Lines => {
+                            if lines__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lines"));
+                            }
+                            lines__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Note => {
+                            if note__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("note"));
+                            }
+                            note__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(PlaceOrderRequest {
+                    request_id: request_id__.unwrap_or_default(),
+                    order_id: order_id__.unwrap_or_default(),
+                    supplier: supplier__.unwrap_or_default(),
+                    expected_date: expected_date__.unwrap_or_default(),
+                    lines: lines__.unwrap_or_default(),
+                    note: note__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.PlaceOrderRequest",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for PlaceOrderResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.PlaceOrderResponse", len)?;
+        if let Some(v) = self.order.as_ref() {
+            struct_ser.serialize_field("order", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("replayed", &self.replayed)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for PlaceOrderResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["order", "replayed"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Order,
+            Replayed,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "order" => Ok(GeneratedField::Order),
+                            "replayed" => Ok(GeneratedField::Replayed),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = PlaceOrderResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.PlaceOrderResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<PlaceOrderResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut order__ = None;
+                let mut replayed__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Order => {
+                            if order__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("order"));
+                            }
+                            order__ = map_.next_value()?;
+                        }
+                        GeneratedField::Replayed => {
+                            if replayed__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("replayed"));
+                            }
+                            replayed__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(PlaceOrderResponse {
+                    order: order__,
+                    replayed: replayed__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.PlaceOrderResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
     }
 }
 impl serde::Serialize for PlanBand {
@@ -12819,6 +18249,885 @@ impl<'de> serde::Deserialize<'de> for PriceLine {
             .deserialize_struct("pennantry.v1.PriceLine", FIELDS, GeneratedVisitor)
     }
 }
+impl serde::Serialize for PromiseChange {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.PromiseChange", len)?;
+        if true {
+            struct_ser.serialize_field("reservationId", &self.reservation_id)?;
+        }
+        if true {
+            let v = ReservationState::try_from(self.state)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.state),
+                ))?;
+            struct_ser.serialize_field("state", &v)?;
+        }
+        if true {
+            struct_ser.serialize_field("pieceId", &self.piece_id)?;
+        }
+        if let Some(v) = self.missing.as_ref() {
+            struct_ser.serialize_field("missing", v)?;
+        }
+        if let Some(v) = self.missing_before.as_ref() {
+            struct_ser.serialize_field("missingBefore", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("code", &self.code)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for PromiseChange {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "reservation_id",
+            "reservationId",
+            "state",
+            "piece_id",
+            "pieceId",
+            "missing",
+            "missing_before",
+            "missingBefore",
+            "code",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            ReservationId,
+            State,
+            PieceId,
+            Missing,
+            MissingBefore,
+            Code,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "reservationId" | "reservation_id" => {
+                                Ok(GeneratedField::ReservationId)
+                            }
+                            "state" => Ok(GeneratedField::State),
+                            "pieceId" | "piece_id" => Ok(GeneratedField::PieceId),
+                            "missing" => Ok(GeneratedField::Missing),
+                            "missingBefore" | "missing_before" => {
+                                Ok(GeneratedField::MissingBefore)
+                            }
+                            "code" => Ok(GeneratedField::Code),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = PromiseChange;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.PromiseChange")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<PromiseChange, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut reservation_id__ = None;
+                let mut state__ = None;
+                let mut piece_id__ = None;
+                let mut missing__ = None;
+                let mut missing_before__ = None;
+                let mut code__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::ReservationId => {
+                            if reservation_id__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservationId"),
+                                );
+                            }
+                            reservation_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::State => {
+                            if state__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("state"));
+                            }
+                            state__ = Some(
+                                map_.next_value::<ReservationState>()? as i32,
+                            );
+                        }
+                        GeneratedField::PieceId => {
+                            if piece_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pieceId"));
+                            }
+                            piece_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Missing => {
+                            if missing__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("missing"));
+                            }
+                            missing__ = map_.next_value()?;
+                        }
+                        GeneratedField::MissingBefore => {
+                            if missing_before__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("missingBefore"),
+                                );
+                            }
+                            missing_before__ = map_.next_value()?;
+                        }
+                        GeneratedField::Code => {
+                            if code__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("code"));
+                            }
+                            code__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(PromiseChange {
+                    reservation_id: reservation_id__.unwrap_or_default(),
+                    state: state__.unwrap_or_default(),
+                    piece_id: piece_id__.unwrap_or_default(),
+                    missing: missing__,
+                    missing_before: missing_before__,
+                    code: code__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.PromiseChange", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for Proposal {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.Proposal", len)?;
+        if true {
+            struct_ser.serialize_field("reservationId", &self.reservation_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("pieceId", &self.piece_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("lot", &self.lot)?;
+        }
+        if true {
+            struct_ser.serialize_field("sameLot", &self.same_lot)?;
+        }
+        if let Some(v) = self.longest.as_ref() {
+            struct_ser.serialize_field("longest", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for Proposal {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "reservation_id",
+            "reservationId",
+            "piece_id",
+            "pieceId",
+            "lot",
+            "same_lot",
+            "sameLot",
+            "longest",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            ReservationId,
+            PieceId,
+            Lot,
+            SameLot,
+            Longest,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "reservationId" | "reservation_id" => {
+                                Ok(GeneratedField::ReservationId)
+                            }
+                            "pieceId" | "piece_id" => Ok(GeneratedField::PieceId),
+                            "lot" => Ok(GeneratedField::Lot),
+                            "sameLot" | "same_lot" => Ok(GeneratedField::SameLot),
+                            "longest" => Ok(GeneratedField::Longest),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = Proposal;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.Proposal")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<Proposal, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut reservation_id__ = None;
+                let mut piece_id__ = None;
+                let mut lot__ = None;
+                let mut same_lot__ = None;
+                let mut longest__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::ReservationId => {
+                            if reservation_id__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservationId"),
+                                );
+                            }
+                            reservation_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::PieceId => {
+                            if piece_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pieceId"));
+                            }
+                            piece_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Lot => {
+                            if lot__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lot"));
+                            }
+                            lot__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::SameLot => {
+                            if same_lot__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("sameLot"));
+                            }
+                            same_lot__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Longest => {
+                            if longest__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("longest"));
+                            }
+                            longest__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(Proposal {
+                    reservation_id: reservation_id__.unwrap_or_default(),
+                    piece_id: piece_id__.unwrap_or_default(),
+                    lot: lot__.unwrap_or_default(),
+                    same_lot: same_lot__.unwrap_or_default(),
+                    longest: longest__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.Proposal", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for PurchaseOrder {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.PurchaseOrder", len)?;
+        if true {
+            struct_ser.serialize_field("orderId", &self.order_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("supplier", &self.supplier)?;
+        }
+        if true {
+            let v = OrderState::try_from(self.state)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.state),
+                ))?;
+            struct_ser.serialize_field("state", &v)?;
+        }
+        if true {
+            struct_ser.serialize_field("placeTime", &self.place_time)?;
+        }
+        if true {
+            struct_ser.serialize_field("expectedDate", &self.expected_date)?;
+        }
+        if true {
+            struct_ser.serialize_field("late", &self.late)?;
+        }
+        if true {
+            struct_ser.serialize_field("lines", &self.lines)?;
+        }
+        if true {
+            struct_ser.serialize_field("note", &self.note)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for PurchaseOrder {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "order_id",
+            "orderId",
+            "supplier",
+            "state",
+            "place_time",
+            "placeTime",
+            "expected_date",
+            "expectedDate",
+            "late",
+            "lines",
+            "note",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            OrderId,
+            Supplier,
+            State,
+            PlaceTime,
+            ExpectedDate,
+            Late,
+            Lines,
+            Note,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "orderId" | "order_id" => Ok(GeneratedField::OrderId),
+                            "supplier" => Ok(GeneratedField::Supplier),
+                            "state" => Ok(GeneratedField::State),
+                            "placeTime" | "place_time" => Ok(GeneratedField::PlaceTime),
+                            "expectedDate" | "expected_date" => {
+                                Ok(GeneratedField::ExpectedDate)
+                            }
+                            "late" => Ok(GeneratedField::Late),
+                            "lines" => Ok(GeneratedField::Lines),
+                            "note" => Ok(GeneratedField::Note),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = PurchaseOrder;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.PurchaseOrder")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<PurchaseOrder, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut order_id__ = None;
+                let mut supplier__ = None;
+                let mut state__ = None;
+                let mut place_time__ = None;
+                let mut expected_date__ = None;
+                let mut late__ = None;
+                let mut lines__ = None;
+                let mut note__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::OrderId => {
+                            if order_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("orderId"));
+                            }
+                            order_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Supplier => {
+                            if supplier__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("supplier"));
+                            }
+                            supplier__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::State => {
+                            if state__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("state"));
+                            }
+                            state__ = Some(map_.next_value::<OrderState>()? as i32);
+                        }
+                        GeneratedField::PlaceTime => {
+                            if place_time__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("placeTime"));
+                            }
+                            place_time__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::ExpectedDate => {
+                            if expected_date__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("expectedDate"),
+                                );
+                            }
+                            expected_date__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Late => {
+                            if late__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("late"));
+                            }
+                            late__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Lines => {
+                            if lines__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lines"));
+                            }
+                            lines__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Note => {
+                            if note__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("note"));
+                            }
+                            note__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(PurchaseOrder {
+                    order_id: order_id__.unwrap_or_default(),
+                    supplier: supplier__.unwrap_or_default(),
+                    state: state__.unwrap_or_default(),
+                    place_time: place_time__.unwrap_or_default(),
+                    expected_date: expected_date__.unwrap_or_default(),
+                    late: late__.unwrap_or_default(),
+                    lines: lines__.unwrap_or_default(),
+                    note: note__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.PurchaseOrder", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for PurchaseOrderLine {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.PurchaseOrderLine", len)?;
+        if true {
+            struct_ser.serialize_field("code", &self.code)?;
+        }
+        if let Some(v) = self.ordered.as_ref() {
+            struct_ser.serialize_field("ordered", v)?;
+        }
+        if let Some(v) = self.received.as_ref() {
+            struct_ser.serialize_field("received", v)?;
+        }
+        if let Some(v) = self.outstanding.as_ref() {
+            struct_ser.serialize_field("outstanding", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for PurchaseOrderLine {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["code", "ordered", "received", "outstanding"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Code,
+            Ordered,
+            Received,
+            Outstanding,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "code" => Ok(GeneratedField::Code),
+                            "ordered" => Ok(GeneratedField::Ordered),
+                            "received" => Ok(GeneratedField::Received),
+                            "outstanding" => Ok(GeneratedField::Outstanding),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = PurchaseOrderLine;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.PurchaseOrderLine")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<PurchaseOrderLine, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut code__ = None;
+                let mut ordered__ = None;
+                let mut received__ = None;
+                let mut outstanding__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Code => {
+                            if code__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("code"));
+                            }
+                            code__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Ordered => {
+                            if ordered__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("ordered"));
+                            }
+                            ordered__ = map_.next_value()?;
+                        }
+                        GeneratedField::Received => {
+                            if received__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("received"));
+                            }
+                            received__ = map_.next_value()?;
+                        }
+                        GeneratedField::Outstanding => {
+                            if outstanding__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("outstanding"),
+                                );
+                            }
+                            outstanding__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(PurchaseOrderLine {
+                    code: code__.unwrap_or_default(),
+                    ordered: ordered__,
+                    received: received__,
+                    outstanding: outstanding__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.PurchaseOrderLine",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for Quantity {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if self.amount.is_some() {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.Quantity", len)?;
+        if let Some(v) = self.amount.as_ref() {
+            match v {
+                quantity::Amount::LengthMm(v) => {
+                    struct_ser.serialize_field("lengthMm", v)?;
+                }
+                quantity::Amount::Count(v) => {
+                    struct_ser.serialize_field("count", v)?;
+                }
+            }
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for Quantity {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["length_mm", "lengthMm", "count"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            LengthMm,
+            Count,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "lengthMm" | "length_mm" => Ok(GeneratedField::LengthMm),
+                            "count" => Ok(GeneratedField::Count),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = Quantity;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.Quantity")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<Quantity, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut amount__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::LengthMm => {
+                            if amount__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lengthMm"));
+                            }
+                            amount__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| quantity::Amount::LengthMm(x.0));
+                        }
+                        GeneratedField::Count => {
+                            if amount__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("count"));
+                            }
+                            amount__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| quantity::Amount::Count(x.0));
+                        }
+                    }
+                }
+                Ok(Quantity { amount: amount__ })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.Quantity", FIELDS, GeneratedVisitor)
+    }
+}
 impl serde::Serialize for QuantityBreak {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -13845,6 +20154,677 @@ impl<'de> serde::Deserialize<'de> for QuoteOutcome {
             .deserialize_struct("pennantry.v1.QuoteOutcome", FIELDS, GeneratedVisitor)
     }
 }
+impl serde::Serialize for ReceiveStockRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.ReceiveStockRequest", len)?;
+        if true {
+            struct_ser.serialize_field("requestId", &self.request_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("pieces", &self.pieces)?;
+        }
+        if true {
+            struct_ser.serialize_field("orderId", &self.order_id)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ReceiveStockRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "request_id",
+            "requestId",
+            "pieces",
+            "order_id",
+            "orderId",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            RequestId,
+            Pieces,
+            OrderId,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "requestId" | "request_id" => Ok(GeneratedField::RequestId),
+                            "pieces" => Ok(GeneratedField::Pieces),
+                            "orderId" | "order_id" => Ok(GeneratedField::OrderId),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ReceiveStockRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ReceiveStockRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ReceiveStockRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut request_id__ = None;
+                let mut pieces__ = None;
+                let mut order_id__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::RequestId => {
+                            if request_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("requestId"));
+                            }
+                            request_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Pieces => {
+                            if pieces__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pieces"));
+                            }
+                            pieces__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::OrderId => {
+                            if order_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("orderId"));
+                            }
+                            order_id__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(ReceiveStockRequest {
+                    request_id: request_id__.unwrap_or_default(),
+                    pieces: pieces__.unwrap_or_default(),
+                    order_id: order_id__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.ReceiveStockRequest",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for ReceiveStockResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.ReceiveStockResponse", len)?;
+        if true {
+            struct_ser.serialize_field("pieceIds", &self.piece_ids)?;
+        }
+        if let Some(v) = self.order.as_ref() {
+            struct_ser.serialize_field("order", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("replayed", &self.replayed)?;
+        }
+        if true {
+            struct_ser.serialize_field("promises", &self.promises)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ReceiveStockResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "piece_ids",
+            "pieceIds",
+            "order",
+            "replayed",
+            "promises",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            PieceIds,
+            Order,
+            Replayed,
+            Promises,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "pieceIds" | "piece_ids" => Ok(GeneratedField::PieceIds),
+                            "order" => Ok(GeneratedField::Order),
+                            "replayed" => Ok(GeneratedField::Replayed),
+                            "promises" => Ok(GeneratedField::Promises),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ReceiveStockResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ReceiveStockResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ReceiveStockResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut piece_ids__ = None;
+                let mut order__ = None;
+                let mut replayed__ = None;
+                let mut promises__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::PieceIds => {
+                            if piece_ids__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pieceIds"));
+                            }
+                            piece_ids__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Order => {
+                            if order__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("order"));
+                            }
+                            order__ = map_.next_value()?;
+                        }
+                        GeneratedField::Replayed => {
+                            if replayed__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("replayed"));
+                            }
+                            replayed__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Promises => {
+                            if promises__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("promises"));
+                            }
+                            promises__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(ReceiveStockResponse {
+                    piece_ids: piece_ids__.unwrap_or_default(),
+                    order: order__,
+                    replayed: replayed__.unwrap_or_default(),
+                    promises: promises__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.ReceiveStockResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for RecordCutRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.RecordCutRequest", len)?;
+        if true {
+            struct_ser.serialize_field("requestId", &self.request_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("reservationId", &self.reservation_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("parts", &self.parts)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for RecordCutRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "request_id",
+            "requestId",
+            "reservation_id",
+            "reservationId",
+            "parts",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            RequestId,
+            ReservationId,
+            Parts,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "requestId" | "request_id" => Ok(GeneratedField::RequestId),
+                            "reservationId" | "reservation_id" => {
+                                Ok(GeneratedField::ReservationId)
+                            }
+                            "parts" => Ok(GeneratedField::Parts),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = RecordCutRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.RecordCutRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<RecordCutRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut request_id__ = None;
+                let mut reservation_id__ = None;
+                let mut parts__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::RequestId => {
+                            if request_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("requestId"));
+                            }
+                            request_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::ReservationId => {
+                            if reservation_id__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservationId"),
+                                );
+                            }
+                            reservation_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Parts => {
+                            if parts__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("parts"));
+                            }
+                            parts__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(RecordCutRequest {
+                    request_id: request_id__.unwrap_or_default(),
+                    reservation_id: reservation_id__.unwrap_or_default(),
+                    parts: parts__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.RecordCutRequest",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for RecordCutResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.RecordCutResponse", len)?;
+        if true {
+            struct_ser.serialize_field("cutId", &self.cut_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("undoUntil", &self.undo_until)?;
+        }
+        if true {
+            struct_ser.serialize_field("pieces", &self.pieces)?;
+        }
+        if true {
+            struct_ser.serialize_field("offcuts", &self.offcuts)?;
+        }
+        if let Some(v) = self.reservation.as_ref() {
+            struct_ser.serialize_field("reservation", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("promises", &self.promises)?;
+        }
+        if true {
+            struct_ser.serialize_field("proposals", &self.proposals)?;
+        }
+        if true {
+            struct_ser.serialize_field("replayed", &self.replayed)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for RecordCutResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "cut_id",
+            "cutId",
+            "undo_until",
+            "undoUntil",
+            "pieces",
+            "offcuts",
+            "reservation",
+            "promises",
+            "proposals",
+            "replayed",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            CutId,
+            UndoUntil,
+            Pieces,
+            Offcuts,
+            Reservation,
+            Promises,
+            Proposals,
+            Replayed,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "cutId" | "cut_id" => Ok(GeneratedField::CutId),
+                            "undoUntil" | "undo_until" => Ok(GeneratedField::UndoUntil),
+                            "pieces" => Ok(GeneratedField::Pieces),
+                            "offcuts" => Ok(GeneratedField::Offcuts),
+                            "reservation" => Ok(GeneratedField::Reservation),
+                            "promises" => Ok(GeneratedField::Promises),
+                            "proposals" => Ok(GeneratedField::Proposals),
+                            "replayed" => Ok(GeneratedField::Replayed),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = RecordCutResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.RecordCutResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<RecordCutResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut cut_id__ = None;
+                let mut undo_until__ = None;
+                let mut pieces__ = None;
+                let mut offcuts__ = None;
+                let mut reservation__ = None;
+                let mut promises__ = None;
+                let mut proposals__ = None;
+                let mut replayed__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::CutId => {
+                            if cut_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("cutId"));
+                            }
+                            cut_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::UndoUntil => {
+                            if undo_until__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("undoUntil"));
+                            }
+                            undo_until__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Pieces => {
+                            if pieces__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pieces"));
+                            }
+                            pieces__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Offcuts => {
+                            if offcuts__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("offcuts"));
+                            }
+                            offcuts__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Reservation => {
+                            if reservation__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservation"),
+                                );
+                            }
+                            reservation__ = map_.next_value()?;
+                        }
+                        GeneratedField::Promises => {
+                            if promises__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("promises"));
+                            }
+                            promises__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Proposals => {
+                            if proposals__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("proposals"));
+                            }
+                            proposals__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Replayed => {
+                            if replayed__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("replayed"));
+                            }
+                            replayed__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(RecordCutResponse {
+                    cut_id: cut_id__.unwrap_or_default(),
+                    undo_until: undo_until__.unwrap_or_default(),
+                    pieces: pieces__.unwrap_or_default(),
+                    offcuts: offcuts__.unwrap_or_default(),
+                    reservation: reservation__,
+                    promises: promises__.unwrap_or_default(),
+                    proposals: proposals__.unwrap_or_default(),
+                    replayed: replayed__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.RecordCutResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
 impl serde::Serialize for Refusal {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -13969,6 +20949,1326 @@ impl<'de> serde::Deserialize<'de> for Refusal {
             }
         }
         deserializer.deserialize_struct("pennantry.v1.Refusal", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for ReleaseReservationRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.ReleaseReservationRequest", len)?;
+        if true {
+            struct_ser.serialize_field("reservationId", &self.reservation_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("requestId", &self.request_id)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ReleaseReservationRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "reservation_id",
+            "reservationId",
+            "request_id",
+            "requestId",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            ReservationId,
+            RequestId,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "reservationId" | "reservation_id" => {
+                                Ok(GeneratedField::ReservationId)
+                            }
+                            "requestId" | "request_id" => Ok(GeneratedField::RequestId),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ReleaseReservationRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ReleaseReservationRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ReleaseReservationRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut reservation_id__ = None;
+                let mut request_id__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::ReservationId => {
+                            if reservation_id__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservationId"),
+                                );
+                            }
+                            reservation_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::RequestId => {
+                            if request_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("requestId"));
+                            }
+                            request_id__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(ReleaseReservationRequest {
+                    reservation_id: reservation_id__.unwrap_or_default(),
+                    request_id: request_id__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.ReleaseReservationRequest",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for ReleaseReservationResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.ReleaseReservationResponse", len)?;
+        if let Some(v) = self.reservation.as_ref() {
+            struct_ser.serialize_field("reservation", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ReleaseReservationResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["reservation"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Reservation,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "reservation" => Ok(GeneratedField::Reservation),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ReleaseReservationResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ReleaseReservationResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ReleaseReservationResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut reservation__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Reservation => {
+                            if reservation__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservation"),
+                                );
+                            }
+                            reservation__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(ReleaseReservationResponse {
+                    reservation: reservation__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.ReleaseReservationResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for Reservation {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.Reservation", len)?;
+        if true {
+            struct_ser.serialize_field("reservationId", &self.reservation_id)?;
+        }
+        if true {
+            let v = ReservationState::try_from(self.state)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.state),
+                ))?;
+            struct_ser.serialize_field("state", &v)?;
+        }
+        if true {
+            struct_ser.serialize_field("createTime", &self.create_time)?;
+        }
+        if let Some(v) = self.expire_time.as_ref() {
+            struct_ser.serialize_field("expireTime", v)?;
+        }
+        if let Some(v) = self.extend_until.as_ref() {
+            struct_ser.serialize_field("extendUntil", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("quoteId", &self.quote_id)?;
+        }
+        if let Some(v) = self.total.as_ref() {
+            struct_ser.serialize_field("total", v)?;
+        }
+        if let Some(v) = self.leave_date.as_ref() {
+            struct_ser.serialize_field("leaveDate", v)?;
+        }
+        if let Some(v) = self.arrive_to.as_ref() {
+            struct_ser.serialize_field("arriveTo", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("orderReference", &self.order_reference)?;
+        }
+        if let Some(v) = self.confirm_time.as_ref() {
+            struct_ser.serialize_field("confirmTime", v)?;
+        }
+        if true {
+            struct_ser
+                .serialize_field("acknowledgedRuleIds", &self.acknowledged_rule_ids)?;
+        }
+        if true {
+            struct_ser.serialize_field("notices", &self.notices)?;
+        }
+        if true {
+            struct_ser.serialize_field("replayed", &self.replayed)?;
+        }
+        if true {
+            struct_ser.serialize_field("short", &self.short)?;
+        }
+        if true {
+            struct_ser.serialize_field("lines", &self.lines)?;
+        }
+        if true {
+            struct_ser.serialize_field("holder", &self.holder)?;
+        }
+        if true {
+            struct_ser.serialize_field("benchMinutes", &self.bench_minutes)?;
+        }
+        if let Some(v) = self.supersedes_id.as_ref() {
+            struct_ser.serialize_field("supersedesId", v)?;
+        }
+        if let Some(v) = self.superseded_by_id.as_ref() {
+            struct_ser.serialize_field("supersededById", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("reason", &self.reason)?;
+        }
+        if true {
+            struct_ser.serialize_field("overrideReason", &self.override_reason)?;
+        }
+        if true {
+            struct_ser.serialize_field("summary", &self.summary)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for Reservation {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "reservation_id",
+            "reservationId",
+            "state",
+            "create_time",
+            "createTime",
+            "expire_time",
+            "expireTime",
+            "extend_until",
+            "extendUntil",
+            "quote_id",
+            "quoteId",
+            "total",
+            "leave_date",
+            "leaveDate",
+            "arrive_to",
+            "arriveTo",
+            "order_reference",
+            "orderReference",
+            "confirm_time",
+            "confirmTime",
+            "acknowledged_rule_ids",
+            "acknowledgedRuleIds",
+            "notices",
+            "replayed",
+            "short",
+            "lines",
+            "holder",
+            "bench_minutes",
+            "benchMinutes",
+            "supersedes_id",
+            "supersedesId",
+            "superseded_by_id",
+            "supersededById",
+            "reason",
+            "override_reason",
+            "overrideReason",
+            "summary",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            ReservationId,
+            State,
+            CreateTime,
+            ExpireTime,
+            ExtendUntil,
+            QuoteId,
+            Total,
+            LeaveDate,
+            ArriveTo,
+            OrderReference,
+            ConfirmTime,
+            AcknowledgedRuleIds,
+            Notices,
+            Replayed,
+            Short,
+            Lines,
+            Holder,
+            BenchMinutes,
+            SupersedesId,
+            SupersededById,
+            Reason,
+            OverrideReason,
+            Summary,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "reservationId" | "reservation_id" => {
+                                Ok(GeneratedField::ReservationId)
+                            }
+                            "state" => Ok(GeneratedField::State),
+                            "createTime" | "create_time" => {
+                                Ok(GeneratedField::CreateTime)
+                            }
+                            "expireTime" | "expire_time" => {
+                                Ok(GeneratedField::ExpireTime)
+                            }
+                            "extendUntil" | "extend_until" => {
+                                Ok(GeneratedField::ExtendUntil)
+                            }
+                            "quoteId" | "quote_id" => Ok(GeneratedField::QuoteId),
+                            "total" => Ok(GeneratedField::Total),
+                            "leaveDate" | "leave_date" => Ok(GeneratedField::LeaveDate),
+                            "arriveTo" | "arrive_to" => Ok(GeneratedField::ArriveTo),
+                            "orderReference" | "order_reference" => {
+                                Ok(GeneratedField::OrderReference)
+                            }
+                            "confirmTime" | "confirm_time" => {
+                                Ok(GeneratedField::ConfirmTime)
+                            }
+                            "acknowledgedRuleIds" | "acknowledged_rule_ids" => {
+                                Ok(GeneratedField::AcknowledgedRuleIds)
+                            }
+                            "notices" => Ok(GeneratedField::Notices),
+                            "replayed" => Ok(GeneratedField::Replayed),
+                            "short" => Ok(GeneratedField::Short),
+                            "lines" => Ok(GeneratedField::Lines),
+                            "holder" => Ok(GeneratedField::Holder),
+                            "benchMinutes" | "bench_minutes" => {
+                                Ok(GeneratedField::BenchMinutes)
+                            }
+                            "supersedesId" | "supersedes_id" => {
+                                Ok(GeneratedField::SupersedesId)
+                            }
+                            "supersededById" | "superseded_by_id" => {
+                                Ok(GeneratedField::SupersededById)
+                            }
+                            "reason" => Ok(GeneratedField::Reason),
+                            "overrideReason" | "override_reason" => {
+                                Ok(GeneratedField::OverrideReason)
+                            }
+                            "summary" => Ok(GeneratedField::Summary),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = Reservation;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.Reservation")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<Reservation, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut reservation_id__ = None;
+                let mut state__ = None;
+                let mut create_time__ = None;
+                let mut expire_time__ = None;
+                let mut extend_until__ = None;
+                let mut quote_id__ = None;
+                let mut total__ = None;
+                let mut leave_date__ = None;
+                let mut arrive_to__ = None;
+                let mut order_reference__ = None;
+                let mut confirm_time__ = None;
+                let mut acknowledged_rule_ids__ = None;
+                let mut notices__ = None;
+                let mut replayed__ = None;
+                let mut short__ = None;
+                let mut lines__ = None;
+                let mut holder__ = None;
+                let mut bench_minutes__ = None;
+                let mut supersedes_id__ = None;
+                let mut superseded_by_id__ = None;
+                let mut reason__ = None;
+                let mut override_reason__ = None;
+                let mut summary__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::ReservationId => {
+                            if reservation_id__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservationId"),
+                                );
+                            }
+                            reservation_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::State => {
+                            if state__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("state"));
+                            }
+                            state__ = Some(
+                                map_.next_value::<ReservationState>()? as i32,
+                            );
+                        }
+                        GeneratedField::CreateTime => {
+                            if create_time__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("createTime"));
+                            }
+                            create_time__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::ExpireTime => {
+                            if expire_time__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("expireTime"));
+                            }
+                            expire_time__ = map_.next_value()?;
+                        }
+                        GeneratedField::ExtendUntil => {
+                            if extend_until__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("extendUntil"),
+                                );
+                            }
+                            extend_until__ = map_.next_value()?;
+                        }
+                        GeneratedField::QuoteId => {
+                            if quote_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("quoteId"));
+                            }
+                            quote_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Total => {
+                            if total__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("total"));
+                            }
+                            total__ = map_.next_value()?;
+                        }
+                        GeneratedField::LeaveDate => {
+                            if leave_date__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("leaveDate"));
+                            }
+                            leave_date__ = map_.next_value()?;
+                        }
+                        GeneratedField::ArriveTo => {
+                            if arrive_to__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("arriveTo"));
+                            }
+                            arrive_to__ = map_.next_value()?;
+                        }
+                        GeneratedField::OrderReference => {
+                            if order_reference__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("orderReference"),
+                                );
+                            }
+                            order_reference__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::ConfirmTime => {
+                            if confirm_time__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("confirmTime"),
+                                );
+                            }
+                            confirm_time__ = map_.next_value()?;
+                        }
+                        GeneratedField::AcknowledgedRuleIds => {
+                            if acknowledged_rule_ids__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("acknowledgedRuleIds"),
+                                );
+                            }
+                            acknowledged_rule_ids__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Notices => {
+                            if notices__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("notices"));
+                            }
+                            notices__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Replayed => {
+                            if replayed__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("replayed"));
+                            }
+                            replayed__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Short => {
+                            if short__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("short"));
+                            }
+                            short__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Lines => {
+                            if lines__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lines"));
+                            }
+                            lines__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Holder => {
+                            if holder__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("holder"));
+                            }
+                            holder__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::BenchMinutes => {
+                            if bench_minutes__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("benchMinutes"),
+                                );
+                            }
+                            bench_minutes__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::SupersedesId => {
+                            if supersedes_id__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("supersedesId"),
+                                );
+                            }
+                            supersedes_id__ = map_.next_value()?;
+                        }
+                        GeneratedField::SupersededById => {
+                            if superseded_by_id__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("supersededById"),
+                                );
+                            }
+                            superseded_by_id__ = map_.next_value()?;
+                        }
+                        GeneratedField::Reason => {
+                            if reason__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("reason"));
+                            }
+                            reason__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::OverrideReason => {
+                            if override_reason__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("overrideReason"),
+                                );
+                            }
+                            override_reason__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Summary => {
+                            if summary__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("summary"));
+                            }
+                            summary__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(Reservation {
+                    reservation_id: reservation_id__.unwrap_or_default(),
+                    state: state__.unwrap_or_default(),
+                    create_time: create_time__.unwrap_or_default(),
+                    expire_time: expire_time__,
+                    extend_until: extend_until__,
+                    quote_id: quote_id__.unwrap_or_default(),
+                    total: total__,
+                    leave_date: leave_date__,
+                    arrive_to: arrive_to__,
+                    order_reference: order_reference__.unwrap_or_default(),
+                    confirm_time: confirm_time__,
+                    acknowledged_rule_ids: acknowledged_rule_ids__.unwrap_or_default(),
+                    notices: notices__.unwrap_or_default(),
+                    replayed: replayed__.unwrap_or_default(),
+                    short: short__.unwrap_or_default(),
+                    lines: lines__.unwrap_or_default(),
+                    holder: holder__.unwrap_or_default(),
+                    bench_minutes: bench_minutes__.unwrap_or_default(),
+                    supersedes_id: supersedes_id__,
+                    superseded_by_id: superseded_by_id__,
+                    reason: reason__.unwrap_or_default(),
+                    override_reason: override_reason__.unwrap_or_default(),
+                    summary: summary__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.Reservation", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for ReservationLine {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.ReservationLine", len)?;
+        if true {
+            struct_ser.serialize_field("line", &self.line)?;
+        }
+        if true {
+            struct_ser.serialize_field("pieceId", &self.piece_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("code", &self.code)?;
+        }
+        if true {
+            struct_ser.serialize_field("lot", &self.lot)?;
+        }
+        if true {
+            struct_ser.serialize_field("location", &self.location)?;
+        }
+        if true {
+            struct_ser.serialize_field("remnant", &self.remnant)?;
+        }
+        if let Some(v) = self.planned.as_ref() {
+            struct_ser.serialize_field("planned", v)?;
+        }
+        if let Some(v) = self.wanted.as_ref() {
+            struct_ser.serialize_field("wanted", v)?;
+        }
+        if let Some(v) = self.missing.as_ref() {
+            struct_ser.serialize_field("missing", v)?;
+        }
+        if let Some(v) = self.used.as_ref() {
+            struct_ser.serialize_field("used", v)?;
+        }
+        if let Some(v) = self.spoiled.as_ref() {
+            struct_ser.serialize_field("spoiled", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("shapes", &self.shapes)?;
+        }
+        if true {
+            struct_ser.serialize_field("shapesCut", &self.shapes_cut)?;
+        }
+        if true {
+            struct_ser.serialize_field("purpose", &self.purpose)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ReservationLine {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "line",
+            "piece_id",
+            "pieceId",
+            "code",
+            "lot",
+            "location",
+            "remnant",
+            "planned",
+            "wanted",
+            "missing",
+            "used",
+            "spoiled",
+            "shapes",
+            "shapes_cut",
+            "shapesCut",
+            "purpose",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Line,
+            PieceId,
+            Code,
+            Lot,
+            Location,
+            Remnant,
+            Planned,
+            Wanted,
+            Missing,
+            Used,
+            Spoiled,
+            Shapes,
+            ShapesCut,
+            Purpose,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "line" => Ok(GeneratedField::Line),
+                            "pieceId" | "piece_id" => Ok(GeneratedField::PieceId),
+                            "code" => Ok(GeneratedField::Code),
+                            "lot" => Ok(GeneratedField::Lot),
+                            "location" => Ok(GeneratedField::Location),
+                            "remnant" => Ok(GeneratedField::Remnant),
+                            "planned" => Ok(GeneratedField::Planned),
+                            "wanted" => Ok(GeneratedField::Wanted),
+                            "missing" => Ok(GeneratedField::Missing),
+                            "used" => Ok(GeneratedField::Used),
+                            "spoiled" => Ok(GeneratedField::Spoiled),
+                            "shapes" => Ok(GeneratedField::Shapes),
+                            "shapesCut" | "shapes_cut" => Ok(GeneratedField::ShapesCut),
+                            "purpose" => Ok(GeneratedField::Purpose),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ReservationLine;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ReservationLine")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ReservationLine, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut line__ = None;
+                let mut piece_id__ = None;
+                let mut code__ = None;
+                let mut lot__ = None;
+                let mut location__ = None;
+                let mut remnant__ = None;
+                let mut planned__ = None;
+                let mut wanted__ = None;
+                let mut missing__ = None;
+                let mut used__ = None;
+                let mut spoiled__ = None;
+                let mut shapes__ = None;
+                let mut shapes_cut__ = None;
+                let mut purpose__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Line => {
+                            if line__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("line"));
+                            }
+                            line__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::PieceId => {
+                            if piece_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pieceId"));
+                            }
+                            piece_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Code => {
+                            if code__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("code"));
+                            }
+                            code__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Lot => {
+                            if lot__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lot"));
+                            }
+                            lot__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Location => {
+                            if location__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("location"));
+                            }
+                            location__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Remnant => {
+                            if remnant__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("remnant"));
+                            }
+                            remnant__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Planned => {
+                            if planned__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("planned"));
+                            }
+                            planned__ = map_.next_value()?;
+                        }
+                        GeneratedField::Wanted => {
+                            if wanted__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("wanted"));
+                            }
+                            wanted__ = map_.next_value()?;
+                        }
+                        GeneratedField::Missing => {
+                            if missing__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("missing"));
+                            }
+                            missing__ = map_.next_value()?;
+                        }
+                        GeneratedField::Used => {
+                            if used__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("used"));
+                            }
+                            used__ = map_.next_value()?;
+                        }
+                        GeneratedField::Spoiled => {
+                            if spoiled__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("spoiled"));
+                            }
+                            spoiled__ = map_.next_value()?;
+                        }
+                        GeneratedField::Shapes => {
+                            if shapes__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("shapes"));
+                            }
+                            shapes__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::ShapesCut => {
+                            if shapes_cut__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("shapesCut"));
+                            }
+                            shapes_cut__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::Purpose => {
+                            if purpose__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("purpose"));
+                            }
+                            purpose__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(ReservationLine {
+                    line: line__.unwrap_or_default(),
+                    piece_id: piece_id__.unwrap_or_default(),
+                    code: code__.unwrap_or_default(),
+                    lot: lot__.unwrap_or_default(),
+                    location: location__.unwrap_or_default(),
+                    remnant: remnant__.unwrap_or_default(),
+                    planned: planned__,
+                    wanted: wanted__,
+                    missing: missing__,
+                    used: used__,
+                    spoiled: spoiled__,
+                    shapes: shapes__.unwrap_or_default(),
+                    shapes_cut: shapes_cut__.unwrap_or_default(),
+                    purpose: purpose__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.ReservationLine", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for ReservationNotice {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.ReservationNotice", len)?;
+        if true {
+            struct_ser.serialize_field("code", &self.code)?;
+        }
+        if true {
+            struct_ser.serialize_field("message", &self.message)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ReservationNotice {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["code", "message"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Code,
+            Message,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "code" => Ok(GeneratedField::Code),
+                            "message" => Ok(GeneratedField::Message),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ReservationNotice;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ReservationNotice")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ReservationNotice, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut code__ = None;
+                let mut message__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Code => {
+                            if code__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("code"));
+                            }
+                            code__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Message => {
+                            if message__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("message"));
+                            }
+                            message__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(ReservationNotice {
+                    code: code__.unwrap_or_default(),
+                    message: message__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.ReservationNotice",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for ReservationState {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        let variant = match self {
+            Self::Unspecified => "RESERVATION_STATE_UNSPECIFIED",
+            Self::Held => "RESERVATION_STATE_HELD",
+            Self::Confirmed => "RESERVATION_STATE_CONFIRMED",
+            Self::Cut => "RESERVATION_STATE_CUT",
+            Self::Released => "RESERVATION_STATE_RELEASED",
+            Self::Expired => "RESERVATION_STATE_EXPIRED",
+            Self::Cancelled => "RESERVATION_STATE_CANCELLED",
+            Self::Superseded => "RESERVATION_STATE_SUPERSEDED",
+        };
+        serializer.serialize_str(variant)
+    }
+}
+impl<'de> serde::Deserialize<'de> for ReservationState {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "RESERVATION_STATE_UNSPECIFIED",
+            "RESERVATION_STATE_HELD",
+            "RESERVATION_STATE_CONFIRMED",
+            "RESERVATION_STATE_CUT",
+            "RESERVATION_STATE_RELEASED",
+            "RESERVATION_STATE_EXPIRED",
+            "RESERVATION_STATE_CANCELLED",
+            "RESERVATION_STATE_SUPERSEDED",
+        ];
+        struct GeneratedVisitor;
+        impl serde::de::Visitor<'_> for GeneratedVisitor {
+            type Value = ReservationState;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                write!(formatter, "expected one of: {:?}", & FIELDS)
+            }
+            fn visit_i64<E>(self, v: i64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Signed(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_u64<E>(self, v: u64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Unsigned(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_str<E>(self, value: &str) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                match value {
+                    "RESERVATION_STATE_UNSPECIFIED" => Ok(ReservationState::Unspecified),
+                    "RESERVATION_STATE_HELD" => Ok(ReservationState::Held),
+                    "RESERVATION_STATE_CONFIRMED" => Ok(ReservationState::Confirmed),
+                    "RESERVATION_STATE_CUT" => Ok(ReservationState::Cut),
+                    "RESERVATION_STATE_RELEASED" => Ok(ReservationState::Released),
+                    "RESERVATION_STATE_EXPIRED" => Ok(ReservationState::Expired),
+                    "RESERVATION_STATE_CANCELLED" => Ok(ReservationState::Cancelled),
+                    "RESERVATION_STATE_SUPERSEDED" => Ok(ReservationState::Superseded),
+                    _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
+                }
+            }
+        }
+        deserializer.deserialize_any(GeneratedVisitor)
     }
 }
 impl serde::Serialize for RowKind {
@@ -14610,9 +22910,27 @@ impl serde::Serialize for Shelf {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.Shelf", len)?;
         if true {
             struct_ser.serialize_field("available", &self.available)?;
+        }
+        if true {
+            struct_ser.serialize_field("asOf", &self.as_of)?;
+        }
+        if let Some(v) = self.expected_date.as_ref() {
+            struct_ser.serialize_field("expectedDate", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("uses", &self.uses)?;
         }
         struct_ser.end()
     }
@@ -14623,10 +22941,20 @@ impl<'de> serde::Deserialize<'de> for Shelf {
     where
         D: serde::Deserializer<'de>,
     {
-        const FIELDS: &[&str] = &["available"];
+        const FIELDS: &[&str] = &[
+            "available",
+            "as_of",
+            "asOf",
+            "expected_date",
+            "expectedDate",
+            "uses",
+        ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
             Available,
+            AsOf,
+            ExpectedDate,
+            Uses,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -14654,6 +22982,11 @@ impl<'de> serde::Deserialize<'de> for Shelf {
                     {
                         match value {
                             "available" => Ok(GeneratedField::Available),
+                            "asOf" | "as_of" => Ok(GeneratedField::AsOf),
+                            "expectedDate" | "expected_date" => {
+                                Ok(GeneratedField::ExpectedDate)
+                            }
+                            "uses" => Ok(GeneratedField::Uses),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -14675,6 +23008,9 @@ impl<'de> serde::Deserialize<'de> for Shelf {
                 V: serde::de::MapAccess<'de>,
             {
                 let mut available__ = None;
+                let mut as_of__ = None;
+                let mut expected_date__ = None;
+                let mut uses__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Available => {
@@ -14683,14 +23019,459 @@ impl<'de> serde::Deserialize<'de> for Shelf {
                             }
                             available__ = Some(map_.next_value()?);
                         }
+                        GeneratedField::AsOf => {
+                            if as_of__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("asOf"));
+                            }
+                            as_of__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::ExpectedDate => {
+                            if expected_date__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("expectedDate"),
+                                );
+                            }
+                            expected_date__ = map_.next_value()?;
+                        }
+                        GeneratedField::Uses => {
+                            if uses__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("uses"));
+                            }
+                            uses__ = Some(map_.next_value()?);
+                        }
                     }
                 }
                 Ok(Shelf {
                     available: available__.unwrap_or_default(),
+                    as_of: as_of__.unwrap_or_default(),
+                    expected_date: expected_date__,
+                    uses: uses__.unwrap_or_default(),
                 })
             }
         }
         deserializer.deserialize_struct("pennantry.v1.Shelf", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for ShelfTake {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.ShelfTake", len)?;
+        if true {
+            struct_ser.serialize_field("pieceId", &self.piece_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("lot", &self.lot)?;
+        }
+        if true {
+            struct_ser.serialize_field("remnant", &self.remnant)?;
+        }
+        if let Some(v) = self.quantity.as_ref() {
+            struct_ser.serialize_field("quantity", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("shapes", &self.shapes)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ShelfTake {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "piece_id",
+            "pieceId",
+            "lot",
+            "remnant",
+            "quantity",
+            "shapes",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            PieceId,
+            Lot,
+            Remnant,
+            Quantity,
+            Shapes,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "pieceId" | "piece_id" => Ok(GeneratedField::PieceId),
+                            "lot" => Ok(GeneratedField::Lot),
+                            "remnant" => Ok(GeneratedField::Remnant),
+                            "quantity" => Ok(GeneratedField::Quantity),
+                            "shapes" => Ok(GeneratedField::Shapes),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ShelfTake;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ShelfTake")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ShelfTake, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut piece_id__ = None;
+                let mut lot__ = None;
+                let mut remnant__ = None;
+                let mut quantity__ = None;
+                let mut shapes__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::PieceId => {
+                            if piece_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pieceId"));
+                            }
+                            piece_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Lot => {
+                            if lot__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lot"));
+                            }
+                            lot__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Remnant => {
+                            if remnant__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("remnant"));
+                            }
+                            remnant__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Quantity => {
+                            if quantity__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("quantity"));
+                            }
+                            quantity__ = map_.next_value()?;
+                        }
+                        GeneratedField::Shapes => {
+                            if shapes__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("shapes"));
+                            }
+                            shapes__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                    }
+                }
+                Ok(ShelfTake {
+                    piece_id: piece_id__.unwrap_or_default(),
+                    lot: lot__.unwrap_or_default(),
+                    remnant: remnant__.unwrap_or_default(),
+                    quantity: quantity__,
+                    shapes: shapes__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.ShelfTake", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for ShelfUse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.ShelfUse", len)?;
+        if true {
+            struct_ser.serialize_field("code", &self.code)?;
+        }
+        if true {
+            struct_ser.serialize_field("purpose", &self.purpose)?;
+        }
+        if true {
+            struct_ser.serialize_field("available", &self.available)?;
+        }
+        if true {
+            struct_ser.serialize_field("notKept", &self.not_kept)?;
+        }
+        if true {
+            struct_ser.serialize_field("takes", &self.takes)?;
+        }
+        if let Some(v) = self.missing.as_ref() {
+            struct_ser.serialize_field("missing", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("newMm", &self.new_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("chargedMm", &self.charged_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("lotCount", &self.lot_count)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ShelfUse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "code",
+            "purpose",
+            "available",
+            "not_kept",
+            "notKept",
+            "takes",
+            "missing",
+            "new_mm",
+            "newMm",
+            "charged_mm",
+            "chargedMm",
+            "lot_count",
+            "lotCount",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Code,
+            Purpose,
+            Available,
+            NotKept,
+            Takes,
+            Missing,
+            NewMm,
+            ChargedMm,
+            LotCount,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "code" => Ok(GeneratedField::Code),
+                            "purpose" => Ok(GeneratedField::Purpose),
+                            "available" => Ok(GeneratedField::Available),
+                            "notKept" | "not_kept" => Ok(GeneratedField::NotKept),
+                            "takes" => Ok(GeneratedField::Takes),
+                            "missing" => Ok(GeneratedField::Missing),
+                            "newMm" | "new_mm" => Ok(GeneratedField::NewMm),
+                            "chargedMm" | "charged_mm" => Ok(GeneratedField::ChargedMm),
+                            "lotCount" | "lot_count" => Ok(GeneratedField::LotCount),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ShelfUse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ShelfUse")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<ShelfUse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut code__ = None;
+                let mut purpose__ = None;
+                let mut available__ = None;
+                let mut not_kept__ = None;
+                let mut takes__ = None;
+                let mut missing__ = None;
+                let mut new_mm__ = None;
+                let mut charged_mm__ = None;
+                let mut lot_count__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Code => {
+                            if code__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("code"));
+                            }
+                            code__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Purpose => {
+                            if purpose__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("purpose"));
+                            }
+                            purpose__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Available => {
+                            if available__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("available"));
+                            }
+                            available__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::NotKept => {
+                            if not_kept__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("notKept"));
+                            }
+                            not_kept__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Takes => {
+                            if takes__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("takes"));
+                            }
+                            takes__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Missing => {
+                            if missing__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("missing"));
+                            }
+                            missing__ = map_.next_value()?;
+                        }
+                        GeneratedField::NewMm => {
+                            if new_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("newMm"));
+                            }
+                            new_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::ChargedMm => {
+                            if charged_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("chargedMm"));
+                            }
+                            charged_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::LotCount => {
+                            if lot_count__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lotCount"));
+                            }
+                            lot_count__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                    }
+                }
+                Ok(ShelfUse {
+                    code: code__.unwrap_or_default(),
+                    purpose: purpose__.unwrap_or_default(),
+                    available: available__.unwrap_or_default(),
+                    not_kept: not_kept__.unwrap_or_default(),
+                    takes: takes__.unwrap_or_default(),
+                    missing: missing__,
+                    new_mm: new_mm__.unwrap_or_default(),
+                    charged_mm: charged_mm__.unwrap_or_default(),
+                    lot_count: lot_count__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.ShelfUse", FIELDS, GeneratedVisitor)
     }
 }
 impl serde::Serialize for SizeAt {
@@ -14763,6 +23544,1093 @@ impl<'de> serde::Deserialize<'de> for SizeAt {
                     "SIZE_AT_UNSPECIFIED" => Ok(SizeAt::Unspecified),
                     "SIZE_AT_TOP_EDGE" => Ok(SizeAt::TopEdge),
                     "SIZE_AT_BINDING_EDGE" => Ok(SizeAt::BindingEdge),
+                    _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
+                }
+            }
+        }
+        deserializer.deserialize_any(GeneratedVisitor)
+    }
+}
+impl serde::Serialize for StockEvent {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.StockEvent", len)?;
+        if true {
+            #[allow(clippy::needless_borrow)]
+            #[allow(clippy::needless_borrows_for_generic_args)]
+            struct_ser
+                .serialize_field("place", ToString::to_string(&self.place).as_str())?;
+        }
+        if true {
+            struct_ser.serialize_field("time", &self.time)?;
+        }
+        if true {
+            struct_ser.serialize_field("actor", &self.actor)?;
+        }
+        if true {
+            struct_ser.serialize_field("kind", &self.kind)?;
+        }
+        if let Some(v) = self.reservation_id.as_ref() {
+            struct_ser.serialize_field("reservationId", v)?;
+        }
+        if let Some(v) = self.piece_id.as_ref() {
+            struct_ser.serialize_field("pieceId", v)?;
+        }
+        if let Some(v) = self.order_id.as_ref() {
+            struct_ser.serialize_field("orderId", v)?;
+        }
+        if let Some(v) = self.quantity.as_ref() {
+            struct_ser.serialize_field("quantity", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("note", &self.note)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for StockEvent {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "place",
+            "time",
+            "actor",
+            "kind",
+            "reservation_id",
+            "reservationId",
+            "piece_id",
+            "pieceId",
+            "order_id",
+            "orderId",
+            "quantity",
+            "note",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Place,
+            Time,
+            Actor,
+            Kind,
+            ReservationId,
+            PieceId,
+            OrderId,
+            Quantity,
+            Note,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "place" => Ok(GeneratedField::Place),
+                            "time" => Ok(GeneratedField::Time),
+                            "actor" => Ok(GeneratedField::Actor),
+                            "kind" => Ok(GeneratedField::Kind),
+                            "reservationId" | "reservation_id" => {
+                                Ok(GeneratedField::ReservationId)
+                            }
+                            "pieceId" | "piece_id" => Ok(GeneratedField::PieceId),
+                            "orderId" | "order_id" => Ok(GeneratedField::OrderId),
+                            "quantity" => Ok(GeneratedField::Quantity),
+                            "note" => Ok(GeneratedField::Note),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = StockEvent;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.StockEvent")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<StockEvent, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut place__ = None;
+                let mut time__ = None;
+                let mut actor__ = None;
+                let mut kind__ = None;
+                let mut reservation_id__ = None;
+                let mut piece_id__ = None;
+                let mut order_id__ = None;
+                let mut quantity__ = None;
+                let mut note__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Place => {
+                            if place__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("place"));
+                            }
+                            place__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::Time => {
+                            if time__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("time"));
+                            }
+                            time__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Actor => {
+                            if actor__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("actor"));
+                            }
+                            actor__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Kind => {
+                            if kind__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("kind"));
+                            }
+                            kind__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::ReservationId => {
+                            if reservation_id__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservationId"),
+                                );
+                            }
+                            reservation_id__ = map_.next_value()?;
+                        }
+                        GeneratedField::PieceId => {
+                            if piece_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pieceId"));
+                            }
+                            piece_id__ = map_.next_value()?;
+                        }
+                        GeneratedField::OrderId => {
+                            if order_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("orderId"));
+                            }
+                            order_id__ = map_.next_value()?;
+                        }
+                        GeneratedField::Quantity => {
+                            if quantity__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("quantity"));
+                            }
+                            quantity__ = map_.next_value()?;
+                        }
+                        GeneratedField::Note => {
+                            if note__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("note"));
+                            }
+                            note__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(StockEvent {
+                    place: place__.unwrap_or_default(),
+                    time: time__.unwrap_or_default(),
+                    actor: actor__.unwrap_or_default(),
+                    kind: kind__.unwrap_or_default(),
+                    reservation_id: reservation_id__,
+                    piece_id: piece_id__,
+                    order_id: order_id__,
+                    quantity: quantity__,
+                    note: note__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.StockEvent", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for StockMovement {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.StockMovement", len)?;
+        if true {
+            struct_ser.serialize_field("time", &self.time)?;
+        }
+        if true {
+            struct_ser.serialize_field("date", &self.date)?;
+        }
+        if true {
+            struct_ser.serialize_field("actor", &self.actor)?;
+        }
+        if true {
+            struct_ser.serialize_field("kind", &self.kind)?;
+        }
+        if true {
+            struct_ser.serialize_field("from", &self.from)?;
+        }
+        if true {
+            struct_ser.serialize_field("to", &self.to)?;
+        }
+        if let Some(v) = self.quantity.as_ref() {
+            struct_ser.serialize_field("quantity", v)?;
+        }
+        if let Some(v) = self.reservation_id.as_ref() {
+            struct_ser.serialize_field("reservationId", v)?;
+        }
+        if let Some(v) = self.cut_id.as_ref() {
+            struct_ser.serialize_field("cutId", v)?;
+        }
+        if true {
+            let v = StockReason::try_from(self.reason)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.reason),
+                ))?;
+            struct_ser.serialize_field("reason", &v)?;
+        }
+        if true {
+            struct_ser.serialize_field("note", &self.note)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for StockMovement {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "time",
+            "date",
+            "actor",
+            "kind",
+            "from",
+            "to",
+            "quantity",
+            "reservation_id",
+            "reservationId",
+            "cut_id",
+            "cutId",
+            "reason",
+            "note",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Time,
+            Date,
+            Actor,
+            Kind,
+            From,
+            To,
+            Quantity,
+            ReservationId,
+            CutId,
+            Reason,
+            Note,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "time" => Ok(GeneratedField::Time),
+                            "date" => Ok(GeneratedField::Date),
+                            "actor" => Ok(GeneratedField::Actor),
+                            "kind" => Ok(GeneratedField::Kind),
+                            "from" => Ok(GeneratedField::From),
+                            "to" => Ok(GeneratedField::To),
+                            "quantity" => Ok(GeneratedField::Quantity),
+                            "reservationId" | "reservation_id" => {
+                                Ok(GeneratedField::ReservationId)
+                            }
+                            "cutId" | "cut_id" => Ok(GeneratedField::CutId),
+                            "reason" => Ok(GeneratedField::Reason),
+                            "note" => Ok(GeneratedField::Note),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = StockMovement;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.StockMovement")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<StockMovement, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut time__ = None;
+                let mut date__ = None;
+                let mut actor__ = None;
+                let mut kind__ = None;
+                let mut from__ = None;
+                let mut to__ = None;
+                let mut quantity__ = None;
+                let mut reservation_id__ = None;
+                let mut cut_id__ = None;
+                let mut reason__ = None;
+                let mut note__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Time => {
+                            if time__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("time"));
+                            }
+                            time__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Date => {
+                            if date__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("date"));
+                            }
+                            date__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Actor => {
+                            if actor__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("actor"));
+                            }
+                            actor__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Kind => {
+                            if kind__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("kind"));
+                            }
+                            kind__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::From => {
+                            if from__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("from"));
+                            }
+                            from__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::To => {
+                            if to__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("to"));
+                            }
+                            to__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Quantity => {
+                            if quantity__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("quantity"));
+                            }
+                            quantity__ = map_.next_value()?;
+                        }
+                        GeneratedField::ReservationId => {
+                            if reservation_id__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservationId"),
+                                );
+                            }
+                            reservation_id__ = map_.next_value()?;
+                        }
+                        GeneratedField::CutId => {
+                            if cut_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("cutId"));
+                            }
+                            cut_id__ = map_.next_value()?;
+                        }
+                        GeneratedField::Reason => {
+                            if reason__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("reason"));
+                            }
+                            reason__ = Some(map_.next_value::<StockReason>()? as i32);
+                        }
+                        GeneratedField::Note => {
+                            if note__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("note"));
+                            }
+                            note__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(StockMovement {
+                    time: time__.unwrap_or_default(),
+                    date: date__.unwrap_or_default(),
+                    actor: actor__.unwrap_or_default(),
+                    kind: kind__.unwrap_or_default(),
+                    from: from__.unwrap_or_default(),
+                    to: to__.unwrap_or_default(),
+                    quantity: quantity__,
+                    reservation_id: reservation_id__,
+                    cut_id: cut_id__,
+                    reason: reason__.unwrap_or_default(),
+                    note: note__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.StockMovement", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for StockPiece {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.StockPiece", len)?;
+        if true {
+            struct_ser.serialize_field("pieceId", &self.piece_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("code", &self.code)?;
+        }
+        if true {
+            let v = PieceKind::try_from(self.kind)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.kind),
+                ))?;
+            struct_ser.serialize_field("kind", &v)?;
+        }
+        if true {
+            struct_ser.serialize_field("lot", &self.lot)?;
+        }
+        if true {
+            struct_ser.serialize_field("widthMm", &self.width_mm)?;
+        }
+        if let Some(v) = self.received.as_ref() {
+            struct_ser.serialize_field("received", v)?;
+        }
+        if let Some(v) = self.left.as_ref() {
+            struct_ser.serialize_field("left", v)?;
+        }
+        if let Some(v) = self.held.as_ref() {
+            struct_ser.serialize_field("held", v)?;
+        }
+        if let Some(v) = self.confirmed.as_ref() {
+            struct_ser.serialize_field("confirmed", v)?;
+        }
+        if let Some(v) = self.free.as_ref() {
+            struct_ser.serialize_field("free", v)?;
+        }
+        if let Some(v) = self.longest.as_ref() {
+            struct_ser.serialize_field("longest", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("flaws", &self.flaws)?;
+        }
+        if let Some(v) = self.parent_id.as_ref() {
+            struct_ser.serialize_field("parentId", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("location", &self.location)?;
+        }
+        if let Some(v) = self.cost.as_ref() {
+            struct_ser.serialize_field("cost", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("supplier", &self.supplier)?;
+        }
+        if true {
+            struct_ser.serialize_field("supplierReference", &self.supplier_reference)?;
+        }
+        if true {
+            struct_ser.serialize_field("certificates", &self.certificates)?;
+        }
+        if true {
+            struct_ser.serialize_field("receiveTime", &self.receive_time)?;
+        }
+        if let Some(v) = self.order_id.as_ref() {
+            struct_ser.serialize_field("orderId", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for StockPiece {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "piece_id",
+            "pieceId",
+            "code",
+            "kind",
+            "lot",
+            "width_mm",
+            "widthMm",
+            "received",
+            "left",
+            "held",
+            "confirmed",
+            "free",
+            "longest",
+            "flaws",
+            "parent_id",
+            "parentId",
+            "location",
+            "cost",
+            "supplier",
+            "supplier_reference",
+            "supplierReference",
+            "certificates",
+            "receive_time",
+            "receiveTime",
+            "order_id",
+            "orderId",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            PieceId,
+            Code,
+            Kind,
+            Lot,
+            WidthMm,
+            Received,
+            Left,
+            Held,
+            Confirmed,
+            Free,
+            Longest,
+            Flaws,
+            ParentId,
+            Location,
+            Cost,
+            Supplier,
+            SupplierReference,
+            Certificates,
+            ReceiveTime,
+            OrderId,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "pieceId" | "piece_id" => Ok(GeneratedField::PieceId),
+                            "code" => Ok(GeneratedField::Code),
+                            "kind" => Ok(GeneratedField::Kind),
+                            "lot" => Ok(GeneratedField::Lot),
+                            "widthMm" | "width_mm" => Ok(GeneratedField::WidthMm),
+                            "received" => Ok(GeneratedField::Received),
+                            "left" => Ok(GeneratedField::Left),
+                            "held" => Ok(GeneratedField::Held),
+                            "confirmed" => Ok(GeneratedField::Confirmed),
+                            "free" => Ok(GeneratedField::Free),
+                            "longest" => Ok(GeneratedField::Longest),
+                            "flaws" => Ok(GeneratedField::Flaws),
+                            "parentId" | "parent_id" => Ok(GeneratedField::ParentId),
+                            "location" => Ok(GeneratedField::Location),
+                            "cost" => Ok(GeneratedField::Cost),
+                            "supplier" => Ok(GeneratedField::Supplier),
+                            "supplierReference" | "supplier_reference" => {
+                                Ok(GeneratedField::SupplierReference)
+                            }
+                            "certificates" => Ok(GeneratedField::Certificates),
+                            "receiveTime" | "receive_time" => {
+                                Ok(GeneratedField::ReceiveTime)
+                            }
+                            "orderId" | "order_id" => Ok(GeneratedField::OrderId),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = StockPiece;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.StockPiece")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<StockPiece, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut piece_id__ = None;
+                let mut code__ = None;
+                let mut kind__ = None;
+                let mut lot__ = None;
+                let mut width_mm__ = None;
+                let mut received__ = None;
+                let mut left__ = None;
+                let mut held__ = None;
+                let mut confirmed__ = None;
+                let mut free__ = None;
+                let mut longest__ = None;
+                let mut flaws__ = None;
+                let mut parent_id__ = None;
+                let mut location__ = None;
+                let mut cost__ = None;
+                let mut supplier__ = None;
+                let mut supplier_reference__ = None;
+                let mut certificates__ = None;
+                let mut receive_time__ = None;
+                let mut order_id__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::PieceId => {
+                            if piece_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pieceId"));
+                            }
+                            piece_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Code => {
+                            if code__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("code"));
+                            }
+                            code__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Kind => {
+                            if kind__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("kind"));
+                            }
+                            kind__ = Some(map_.next_value::<PieceKind>()? as i32);
+                        }
+                        GeneratedField::Lot => {
+                            if lot__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lot"));
+                            }
+                            lot__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::WidthMm => {
+                            if width_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("widthMm"));
+                            }
+                            width_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::Received => {
+                            if received__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("received"));
+                            }
+                            received__ = map_.next_value()?;
+                        }
+                        GeneratedField::Left => {
+                            if left__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("left"));
+                            }
+                            left__ = map_.next_value()?;
+                        }
+                        GeneratedField::Held => {
+                            if held__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("held"));
+                            }
+                            held__ = map_.next_value()?;
+                        }
+                        GeneratedField::Confirmed => {
+                            if confirmed__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("confirmed"));
+                            }
+                            confirmed__ = map_.next_value()?;
+                        }
+                        GeneratedField::Free => {
+                            if free__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("free"));
+                            }
+                            free__ = map_.next_value()?;
+                        }
+                        GeneratedField::Longest => {
+                            if longest__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("longest"));
+                            }
+                            longest__ = map_.next_value()?;
+                        }
+                        GeneratedField::Flaws => {
+                            if flaws__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("flaws"));
+                            }
+                            flaws__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::ParentId => {
+                            if parent_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("parentId"));
+                            }
+                            parent_id__ = map_.next_value()?;
+                        }
+                        GeneratedField::Location => {
+                            if location__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("location"));
+                            }
+                            location__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Cost => {
+                            if cost__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("cost"));
+                            }
+                            cost__ = map_.next_value()?;
+                        }
+                        GeneratedField::Supplier => {
+                            if supplier__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("supplier"));
+                            }
+                            supplier__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::SupplierReference => {
+                            if supplier_reference__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("supplierReference"),
+                                );
+                            }
+                            supplier_reference__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Certificates => {
+                            if certificates__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("certificates"),
+                                );
+                            }
+                            certificates__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::ReceiveTime => {
+                            if receive_time__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("receiveTime"),
+                                );
+                            }
+                            receive_time__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::OrderId => {
+                            if order_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("orderId"));
+                            }
+                            order_id__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(StockPiece {
+                    piece_id: piece_id__.unwrap_or_default(),
+                    code: code__.unwrap_or_default(),
+                    kind: kind__.unwrap_or_default(),
+                    lot: lot__.unwrap_or_default(),
+                    width_mm: width_mm__.unwrap_or_default(),
+                    received: received__,
+                    left: left__,
+                    held: held__,
+                    confirmed: confirmed__,
+                    free: free__,
+                    longest: longest__,
+                    flaws: flaws__.unwrap_or_default(),
+                    parent_id: parent_id__,
+                    location: location__.unwrap_or_default(),
+                    cost: cost__,
+                    supplier: supplier__.unwrap_or_default(),
+                    supplier_reference: supplier_reference__.unwrap_or_default(),
+                    certificates: certificates__.unwrap_or_default(),
+                    receive_time: receive_time__.unwrap_or_default(),
+                    order_id: order_id__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.StockPiece", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for StockReason {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        let variant = match self {
+            Self::Unspecified => "STOCK_REASON_UNSPECIFIED",
+            Self::Damaged => "STOCK_REASON_DAMAGED",
+            Self::Lost => "STOCK_REASON_LOST",
+            Self::Sample => "STOCK_REASON_SAMPLE",
+            Self::OwnUse => "STOCK_REASON_OWN_USE",
+            Self::SentBack => "STOCK_REASON_SENT_BACK",
+            Self::Flaw => "STOCK_REASON_FLAW",
+            Self::Miscut => "STOCK_REASON_MISCUT",
+            Self::Squaring => "STOCK_REASON_SQUARING",
+            Self::EndBit => "STOCK_REASON_END_BIT",
+            Self::Other => "STOCK_REASON_OTHER",
+            Self::Count => "STOCK_REASON_COUNT",
+            Self::Found => "STOCK_REASON_FOUND",
+        };
+        serializer.serialize_str(variant)
+    }
+}
+impl<'de> serde::Deserialize<'de> for StockReason {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "STOCK_REASON_UNSPECIFIED",
+            "STOCK_REASON_DAMAGED",
+            "STOCK_REASON_LOST",
+            "STOCK_REASON_SAMPLE",
+            "STOCK_REASON_OWN_USE",
+            "STOCK_REASON_SENT_BACK",
+            "STOCK_REASON_FLAW",
+            "STOCK_REASON_MISCUT",
+            "STOCK_REASON_SQUARING",
+            "STOCK_REASON_END_BIT",
+            "STOCK_REASON_OTHER",
+            "STOCK_REASON_COUNT",
+            "STOCK_REASON_FOUND",
+        ];
+        struct GeneratedVisitor;
+        impl serde::de::Visitor<'_> for GeneratedVisitor {
+            type Value = StockReason;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                write!(formatter, "expected one of: {:?}", & FIELDS)
+            }
+            fn visit_i64<E>(self, v: i64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Signed(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_u64<E>(self, v: u64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Unsigned(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_str<E>(self, value: &str) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                match value {
+                    "STOCK_REASON_UNSPECIFIED" => Ok(StockReason::Unspecified),
+                    "STOCK_REASON_DAMAGED" => Ok(StockReason::Damaged),
+                    "STOCK_REASON_LOST" => Ok(StockReason::Lost),
+                    "STOCK_REASON_SAMPLE" => Ok(StockReason::Sample),
+                    "STOCK_REASON_OWN_USE" => Ok(StockReason::OwnUse),
+                    "STOCK_REASON_SENT_BACK" => Ok(StockReason::SentBack),
+                    "STOCK_REASON_FLAW" => Ok(StockReason::Flaw),
+                    "STOCK_REASON_MISCUT" => Ok(StockReason::Miscut),
+                    "STOCK_REASON_SQUARING" => Ok(StockReason::Squaring),
+                    "STOCK_REASON_END_BIT" => Ok(StockReason::EndBit),
+                    "STOCK_REASON_OTHER" => Ok(StockReason::Other),
+                    "STOCK_REASON_COUNT" => Ok(StockReason::Count),
+                    "STOCK_REASON_FOUND" => Ok(StockReason::Found),
                     _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
                 }
             }
@@ -16046,6 +25914,270 @@ impl<'de> serde::Deserialize<'de> for Trimming {
             .deserialize_struct("pennantry.v1.Trimming", FIELDS, GeneratedVisitor)
     }
 }
+impl serde::Serialize for UndoCutRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.UndoCutRequest", len)?;
+        if true {
+            struct_ser.serialize_field("requestId", &self.request_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("cutId", &self.cut_id)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for UndoCutRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["request_id", "requestId", "cut_id", "cutId"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            RequestId,
+            CutId,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "requestId" | "request_id" => Ok(GeneratedField::RequestId),
+                            "cutId" | "cut_id" => Ok(GeneratedField::CutId),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = UndoCutRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.UndoCutRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<UndoCutRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut request_id__ = None;
+                let mut cut_id__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::RequestId => {
+                            if request_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("requestId"));
+                            }
+                            request_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::CutId => {
+                            if cut_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("cutId"));
+                            }
+                            cut_id__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(UndoCutRequest {
+                    request_id: request_id__.unwrap_or_default(),
+                    cut_id: cut_id__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.UndoCutRequest", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for UndoCutResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.UndoCutResponse", len)?;
+        if true {
+            struct_ser.serialize_field("pieces", &self.pieces)?;
+        }
+        if let Some(v) = self.reservation.as_ref() {
+            struct_ser.serialize_field("reservation", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("promises", &self.promises)?;
+        }
+        if true {
+            struct_ser.serialize_field("replayed", &self.replayed)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for UndoCutResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["pieces", "reservation", "promises", "replayed"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Pieces,
+            Reservation,
+            Promises,
+            Replayed,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "pieces" => Ok(GeneratedField::Pieces),
+                            "reservation" => Ok(GeneratedField::Reservation),
+                            "promises" => Ok(GeneratedField::Promises),
+                            "replayed" => Ok(GeneratedField::Replayed),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = UndoCutResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.UndoCutResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<UndoCutResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut pieces__ = None;
+                let mut reservation__ = None;
+                let mut promises__ = None;
+                let mut replayed__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Pieces => {
+                            if pieces__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pieces"));
+                            }
+                            pieces__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Reservation => {
+                            if reservation__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reservation"),
+                                );
+                            }
+                            reservation__ = map_.next_value()?;
+                        }
+                        GeneratedField::Promises => {
+                            if promises__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("promises"));
+                            }
+                            promises__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Replayed => {
+                            if replayed__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("replayed"));
+                            }
+                            replayed__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(UndoCutResponse {
+                    pieces: pieces__.unwrap_or_default(),
+                    reservation: reservation__,
+                    promises: promises__.unwrap_or_default(),
+                    replayed: replayed__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.UndoCutResponse", FIELDS, GeneratedVisitor)
+    }
+}
 impl serde::Serialize for View {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -16117,6 +26249,220 @@ impl<'de> serde::Deserialize<'de> for View {
             }
         }
         deserializer.deserialize_any(GeneratedVisitor)
+    }
+}
+impl serde::Serialize for WatchStockRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.WatchStockRequest", len)?;
+        if let Some(v) = self.after.as_ref() {
+            #[allow(clippy::needless_borrow)]
+            #[allow(clippy::needless_borrows_for_generic_args)]
+            struct_ser.serialize_field("after", ToString::to_string(&v).as_str())?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for WatchStockRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["after"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            After,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "after" => Ok(GeneratedField::After),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = WatchStockRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.WatchStockRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<WatchStockRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut after__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::After => {
+                            if after__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("after"));
+                            }
+                            after__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                    }
+                }
+                Ok(WatchStockRequest {
+                    after: after__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.WatchStockRequest",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for WatchStockResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.WatchStockResponse", len)?;
+        if let Some(v) = self.event.as_ref() {
+            struct_ser.serialize_field("event", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for WatchStockResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["event"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Event,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "event" => Ok(GeneratedField::Event),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = WatchStockResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.WatchStockResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<WatchStockResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut event__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Event => {
+                            if event__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("event"));
+                            }
+                            event__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(WatchStockResponse {
+                    event: event__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.WatchStockResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
     }
 }
 impl serde::Serialize for WayKind {

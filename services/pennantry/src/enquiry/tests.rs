@@ -9,8 +9,10 @@ use crate::flags::FLAGS;
 
 fn typed_in(words: &str) -> Result<Quote, String> {
     let all = ["pennantry", "quote"].into_iter().chain(words.split('|').filter(|word| !word.is_empty()));
-    let Command::Quote(flags) = Cli::try_parse_from(all).map_err(|fault| fault.to_string())?.command;
-    Ok(*flags)
+    match Cli::try_parse_from(all).map_err(|fault| fault.to_string())?.command {
+        Command::Quote(flags) => Ok(*flags),
+        other => panic!("{other:?}"),
+    }
 }
 
 fn enquiry(words: &str) -> v1::Enquiry {

@@ -12,7 +12,8 @@ mod materials;
 mod notes;
 pub mod page;
 mod parcel;
-mod price;
+pub mod price;
+mod shelf;
 
 use pennantry_contract::{table, v1};
 
@@ -47,6 +48,18 @@ pub fn render(quote: &v1::Quote, style: Style) -> String {
     parcel::write(&mut page, quote, style);
     price::write(&mut page, quote);
     child::write(&mut page, quote, style);
+    shelf::write(&mut page, quote, style);
+    notes::write(&mut page, quote, style);
+    page.finish()
+}
+
+/// The head of a sheet, what was found about small children, and what to look at: what a
+/// person has to know before it is held.
+pub fn before_holding(quote: &v1::Quote, style: Style) -> String {
+    let mut page = Page::new(style.plain);
+    headline(&mut page, quote, style);
+    child::write(&mut page, quote, style);
+    shelf::write(&mut page, quote, style);
     notes::write(&mut page, quote, style);
     page.finish()
 }

@@ -1,4 +1,4 @@
-//! Notices, the shelf, and on demand the leaflet and the workings.
+//! Notices, and on demand the leaflet and the workings.
 
 use pennantry_contract::v1;
 
@@ -8,10 +8,6 @@ use crate::flags;
 
 /// The sections.
 pub fn write(page: &mut Page, quote: &v1::Quote, style: Style) {
-    if let Some(shelf) = &quote.shelf {
-        page.heading("SHELF");
-        page.line(if shelf.available { "all of it is there now" } else { "not all of it is there now" });
-    }
     // what stands under PAPERWORK already
     let scope = quote.paperwork.as_ref().map_or("", |paperwork| paperwork.scope.as_str());
     let notices: Vec<_> =

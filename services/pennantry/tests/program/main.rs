@@ -4,11 +4,15 @@
 //! program for the tests of its own package only.
 
 #[cfg(test)]
+mod bench;
+#[cfg(test)]
 #[path = "../../../../tests/dice.rs"]
 #[expect(dead_code, reason = "orders are rolled here, and none is spoiled")]
 mod dice;
 #[cfg(test)]
 mod fake;
+#[cfg(test)]
+mod held;
 #[cfg(test)]
 mod process;
 #[cfg(test)]
@@ -16,4 +20,12 @@ mod quote;
 #[cfg(test)]
 mod readme;
 #[cfg(test)]
+mod receive;
+#[cfg(test)]
+mod script;
+#[cfg(test)]
 mod sheets;
+#[cfg(test)]
+mod shelf;
+#[cfg(test)]
+mod watch;

@@ -1,7 +1,8 @@
 //! A server in this process, and the program beside it.
 
+use std::io::Write;
 use std::net::SocketAddr;
-use std::process::Command;
+use std::process::{Command, Stdio};
 use std::time::Duration;
 
 use pennantryd::catalogue::{self, SALTMERE_LOFT};
@@ -25,18 +26,32 @@ pub async fn close(server: Running) {
     server.stop(Duration::from_secs(10)).await;
 }
 
-/// Runs the program to its end with flags, parted by `|`, and no environment of ours: exit
-/// code, standard output, standard error.
+/// Runs `quote` to its end with flags, parted by `|`.
 pub async fn run(server: Option<SocketAddr>, flags: &str) -> (i32, String, String) {
+    command(server, &format!("quote|{flags}"), "").await
+}
+
+/// Runs the program to its end with a command and its flags, parted by `|`, no environment of
+/// ours, and text on its standard input: exit code, standard output, standard error.
+pub async fn command(server: Option<SocketAddr>, words: &str, input: &str) -> (i32, String, String) {
     let mut command = Command::new(env!("CARGO_BIN_EXE_pennantry"));
     command
         .env_remove("PENNANTRY_SERVER")
-        .arg("quote")
-        .args(flags.split('|').filter(|flag| !flag.is_empty()));
+        .args(words.split('|').filter(|word| !word.is_empty()))
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped());
     if let Some(server) = server {
         command.env("PENNANTRY_SERVER", format!("http://{server}"));
     }
-    let output = tokio::task::spawn_blocking(move || command.output().unwrap()).await.unwrap();
+    let input = input.to_owned();
+    let ran = move || {
+        let mut child = command.spawn().unwrap();
+        // one that does not read it may be gone already
+        let _ = child.stdin.take().unwrap().write_all(input.as_bytes());
+        child.wait_with_output().unwrap()
+    };
+    let output = tokio::task::spawn_blocking(ran).await.unwrap();
     let text = |bytes| String::from_utf8(bytes).unwrap();
     (output.status.code().unwrap(), text(output.stdout), text(output.stderr))
 }

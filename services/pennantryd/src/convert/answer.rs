@@ -43,7 +43,7 @@ pub fn write(catalogue: &Catalogue, asked: &v1::Enquiry, answer: &Answer, view: 
         price: Some(price::write(shop, order, worked, view)),
         child: Some(child::write(&quote.child)),
         paperwork: Some(paper::paper(&quote.paper)),
-        notices: notices(asked, quote, view),
+        notices: notices(quote, view),
         workings: Vec::new(),
         shelf: None,
         sundries: worked.used.iter().map(|used| materials::sundry(shop, used)).collect(),
@@ -193,30 +193,16 @@ fn positions(shop: &Shop, order: &Order, worked: &Worked) -> v1::Positions {
     }
 }
 
-/// The notices of the calculation, what was looked at on paper, then one for each field whose
-/// step is not built.
-fn notices(asked: &v1::Enquiry, quote: &Quote, view: v1::View) -> Vec<v1::Notice> {
+/// The notices of the calculation, then what was looked at on paper.
+fn notices(quote: &Quote, view: v1::View) -> Vec<v1::Notice> {
     let mine = quote.notices.iter().filter(|n| view == v1::View::Shop || !words::shop_only(n.code));
     let told = mine.map(|notice| v1::Notice {
         code: words::notice_code(notice.code).to_owned(),
         field: notice.field.map(fields::path).unwrap_or_default(),
         message: notice.message.clone(),
     });
-    let absent = NOT_BUILT.iter().filter(|(field, _)| match *field {
-        "workings" => asked.workings == Some(true),
-        "shelf" => asked.shelf == Some(true),
-        _ => true,
-    });
-    let absent = absent.map(|(field, message)| v1::Notice {
-        code: String::from("NOT_BUILT"),
-        field: (*field).to_owned(),
-        message: (*message).to_owned(),
-    });
-    told.chain([paper::scope(&quote.paper)]).chain(absent).collect()
+    told.chain([paper::scope(&quote.paper)]).collect()
 }
-
-/// Fields whose step is not built: they are absent, and said to be.
-const NOT_BUILT: &[(&str, &str)] = &[("shelf", "what is on the shelf is not known yet")];
 
 /// A share in percent, to a thousandth.
 fn percent(share: Percent) -> f64 {

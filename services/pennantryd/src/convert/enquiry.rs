@@ -66,14 +66,15 @@ pub fn read(wire: &v1::Enquiry) -> Read {
     }
 }
 
+/// Reads fields one by one, and keeps what cannot stand.
 #[derive(Default)]
-struct Reader {
-    violations: Vec<v1::FieldViolation>,
+pub(super) struct Reader {
+    pub(super) violations: Vec<v1::FieldViolation>,
     unreadable: Vec<Field>,
 }
 
 impl Reader {
-    fn refuse(&mut self, field: Option<Field>, path: &str, reason: Why, message: String) {
+    pub(super) fn refuse(&mut self, field: Option<Field>, path: &str, reason: Why, message: String) {
         self.unreadable.push(field.unwrap_or(Field::Whole));
         self.violations.push(violation(path, reason, message));
     }
@@ -139,7 +140,7 @@ impl Reader {
         self.length_at(Some(field), &fields::path(field), mm, bound)
     }
 
-    fn length_at(
+    pub(super) fn length_at(
         &mut self,
         field: Option<Field>,
         path: &str,
@@ -175,7 +176,7 @@ impl Reader {
         None
     }
 
-    fn count(
+    pub(super) fn count(
         &mut self,
         field: Option<Field>,
         path: &str,
@@ -222,7 +223,12 @@ impl Reader {
         self.value_at(None, path, number)
     }
 
-    fn value_at<E: Named>(&mut self, field: Option<Field>, path: &str, number: Option<i32>) -> Option<E> {
+    pub(super) fn value_at<E: Named>(
+        &mut self,
+        field: Option<Field>,
+        path: &str,
+        number: Option<i32>,
+    ) -> Option<E> {
         let number = number?;
         let value = E::try_from(number).ok();
         if value.is_none() {
@@ -339,7 +345,7 @@ impl Reader {
         Some(code.clone())
     }
 
-    fn date(&mut self, field: Option<Field>, path: &str, text: Option<&str>) -> Option<Date> {
+    pub(super) fn date(&mut self, field: Option<Field>, path: &str, text: Option<&str>) -> Option<Date> {
         let text = text?;
         let date = if text.len() == 10 { text.parse::<Date>().ok() } else { None };
         if date.is_none() {
@@ -373,7 +379,7 @@ impl Reader {
 }
 
 /// An enumeration of the contract that can say what it allows.
-trait Named: TryFrom<i32> {
+pub(super) trait Named: TryFrom<i32> {
     /// Full name in the contract.
     const NAME: &'static str;
 
@@ -387,4 +393,7 @@ trait Named: TryFrom<i32> {
 macro_rules! named {
     ($($name:ident)+) => {$(impl Named for v1::$name { const NAME: &'static str = concat!("pennantry.v1.", stringify!($name)); })+};
 }
-named! { Shape SizeAt Construction Leftover Parity Rule EndStyle Who Place Jurisdiction View }
+named! {
+    Shape SizeAt Construction Leftover Parity Rule EndStyle Who Place Jurisdiction View
+    PieceKind StockReason ReservationState
+}

@@ -7,9 +7,10 @@ use pennantry_app::{Catalogue, day, first_instant};
 use pennantry_calc::shop::TaxPoint;
 use pennantry_contract::reasons::ViolationReason as Why;
 use pennantry_contract::v1;
-use pennantry_measure::Percent;
 use pennantry_measure::bounds::TICKET_CHARS;
+use pennantry_measure::{Length, Percent};
 
+use super::length;
 use super::words::DISCOUNT;
 use crate::failure::{Failure, violation};
 use crate::ticket::{self, Discounted, Keys, Opened, Promise};
@@ -82,7 +83,21 @@ fn promise(quote: &v1::Quote, answer: &Answer) -> Promise {
         child_outcome: quote.child.as_ref().map_or(0, |child| child.outcome),
         tax_milli: Some(milli(answer.quote.worked.price.tax.map(|tax| tax.rate))),
         discount: price.and_then(discounted),
+        charged_um: charged(quote),
     }
+}
+
+/// Cloth charged, in the order of the answer, that of the binding last.
+fn charged(quote: &v1::Quote) -> Vec<i64> {
+    use v1::binding_use::Supply;
+    let binding = match quote.binding.as_ref().and_then(|binding| binding.supply.as_ref()) {
+        Some(Supply::Straight(cut)) => Some(cut.charged_mm),
+        Some(Supply::Bias(cut)) => Some(cut.charged_mm),
+        _ => None,
+    };
+    let all = quote.fabrics.iter().map(|fabric| fabric.charged_mm).chain(binding);
+    // it was written from whole micrometres
+    all.map(|mm| length::read(mm).map_or(0, Length::um)).collect()
 }
 
 /// What staff took off, as it stands among the lines: another reason is another promise.
@@ -163,7 +178,7 @@ pub fn check(catalogue: &Catalogue, opened: Option<Opened>, now: Timestamp) -> v
 }
 
 /// The rate of the tax that an order of today has, where it is another one than was quoted.
-fn new_tax(catalogue: &Catalogue, promise: &Promise, today: Date) -> Option<Percent> {
+pub(super) fn new_tax(catalogue: &Catalogue, promise: &Promise, today: Date) -> Option<Percent> {
     let quoted = promise.tax_milli?;
     let tax = catalogue.shop.pricing.tax.as_ref();
     // nothing leaves before it is ordered
@@ -217,7 +232,7 @@ fn summary(
 }
 
 /// What an outcome comes to in a word. None of them clears anything.
-fn about_children(outcome: v1::Outcome) -> &'static str {
+pub(super) fn about_children(outcome: v1::Outcome) -> &'static str {
     match outcome {
         v1::Outcome::Unspecified => {
             "nobody has looked at small children near it, which clears nothing: local rules and competent people decide"
@@ -241,7 +256,7 @@ fn about_children(outcome: v1::Outcome) -> &'static str {
 }
 
 /// The end of a quote in words: mostly the end of a day at the shop.
-fn last_moment(catalogue: &Catalogue, expires: Timestamp) -> String {
+pub(super) fn last_moment(catalogue: &Catalogue, expires: Timestamp) -> String {
     let last = catalogue.order_day(expires.saturating_sub(SignedDuration::from_nanos(1)).unwrap_or(expires));
     match last.tomorrow().and_then(|next| first_instant(next, &catalogue.zone)) {
         Ok(midnight) if midnight == expires => format!("the end of {last} at the shop"),
@@ -251,7 +266,7 @@ fn last_moment(catalogue: &Catalogue, expires: Timestamp) -> String {
 }
 
 /// `77.39 GBP`, in the digits it was promised in.
-fn amount(promise: &Promise, minor: i64) -> String {
+pub(super) fn amount(promise: &Promise, minor: i64) -> String {
     let digits = usize::try_from(promise.minor_digits).unwrap_or(0);
     let sign = if minor < 0 { "-" } else { "" };
     // with a nought before the point

@@ -12,8 +12,8 @@ use tokio::time::timeout;
 use crate::failure::Failure;
 use crate::listen::Limits;
 
-/// What is read, and thrown away, of a body that is too large: a caller who sends first
-/// and reads then would otherwise see a broken connection and never the answer.
+/// What is read beyond the limit, and thrown away, of a body that is too large: a caller who
+/// sends first and reads then would otherwise see a broken connection and never the answer.
 const DRAIN_BYTES: usize = 1024 * 1024;
 const DRAIN_TIME: Duration = Duration::from_secs(1);
 
@@ -44,21 +44,20 @@ pub fn is_json(headers: &HeaderMap) -> Result<(), Failure> {
 /// # Errors
 /// `TOO_LARGE` over the limit, said or not; `DEADLINE_EXCEEDED` when it comes too slowly;
 /// `UNREADABLE` when it breaks off.
-pub async fn read(request: Request, limits: &Limits) -> Result<Bytes, Failure> {
-    let most = limits.body_bytes;
+pub async fn read(request: Request, most: usize, limits: &Limits) -> Result<Bytes, Failure> {
     let waits = request.headers().contains_key(header::EXPECT);
     let mut body = request.into_body();
     let said = usize::try_from(body.size_hint().lower()).unwrap_or(usize::MAX);
     if said > most {
         // A caller who waits to be told to go on has sent nothing that needs to be read.
         if !waits {
-            drain(&mut body).await;
+            drain(&mut body, most).await;
         }
         return Err(too_large(most));
     }
     let read = timeout(limits.body, collect(&mut body, most)).await.map_err(|_| too_slow(limits.body))??;
     if read.is_none() {
-        drain(&mut body).await;
+        drain(&mut body, most).await;
     }
     read.ok_or_else(|| too_large(most))
 }
@@ -85,12 +84,12 @@ async fn collect(body: &mut Body, most: usize) -> Result<Option<Bytes>, Failure>
     Ok(Some(if all.is_empty() { first } else { all.into() }))
 }
 
-async fn drain(body: &mut Body) {
+async fn drain(body: &mut Body, most: usize) {
     let drained = async {
         let mut count = 0_usize;
         while let Some(Ok(frame)) = body.frame().await {
             count = count.saturating_add(frame.data_ref().map_or(0, Bytes::len));
-            if count > DRAIN_BYTES {
+            if count > most.saturating_add(DRAIN_BYTES) {
                 return;
             }
         }

@@ -1,5 +1,7 @@
 //! The public JSON: flat bodies at the paths of the contract's HTTP rules.
 
+mod reservations;
+
 use axum::Router;
 use axum::body::Body;
 use axum::extract::{Request, State};
@@ -11,6 +13,8 @@ use pennantry_contract::v1;
 
 use super::{Calls, Refusal, answer, part};
 use crate::failure::Failure;
+
+pub(super) use reservations::marked;
 
 /// Every route that the contract maps and this door serves.
 pub fn router(calls: Calls) -> Router {
@@ -32,6 +36,14 @@ fn handler(method: &table::Method, verb: MethodFilter) -> Option<MethodRouter<Ca
         ("pennantry.v1.QuoteService", "CalculateQuote") => Some(on(verb, quote)),
         ("pennantry.v1.QuoteService", "CheckQuote") => Some(on(verb, check)),
         ("pennantry.v1.CatalogueService", "GetCatalogue") => Some(on(verb, catalogue)),
+        ("pennantry.v1.ReservationService", name) => match name {
+            "CreateReservation" => Some(on(verb, reservations::create)),
+            "GetReservation" => Some(on(verb, reservations::get)),
+            "ExtendReservation" => Some(on(verb, reservations::extend)),
+            "ConfirmReservation" => Some(on(verb, reservations::confirm)),
+            "ReleaseReservation" => Some(on(verb, reservations::release)),
+            _ => None,
+        },
         _ => None,
     }
 }
@@ -119,6 +131,11 @@ mod tests {
             ("CalculateQuote", Some("pennantry.v1.Enquiry"), Some("pennantry.v1.Quote")),
             ("CheckQuote", Some("pennantry.v1.Ticket"), Some("pennantry.v1.QuoteCheck")),
             ("GetCatalogue", None, Some("pennantry.v1.Catalogue")),
+            ("CreateReservation", Some("pennantry.v1.Hold"), Some("pennantry.v1.Reservation")),
+            ("GetReservation", None, Some("pennantry.v1.Reservation")),
+            ("ExtendReservation", Some("pennantry.v1.Extension"), Some("pennantry.v1.Reservation")),
+            ("ConfirmReservation", Some("pennantry.v1.Confirmation"), Some("pennantry.v1.Reservation")),
+            ("ReleaseReservation", None, Some("pennantry.v1.Reservation")),
         ];
         assert_eq!(written, served);
     }

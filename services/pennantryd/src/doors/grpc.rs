@@ -1,15 +1,20 @@
 //! The private gRPC, on tonic's own server.
 
+mod stock;
+mod time;
+
 use std::any::Any;
 use std::pin::Pin;
 use std::sync::Arc;
 use std::task::{Context, Poll};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use http::{Request, Response};
 use pennantry_contract::reasons::Kind;
 use pennantry_contract::v1::catalogue_service_server::{CatalogueService, CatalogueServiceServer};
 use pennantry_contract::v1::quote_service_server::{QuoteService, QuoteServiceServer};
+use pennantry_contract::v1::reservation_service_server::ReservationServiceServer;
+use pennantry_contract::v1::stock_service_server::StockServiceServer;
 use pennantry_contract::{DESCRIPTOR, v1};
 use tokio::sync::mpsc;
 use tokio::time::timeout;
@@ -24,6 +29,7 @@ use tonic_health::server::HealthReporter;
 use tower::{Layer, Service as TowerService};
 use tower_http::catch_panic::{CatchPanic, ResponseForPanic};
 
+use super::caller::Until;
 use super::request_id;
 use super::route::Counted;
 use super::stack::words;
@@ -47,7 +53,12 @@ const HEADER_BYTES: u32 = 16 * 1024;
 
 /// The services of the contract, one method a call.
 #[derive(Debug, Clone)]
-struct Calls(Arc<Service>);
+struct Calls {
+    service: Arc<Service>,
+    metrics: Arc<Metrics>,
+    limits: Arc<Limits>,
+    stop: Stop,
+}
 
 fn told<T>(told: Result<T, Failure>) -> Result<tonic::Response<T>, Status> {
     told.map(tonic::Response::new).map_err(status)
@@ -59,21 +70,21 @@ impl QuoteService for Calls {
         &self,
         request: tonic::Request<v1::CalculateQuoteRequest>,
     ) -> Result<tonic::Response<v1::CalculateQuoteResponse>, Status> {
-        told(self.0.calculate_quote(Door::Private, request.get_ref()))
+        told(self.service.calculate_quote(Door::Private, request.get_ref()))
     }
 
     async fn calculate_quotes(
         &self,
         request: tonic::Request<v1::CalculateQuotesRequest>,
     ) -> Result<tonic::Response<v1::CalculateQuotesResponse>, Status> {
-        told(self.0.calculate_quotes(Door::Private, request.get_ref()))
+        told(self.service.calculate_quotes(Door::Private, request.get_ref()))
     }
 
     async fn check_quote(
         &self,
         request: tonic::Request<v1::CheckQuoteRequest>,
     ) -> Result<tonic::Response<v1::CheckQuoteResponse>, Status> {
-        told(self.0.check_quote(Door::Private, request.get_ref()))
+        told(self.service.check_quote(Door::Private, request.get_ref()))
     }
 }
 
@@ -83,19 +94,30 @@ impl CatalogueService for Calls {
         &self,
         request: tonic::Request<v1::GetCatalogueRequest>,
     ) -> Result<tonic::Response<v1::GetCatalogueResponse>, Status> {
-        told(self.0.get_catalogue(Door::Private, request.get_ref()))
+        told(self.service.get_catalogue(Door::Private, request.get_ref()))
     }
 }
 
 type Quotes = QuoteServiceServer<Calls>;
 type Catalogues = CatalogueServiceServer<Calls>;
+type Reservations = ReservationServiceServer<Calls>;
+type Stocks = StockServiceServer<Calls>;
 
 /// Names of the services, for health.
 pub const SERVICES: [&str; 2] = [Quotes::NAME, Catalogues::NAME];
+/// Names of the services that need the stock.
+pub const OF_STOCK: [&str; 2] = [Reservations::NAME, Stocks::NAME];
 
-/// Says of every service, and of the whole, whether it serves.
+/// Says of every service that needs no stock, and of the whole, whether it serves.
 pub async fn report(health: &HealthReporter, serving: ServingStatus) {
     for service in SERVICES.into_iter().chain([""]) {
+        health.set_service_status(service, serving).await;
+    }
+}
+
+/// Says of the services that need the stock whether they serve.
+pub async fn report_stock(health: &HealthReporter, serving: ServingStatus) {
+    for service in OF_STOCK {
         health.set_service_status(service, serving).await;
     }
 }
@@ -113,12 +135,20 @@ pub async fn serve(
     limits: Arc<Limits>,
     stop: Stop,
 ) -> Result<(), Box<dyn std::error::Error + Send + Sync>> {
-    let most = limits.body_bytes;
-    let calls = Calls(service);
+    let (most, receive) = (limits.body_bytes, limits.receive_bytes);
+    let calls = Calls { service, metrics: metrics.clone(), limits: limits.clone(), stop: stop.clone() };
     let quotes =
         Quotes::new(calls.clone()).max_decoding_message_size(most).max_encoding_message_size(ANSWER_BYTES);
-    let catalogues =
-        Catalogues::new(calls).max_decoding_message_size(most).max_encoding_message_size(ANSWER_BYTES);
+    let catalogues = Catalogues::new(calls.clone())
+        .max_decoding_message_size(most)
+        .max_encoding_message_size(ANSWER_BYTES);
+    let reservations = Reservations::new(calls.clone())
+        .max_decoding_message_size(most)
+        .max_encoding_message_size(ANSWER_BYTES);
+    let stocks = |most| {
+        Stocks::new(calls.clone()).max_decoding_message_size(most).max_encoding_message_size(ANSWER_BYTES)
+    };
+    let stocks = stock::TwoSizes { plain: stocks(most), roomy: stocks(receive) };
     let health = tonic_health::server::HealthService::from_health_reporter(health);
     let health = tonic_health::pb::health_server::HealthServer::new(health).max_decoding_message_size(most);
     let mut server = Server::builder()
@@ -130,8 +160,13 @@ pub async fn serve(
         .http2_keepalive_interval(Some(PING))
         .http2_keepalive_timeout(Some(PONG))
         .http2_max_header_list_size(HEADER_BYTES)
-        .layer(Around { metrics, most, call: limits.call });
-    let mut router = server.add_service(quotes).add_service(catalogues).add_service(health);
+        .layer(Around { metrics, limits });
+    let mut router = server
+        .add_service(quotes)
+        .add_service(catalogues)
+        .add_service(reservations)
+        .add_service(stocks)
+        .add_service(health);
     if reflection {
         // Clients of either version are about.
         router = router.add_service(reflected().build_v1()?).add_service(reflected().build_v1alpha()?);
@@ -152,8 +187,7 @@ fn reflected() -> tonic_reflection::server::Builder<'static> {
 #[derive(Debug, Clone)]
 struct Around {
     metrics: Arc<Metrics>,
-    most: usize,
-    call: Duration,
+    limits: Arc<Limits>,
 }
 
 impl<S> Layer<S> for Around {
@@ -183,8 +217,14 @@ where
         self.inner.poll_ready(cx)
     }
 
-    fn call(&mut self, request: Request<Body>) -> Self::Future {
-        let Around { metrics, most, call } = self.around.clone();
+    fn call(&mut self, mut request: Request<Body>) -> Self::Future {
+        let Around { metrics, limits } = self.around.clone();
+        let roomy = request.uri().path() == stock::ROOMY;
+        let most = if roomy { limits.receive_bytes } else { limits.body_bytes };
+        let given =
+            time::given(request.headers()).map(time::to_answer_in).filter(|given| *given < limits.call);
+        let call = given.unwrap_or(limits.call);
+        request.extensions_mut().insert(Until { at: Instant::now() + call, given: given.is_some() });
         let id = request_id::of(request.headers());
         let route = Counted::GRPC.routes.name(request.uri().path());
         let in_flight = metrics.begin();
@@ -268,7 +308,8 @@ mod tests {
         *routes.axum_router_mut() = router;
         let listener = TcpListener::bind("127.0.0.1:0").await.unwrap();
         let address = listener.local_addr().unwrap();
-        let around = Around { metrics: metrics.clone(), most: 1, call: Duration::from_millis(100) };
+        let limits = Arc::new(Limits { call: Duration::from_millis(100), ..Limits::default() });
+        let around = Around { metrics: metrics.clone(), limits };
         let server = Server::builder().layer(around).add_routes(routes);
         tokio::spawn(server.serve_with_incoming(TcpListenerStream::new(listener)));
 

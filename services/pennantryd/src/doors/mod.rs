@@ -1,20 +1,27 @@
 //! The doors: how a call of the contract comes in and how what comes of it goes out.
 //!
-//! [`gateway`] is the public JSON, [`twin`] the private JSON, [`grpc`] the private gRPC.
+//! [`gateway`] is the public JSON, [`twin`] the private JSON, [`grpc`] the private gRPC,
+//! [`watch`] what is told of the stock as it happens.
 //! Each reads, calls the one [`Service`], and renders; a [`Failure`] is put into the words
 //! of HTTP by [`problem`] and into those of gRPC by [`status`].
 
 pub mod body;
+pub mod buyer;
+pub mod caller;
+pub mod carry;
 pub mod gateway;
 pub mod grpc;
+pub mod key;
 pub mod problem;
 pub mod request_id;
 pub mod route;
 pub mod stack;
 pub mod status;
 pub mod twin;
+pub mod watch;
 
 use std::sync::Arc;
+use std::time::Instant;
 
 use axum::body::Body;
 use axum::extract::Request;
@@ -27,8 +34,9 @@ use serde::de::DeserializeOwned;
 
 use crate::failure::{Failure, violation};
 use crate::json;
-use crate::listen::Limits;
-use crate::service::{Door, Service};
+use crate::listen::{Limits, Stop};
+use crate::metrics::Metrics;
+use crate::service::{Caller, Door, Service};
 
 pub use problem::Refusal;
 pub use stack::{Stack, stack};
@@ -42,6 +50,12 @@ pub struct Calls {
     pub door: Door,
     /// Time and room for a body.
     pub limits: Arc<Limits>,
+    /// What is counted.
+    pub metrics: Arc<Metrics>,
+    /// Requests with a key that are being carried out.
+    pub running: key::Running,
+    /// The signal to stop, for what has no end of its own.
+    pub stop: Stop,
 }
 
 impl Calls {
@@ -55,7 +69,8 @@ impl Calls {
         request: Request,
     ) -> Result<T, Failure> {
         body::is_json(request.headers())?;
-        let bytes = body::read(request, &self.limits).await?;
+        let most = most_bytes(message, &self.limits);
+        let bytes = body::read(request, most, &self.limits).await?;
         json::read(message, &bytes).map_err(|mut fault| {
             let inner = wrapped.and_then(|field| match fault.path.strip_prefix(field)? {
                 "" => Some(String::new()),
@@ -65,6 +80,17 @@ impl Calls {
             Failure::from(fault)
         })
     }
+
+    /// Who sends a request, and until when they wait for its answer.
+    fn caller(&self, request: &Request) -> Caller {
+        let deadline = Instant::now() + self.limits.call;
+        caller::of(self.door, request.headers(), request.extensions(), deadline)
+    }
+}
+
+/// Bytes of a request's body at most: more where many pieces come at once.
+fn most_bytes(message: &table::Message, limits: &Limits) -> usize {
+    if message.name == table::RECEIVE_STOCK_REQUEST.name { limits.receive_bytes } else { limits.body_bytes }
 }
 
 /// An answer in JSON. It is of its moment: nobody on the way keeps it.

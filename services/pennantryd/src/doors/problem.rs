@@ -3,6 +3,7 @@
 use axum::body::Body;
 use axum::response::{IntoResponse, Response};
 use http::{HeaderValue, StatusCode, header};
+use pennantry_contract::reasons::Kind;
 use pennantry_contract::v1;
 use serde::{Deserialize, Serialize};
 
@@ -73,12 +74,32 @@ fn status(failure: &Failure) -> StatusCode {
     StatusCode::from_u16(failure.kind.http_status()).unwrap_or(StatusCode::INTERNAL_SERVER_ERROR)
 }
 
+/// Seconds after which the same request may have another answer, where that is likely
+/// (choices of this program, no source).
+fn again_after(kind: Kind) -> Option<&'static str> {
+    match kind {
+        Kind::Aborted => Some("1"),
+        Kind::Unavailable => Some("5"),
+        Kind::ResourceExhausted => Some("10"),
+        _ => None,
+    }
+}
+
 /// Writes the failure that a response carries, if it does, into its body.
 pub fn render(response: &mut Response, request_id: &HeaderValue) {
     let Some(failure) = response.extensions_mut().remove::<Failure>() else { return };
+    let kind = failure.kind;
     let problem = Problem::new(failure, request_id.to_str().unwrap_or_default());
     // Strings and a number can always be written.
     *response.body_mut() = Body::from(json::write(&problem).unwrap_or_default());
-    response.headers_mut().insert(header::CONTENT_TYPE, HeaderValue::from_static(MEDIA));
-    response.headers_mut().remove(header::CONTENT_LENGTH);
+    let headers = response.headers_mut();
+    headers.insert(header::CONTENT_TYPE, HeaderValue::from_static(MEDIA));
+    headers.remove(header::CONTENT_LENGTH);
+    if let Some(seconds) = again_after(kind) {
+        headers.insert(header::RETRY_AFTER, HeaderValue::from_static(seconds));
+    }
+    if kind == Kind::Unauthenticated {
+        // RFC 9110 section 11.6.1: a 401 names at least one way of saying who one is.
+        headers.insert(header::WWW_AUTHENTICATE, HeaderValue::from_static("Bearer realm=\"pennantry\""));
+    }
 }

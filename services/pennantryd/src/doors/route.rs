@@ -26,9 +26,10 @@ impl Routes {
             Routes::Calls => {
                 METHODS.iter().find(|method| is_call(method, path)).map_or(OTHER, |method| method.name)
             }
-            Routes::Admin => {
-                ["/healthz", "/readyz", "/metrics"].into_iter().find(|known| *known == path).unwrap_or(OTHER)
-            }
+            Routes::Admin => ["/healthz", "/readyz", "/readyz/stock", "/metrics"]
+                .into_iter()
+                .find(|known| *known == path)
+                .unwrap_or(OTHER),
         }
     }
 }
@@ -37,8 +38,20 @@ fn public(path: &str) -> &'static str {
     METHODS
         .iter()
         .filter_map(|method| method.http)
-        .find(|http| http.path == path)
+        .find(|http| fits(http.path, path))
         .map_or(OTHER, |http| http.path)
+}
+
+/// Whether a path is one of a pattern, in which a part in braces stands for any one part.
+fn fits(pattern: &str, path: &str) -> bool {
+    let (mut parts, mut given) = (pattern.split('/'), path.split('/'));
+    loop {
+        match (parts.next(), given.next()) {
+            (None, None) => return true,
+            (Some(part), Some(given)) if part == given || (part.starts_with('{') && !given.is_empty()) => {}
+            _ => return false,
+        }
+    }
 }
 
 fn is_call(method: &Method, path: &str) -> bool {
@@ -70,5 +83,23 @@ impl Counted {
     /// Counts an answer.
     pub fn answered(self, metrics: &Metrics, route: &'static str, status: u16) {
         metrics.answered(self.door, route, status);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_path_with_a_name_in_it_is_one_route() {
+        let name = |path| Routes::Public.name(path);
+        let of_one = "/v1/reservations/{reservation_id}";
+        assert_eq!((name("/v1/reservations"), name("/v1/reservations/r1")), ("/v1/reservations", of_one));
+        assert_eq!(name("/v1/reservations/r2/extend"), "/v1/reservations/{reservation_id}/extend");
+        for other in
+            ["/v1/reservations/", "/v1/reservations/r1/", "/v1/reservations/r1/more", "/v1/quotes/r1"]
+        {
+            assert_eq!(name(other), OTHER, "{other}");
+        }
     }
 }

@@ -13,7 +13,7 @@ use hyper_util::rt::{TokioIo, TokioTimer};
 use tokio::net::{TcpListener, TcpStream};
 use tower::Service;
 
-use super::{Activity, Limits, Stop, Watched, accept};
+use super::{Activity, Limits, Peer, Stop, Watched, accept};
 
 /// Bytes of a head at most: ours are some hundred, and nothing is read from cookies.
 const HEAD_BYTES: usize = 16 * 1024;
@@ -44,12 +44,17 @@ where
     S: Service<Request<Body>, Response = Response<Body>, Error = Infallible> + Clone + Send + 'static,
     S::Future: Send,
 {
+    let peer = stream.peer_addr().ok().map(|address| Peer(address.ip().to_canonical()));
     let activity = Arc::new(Activity::default());
     let socket = Watched::new(stream, activity.clone(), limits.head, limits.write);
     let noted = activity.clone();
     let requests = service_fn(move |request: Request<Incoming>| {
         let busy = noted.begin();
-        let answer = service.clone().call(request.map(Body::new));
+        let mut request = request.map(Body::new);
+        if let Some(peer) = peer {
+            request.extensions_mut().insert(peer);
+        }
+        let answer = service.clone().call(request);
         async move {
             let answer = answer.await;
             drop(busy);

@@ -8,6 +8,7 @@ pub mod private;
 mod socket;
 mod stop;
 
+use std::net::IpAddr;
 use std::sync::Arc;
 use std::time::Duration;
 
@@ -18,6 +19,10 @@ use tokio::task::JoinSet;
 
 pub use socket::{Activity, Watched};
 pub use stop::{Stop, Stopper, stop};
+
+/// Where the caller of a request is, among what goes with the request.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Peer(pub IpAddr);
 
 /// How much time and room a caller gets.
 #[derive(Debug, Clone)]
@@ -31,13 +36,17 @@ pub struct Limits {
     pub body: Duration,
     /// For the next bytes of an answer to be taken.
     pub write: Duration,
-    /// For a whole call over gRPC.
+    /// For a whole call over gRPC, and for one of the stock by any door.
     pub call: Duration,
+    /// Between two signs of life on a stream on which nothing happens.
+    pub beat: Duration,
     /// Connections of one listener at the same time; more wait in the system's queue. Three
     /// listeners with as many as this stay below 8 192 open files.
     pub connections: usize,
     /// Bytes of a body.
     pub body_bytes: usize,
+    /// Bytes of a body where many pieces are received at once.
+    pub receive_bytes: usize,
 }
 
 impl Default for Limits {
@@ -48,8 +57,10 @@ impl Default for Limits {
             body: Duration::from_secs(20),
             write: Duration::from_secs(30),
             call: Duration::from_secs(30),
+            beat: Duration::from_secs(15),
             connections: 2_500,
             body_bytes: bounds::BODY_BYTES,
+            receive_bytes: bounds::RECEIVE_BYTES,
         }
     }
 }

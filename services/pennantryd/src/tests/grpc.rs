@@ -22,7 +22,7 @@ use crate::failure::{Failure, violation};
 use crate::{Config, Running, start};
 use pennantry_contract::reasons::{Kind, ViolationReason};
 
-async fn channel(running: &Running) -> Channel {
+pub(super) async fn channel(running: &Running) -> Channel {
     Endpoint::from_shared(format!("http://{}", running.private())).unwrap().connect().await.unwrap()
 }
 

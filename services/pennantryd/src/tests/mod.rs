@@ -6,8 +6,13 @@ mod grpc;
 mod life;
 mod panics;
 mod patience;
+#[path = "../../../../tests/postgres.rs"]
+mod postgres;
 mod private;
+mod reservations;
+mod stock;
 mod tickets;
+mod watch;
 
 use std::net::SocketAddr;
 use std::time::Duration;

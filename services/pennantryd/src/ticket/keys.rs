@@ -89,7 +89,7 @@ impl Key {
     }
 
     /// A seal that nothing is under yet.
-    pub(super) fn mac(&self) -> Hmac<Sha256> {
+    pub(crate) fn mac(&self) -> Hmac<Sha256> {
         self.mac.clone()
     }
 }
@@ -177,7 +177,7 @@ fn random() -> Result<[u8; KEY_BYTES], Fault> {
 }
 
 /// Bytes as two hexadecimal digits each.
-pub(super) fn hexadecimal(bytes: impl IntoIterator<Item = u8>) -> String {
+pub(crate) fn hexadecimal(bytes: impl IntoIterator<Item = u8>) -> String {
     let digit = |value: u8| char::from_digit(u32::from(value), 16).unwrap_or('0');
     bytes.into_iter().flat_map(|byte| [digit(byte >> 4), digit(byte & 15)]).collect()
 }

@@ -50,6 +50,7 @@ use prost::Message;
 use sha2::{Digest, Sha256};
 
 pub use file::{FILE, load, load_or_make, rotate};
+pub(crate) use keys::hexadecimal;
 pub use keys::{Fault, Key, KeyId, Keys};
 pub use promise::{Discounted, Promise};
 
@@ -125,5 +126,5 @@ pub fn open(token: &str, keys: &Keys) -> Option<Opened> {
 
 fn identity(promised: &[u8]) -> String {
     let digest = Sha256::new().chain_update(NAMED).chain_update(promised).finalize();
-    keys::hexadecimal(digest.into_iter().take(IDENTITY))
+    hexadecimal(digest.into_iter().take(IDENTITY))
 }

@@ -47,6 +47,10 @@ pub struct Promise {
     /// What staff took off, as the buyer saw it; none where nothing was.
     #[prost(message, optional, tag = "12")]
     pub discount: Option<Discounted>,
+    /// Cloth charged, in micrometres: that of each fabric of the answer, then that which the
+    /// binding is cut from, if it is. Empty in tickets from before it was written down.
+    #[prost(sint64, repeated, tag = "13")]
+    pub charged_um: Vec<i64>,
 }
 
 /// The line of the price that staff took off.

@@ -6,8 +6,12 @@
 #[cfg(test)]
 mod ask;
 #[cfg(test)]
+mod crash;
+#[cfg(test)]
 mod keys;
 #[cfg(test)]
 mod process;
 #[cfg(test)]
 mod serve;
+#[cfg(test)]
+mod stock;

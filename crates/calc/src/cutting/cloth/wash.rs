@@ -36,7 +36,7 @@ pub fn washed(bought: Length, loss: Percent) -> Length {
 
 /// What the repeat of a print comes to: it shrinks with its cloth. Up to the micrometre,
 /// so that a length in whole repeats is not short.
-pub(super) fn washed_repeat(repeat: Length, loss: Percent) -> Length {
+pub(crate) fn washed_repeat(repeat: Length, loss: Percent) -> Length {
     let left = whole() - i128::from(loss.milli());
     um(divide(repeat.wide() * left, whole(), Rounding::Up))
 }

@@ -1,16 +1,28 @@
 //! The calls of the contract, once, for every door.
 
-use std::borrow::Cow;
-use std::sync::atomic::{AtomicU64, Ordering};
-use std::sync::{Arc, PoisonError, RwLock};
+mod around;
+mod reservations;
+mod stock;
 
-use pennantry_app::Catalogue;
+use std::borrow::Cow;
+use std::collections::BTreeMap;
+use std::net::IpAddr;
+use std::sync::atomic::{AtomicU64, Ordering};
+use std::sync::{Arc, OnceLock, PoisonError, RwLock};
+use std::time::Instant;
+
+use jiff::Timestamp;
 use pennantry_app::quote::{self, Error};
+use pennantry_app::stock::{Board, Look, Stock, at, expected, instant, needs, plan};
+use pennantry_app::{Catalogue, day};
+use pennantry_calc::shop::Day;
 use pennantry_contract::reasons::{Kind, ViolationReason};
 use pennantry_contract::v1;
+use pennantry_ledger::Ledger;
 use pennantry_measure::bounds;
 
 use crate::clock::Clock;
+use crate::convert::stock::shelf;
 use crate::convert::{answer, catalogue, enquiry, fields, staff, ticket};
 use crate::failure::{Failure, violation};
 use crate::ticket::{Keys, open};
@@ -24,14 +36,38 @@ pub enum Door {
     Private,
 }
 
+/// Who calls, and for how long they wait.
+#[derive(Debug, Clone)]
+pub struct Caller {
+    /// Through which door.
+    pub door: Door,
+    /// Who, for the record: "counter", "bench", "storefront", until there are keys.
+    pub actor: String,
+    /// Where from, where that is known.
+    pub address: Option<IpAddr>,
+    /// Until when they wait.
+    pub deadline: Option<Instant>,
+}
+
 /// The calls, on a snapshot of the catalogue.
 #[derive(Debug)]
 pub struct Service {
     catalogue: RwLock<Arc<Catalogue>>,
     keys: RwLock<Arc<Keys>>,
     clock: Clock,
+    stock: OnceLock<Stock>,
+    booked: RwLock<Option<Booked>>,
     steps: AtomicU64,
     quotes: AtomicU64,
+}
+
+/// A catalogue with what is booked at the bench in it, and what it was made from.
+#[derive(Debug)]
+struct Booked {
+    plain: Arc<Catalogue>,
+    board: Arc<Board>,
+    today: Day,
+    made: Arc<Catalogue>,
 }
 
 impl Service {
@@ -41,9 +77,37 @@ impl Service {
             catalogue: RwLock::new(Arc::new(catalogue)),
             keys: RwLock::new(Arc::new(keys)),
             clock,
+            stock: OnceLock::new(),
+            booked: RwLock::new(None),
             steps: AtomicU64::new(0),
             quotes: AtomicU64::new(0),
         }
+    }
+
+    /// The same, with a stock.
+    pub fn with_stock(self, stock: Stock) -> Service {
+        Service { stock: OnceLock::from(stock), ..self }
+    }
+
+    /// Opens the stock, where it could not be had when the server started. There is one for as
+    /// long as the server runs: a second one is not taken.
+    pub fn open_stock(&self, stock: Stock) {
+        if self.stock.set(stock).is_err() {
+            tracing::error!("the stock was open already");
+        }
+    }
+
+    /// The stock, where it is open.
+    ///
+    /// # Errors
+    /// It is not.
+    pub fn stock(&self) -> Result<&Stock, Failure> {
+        self.stock.get().ok_or_else(|| {
+            Failure::new(
+                Kind::Unavailable,
+                "the stock cannot be had on this server now: quotes are answered, and nothing can be held",
+            )
+        })
     }
 
     /// The catalogue in force. Calls under way keep the one that they began with.
@@ -63,6 +127,11 @@ impl Service {
     /// Puts other keys in force.
     pub fn replace_keys(&self, keys: Keys) {
         *self.keys.write().unwrap_or_else(PoisonError::into_inner) = Arc::new(keys);
+    }
+
+    /// The instant now.
+    pub fn now(&self) -> Timestamp {
+        self.clock.now()
     }
 
     /// Steps of geometry taken so far: bad input takes none.
@@ -151,7 +220,12 @@ impl Service {
         Ok(v1::GetCatalogueResponse { catalogue: Some(catalogue::write(&self.catalogue())) })
     }
 
-    fn quote(&self, door: Door, catalogue: &Catalogue, asked: &v1::Enquiry) -> Result<v1::Quote, Failure> {
+    fn quote(
+        &self,
+        door: Door,
+        catalogue: &Arc<Catalogue>,
+        asked: &v1::Enquiry,
+    ) -> Result<v1::Quote, Failure> {
         let view = match asked.view() {
             v1::View::Shop => v1::View::Shop,
             v1::View::Buyer | v1::View::Unspecified => v1::View::Buyer,
@@ -168,11 +242,18 @@ impl Service {
         let asked = &*asked;
         let mut read = enquiry::read(asked);
         read.refuse(kept);
-        match quote::answer(catalogue, &read.enquiry, self.clock.now()) {
+        let now = self.clock.now();
+        match quote::answer(&self.booked(catalogue, now), &read.enquiry, now) {
             Ok(given) => {
                 self.steps.fetch_add(given.quote.steps, Ordering::Relaxed);
                 self.quotes.fetch_add(1, Ordering::Relaxed);
                 let mut quote = answer::write(catalogue, asked, &given, view);
+                if asked.shelf == Some(true) {
+                    match self.shelf(catalogue, &given, now, view)? {
+                        Some(shelf) => quote.shelf = Some(shelf),
+                        None => quote.notices.push(shelf::unknown()),
+                    }
+                }
                 ticket::seal(&mut quote, &given, &self.keys())?;
                 Ok(quote)
             }
@@ -185,4 +266,52 @@ impl Service {
             Err(Error::Fault(cause)) => Err(Failure::internal(&cause)),
         }
     }
+
+    /// A catalogue with what is booked at the bench in its calendar; the same one where nothing
+    /// is. It is made once for each board and day.
+    fn booked(&self, catalogue: &Arc<Catalogue>, now: Timestamp) -> Arc<Catalogue> {
+        let Some(stock) = self.stock.get() else { return catalogue.clone() };
+        let (board, today) = (stock.board(), day(catalogue.order_day(now)));
+        if board.bookings.is_empty() {
+            return catalogue.clone();
+        }
+        let is_it = |known: &&Booked| {
+            Arc::ptr_eq(&known.plain, catalogue) && Arc::ptr_eq(&known.board, &board) && known.today == today
+        };
+        let known = self.booked.read().unwrap_or_else(PoisonError::into_inner);
+        if let Some(known) = known.as_ref().filter(is_it) {
+            return known.made.clone();
+        }
+        drop(known);
+        let made = board.booked(catalogue, today).map_or_else(|| catalogue.clone(), Arc::new);
+        let known = Booked { plain: catalogue.clone(), board, today, made: made.clone() };
+        *self.booked.write().unwrap_or_else(PoisonError::into_inner) = Some(known);
+        made
+    }
+
+    /// What is on the shelf for an answer; none where the stock is not open.
+    fn shelf(
+        &self,
+        catalogue: &Catalogue,
+        given: &quote::Answer,
+        now: Timestamp,
+        view: v1::View,
+    ) -> Result<Option<v1::Shelf>, Failure> {
+        let Some(stock) = self.stock.get() else { return Ok(None) };
+        let items = needs(&catalogue.shop, &given.order, &given.quote.worked);
+        let (lies, board, caps) = (stock.ledger.shelf(), stock.board(), BTreeMap::new());
+        let look = Look { shelf: &lies, now: at(now), kept: &board.kept, caps: &caps };
+        let found = plan(&items, &[], &look).map_err(|fault| Failure::internal(&fault.to_string()))?;
+        // an embedded store's shelf in memory is what lies there now
+        let as_of = match stock.ledger {
+            Ledger::Sqlite(_) => now,
+            Ledger::Postgres(_) => instant(lies.at),
+        };
+        let today = day(catalogue.order_day(now)).0;
+        let day = expected(&found, &board.orders, today);
+        Ok(Some(shelf::write(&found, as_of, day, view)))
+    }
 }
+
+#[cfg(test)]
+mod tests;

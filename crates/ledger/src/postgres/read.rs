@@ -1,0 +1,93 @@
+//! What can be looked at.
+
+use std::collections::BTreeSet;
+
+use super::failure::Failure;
+use super::load::{find_cuts, find_orders, find_reservations};
+use super::row::{self, Columns};
+use super::sql;
+use super::unit::Unit;
+use crate::engine::{Booking, FindPieces, FindReservations};
+use crate::rules::{
+    Amount, CutId, CutRow, Material, Movement, Order, Piece, PieceId, Reservation, ReservationId, State,
+};
+
+pub(super) async fn reservation(unit: &Unit, id: &ReservationId) -> Result<Option<Reservation>, Failure> {
+    Ok(find_reservations(unit, &BTreeSet::from([id.clone()])).await?.pop())
+}
+
+pub(super) async fn reservations(unit: &Unit, find: &FindReservations) -> Result<Vec<Reservation>, Failure> {
+    let states: Vec<&str> = find.states.iter().copied().map(State::as_str).collect();
+    let piece = find.piece.as_ref().map(PieceId::as_str);
+    let after = find.after.as_ref().map(ReservationId::as_str);
+    let heads = unit
+        .query(sql::read::RESERVATIONS, &[&states, &find.short_only, &piece, &after, &i64::from(find.most)])
+        .await?;
+    let heads = heads.iter().map(row::reservation).collect::<Result<Vec<_>, _>>()?;
+    let names = heads.iter().map(|head| head.id.clone()).collect();
+    let mut with_lines = find_reservations(unit, &names).await?;
+    let place = |id: &ReservationId| heads.iter().position(|head| head.id == *id);
+    with_lines.sort_by_key(|reservation| place(&reservation.id));
+    Ok(with_lines)
+}
+
+pub(super) async fn pieces(unit: &Unit, find: &FindPieces) -> Result<Vec<Piece>, Failure> {
+    let class = find.material.as_ref().map(|material| material.class.as_str());
+    let code = find.material.as_ref().map(|material| material.code.as_str());
+    let after = find.after.as_ref().map(PieceId::as_str);
+    unit.query(sql::read::PIECES, &[&class, &code, &find.lot, &find.empty_too, &after, &i64::from(find.most)])
+        .await?
+        .iter()
+        .map(row::piece)
+        .collect()
+}
+
+pub(super) async fn piece(unit: &Unit, id: &PieceId) -> Result<Option<Piece>, Failure> {
+    unit.one(sql::read::PIECE, &[&id.0]).await?.as_ref().map(row::piece).transpose()
+}
+
+pub(super) async fn movements(
+    unit: &Unit,
+    piece: &PieceId,
+    skip: u32,
+    most: u32,
+) -> Result<Vec<Movement>, Failure> {
+    unit.query(sql::read::MOVEMENTS, &[&piece.0, &i64::from(skip), &i64::from(most)])
+        .await?
+        .iter()
+        .map(row::movement)
+        .collect()
+}
+
+pub(super) async fn cuts(unit: &Unit, reservation: &ReservationId) -> Result<Vec<CutRow>, Failure> {
+    let names = unit.query(sql::read::CUTS_OF, &[&reservation.0]).await?;
+    let names = names.iter().map(|name| Ok(name.try_get(0)?)).collect::<Result<Vec<&str>, Failure>>()?;
+    find_cuts(unit, &names).await
+}
+
+pub(super) async fn cut(unit: &Unit, id: &CutId) -> Result<Option<CutRow>, Failure> {
+    Ok(find_cuts(unit, &[id.as_str()]).await?.pop())
+}
+
+pub(super) async fn orders(unit: &Unit, open_only: bool, most: u32) -> Result<Vec<Order>, Failure> {
+    let names = unit.query(sql::read::ORDERS, &[&open_only, &i64::from(most)]).await?;
+    let names = names.iter().map(|name| Ok(name.try_get(0)?)).collect::<Result<Vec<&str>, Failure>>()?;
+    find_orders(unit, &names).await
+}
+
+pub(super) async fn on_order(unit: &Unit) -> Result<Vec<(Material, Amount)>, Failure> {
+    let mut all = Vec::new();
+    for found in unit.query(sql::read::ON_ORDER, &[]).await? {
+        let mut of = Columns::of(&found);
+        let (material, amount) = (of.material()?, of.amount()?);
+        if amount.is_some() {
+            all.push((material, amount));
+        }
+    }
+    all.sort();
+    Ok(all)
+}
+
+pub(super) async fn bookings(unit: &Unit) -> Result<Vec<Booking>, Failure> {
+    unit.query(sql::read::BOOKINGS, &[]).await?.iter().map(row::booking).collect()
+}

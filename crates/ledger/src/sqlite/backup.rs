@@ -1,0 +1,181 @@
+//! Copies as of one instant, and putting one back.
+
+use std::fs::OpenOptions;
+use std::path::{Path, PathBuf};
+use std::time::Duration;
+
+use rusqlite::backup::{Backup, StepResult};
+use rusqlite::{Connection, OpenFlags};
+
+use super::files::{COMPANIONS, beside, remove, settle, settle_folder};
+use super::{connect, fail, migrate, verify};
+use crate::engine::{Error, Verified};
+
+/// Copies a store that may be in use into a file that is not there yet.
+///
+/// The copy is made in one step under one read lock, into a file beside the one asked for;
+/// it is looked through, waited for until the disk has it, and only then given its name.
+pub(super) fn backup(from: &Path, to: &Path, patience: Duration) -> Result<(), Error> {
+    connect::is_file(to)?;
+    if to.exists() {
+        return Err(there(to));
+    }
+    let part = fresh(to)?;
+    let made = copy(from, &part, patience).and_then(|()| whole(&part)).and_then(|()| settle(&part));
+    // a second name, where a name that is taken is refused; the first one goes after
+    let named = made.and_then(|()| {
+        std::fs::hard_link(&part, to).map_err(|error| match error.kind() {
+            std::io::ErrorKind::AlreadyExists => there(to),
+            _ => fail::file("the backup cannot be given its name", to, &error),
+        })
+    });
+    remove(&part);
+    named?;
+    settle_folder(to)
+}
+
+fn there(to: &Path) -> Error {
+    Error::Unfit(format!(
+        "{} is there already, and a backup replaces nothing: name another file",
+        to.display()
+    ))
+}
+
+/// An empty file beside another one, for its owner only.
+fn fresh(to: &Path) -> Result<PathBuf, Error> {
+    let part = beside(to, &format!(".{}.part", std::process::id()));
+    remove(&part);
+    let mut options = OpenOptions::new();
+    options.write(true).create_new(true);
+    #[cfg(unix)]
+    std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
+    options.open(&part).map_err(|error| fail::file("a copy cannot be begun at", &part, &error))?;
+    Ok(part)
+}
+
+fn copy(from: &Path, part: &Path, patience: Duration) -> Result<(), Error> {
+    let source = connect::reading(from, patience).map_err(fail::reading)?;
+    let mut target = connect::bare(part, OpenFlags::SQLITE_OPEN_READ_WRITE).map_err(fail::reading)?;
+    let step = {
+        let backup = Backup::new(&source, &mut target).map_err(fail::reading)?;
+        backup.step(-1).map_err(fail::reading)?
+    };
+    match step {
+        StepResult::Done => Ok(()),
+        other => Err(Error::Unavailable(format!("the copy was not finished: {other:?}"))),
+    }
+}
+
+/// Looks whether a file nobody else has open is whole, and can be served as it is.
+fn whole(part: &Path) -> Result<(), Error> {
+    let connection = connect::bare(part, OpenFlags::SQLITE_OPEN_READ_WRITE).map_err(fail::reading)?;
+    connection.pragma_update_and_check(None, "journal_mode", "WAL", |_| Ok(())).map_err(fail::reading)?;
+    let said: String =
+        connection.query_row("PRAGMA integrity_check", [], |row| row.get(0)).map_err(fail::reading)?;
+    if said != "ok" {
+        return Err(Error::Unfit(format!("the copy {} is not whole: {said}", part.display())));
+    }
+    let mut broken = connection.prepare("PRAGMA foreign_key_check").map_err(fail::reading)?;
+    if broken.exists([]).map_err(fail::reading)? {
+        return Err(Error::Unfit(format!(
+            "the copy {} has rows that name what is not there",
+            part.display()
+        )));
+    }
+    Ok(())
+}
+
+/// Puts a backup in the place of a store that nobody has open, and keeps what was there under
+/// another name, which the caller chooses (with a date, say) and which must not be taken.
+///
+/// The backup is copied beside the store and looked through (whole, of a schema that is known,
+/// every balance recomputed) before anything is replaced.
+///
+/// # Errors
+/// [`Error::Unfit`] where the backup is not whole or not of stock, where something in it does not
+/// agree, where the store is open, or where the other name is taken.
+pub fn restore(from: &Path, to: &Path, keep_as: &Path) -> Result<Verified, Error> {
+    connect::is_file(from)?;
+    connect::is_file(to)?;
+    if keep_as.exists() {
+        return Err(Error::Unfit(format!(
+            "{} is there already: name another file to keep the old stock in",
+            keep_as.display()
+        )));
+    }
+    let part = fresh(to)?;
+    let ready = ready_copy(from, &part);
+    let done = ready.and_then(|verified| replace(&part, to, keep_as).map(|()| verified));
+    remove(&part);
+    done
+}
+
+fn ready_copy(from: &Path, part: &Path) -> Result<Verified, Error> {
+    if beside(from, "-wal").exists() {
+        copy(from, part, Duration::from_secs(10))?;
+    } else {
+        // nothing but the file, so that a backup on a disk that cannot be written will do
+        std::fs::copy(from, part)
+            .map_err(|error| fail::file("the backup cannot be copied from", from, &error))?;
+    }
+    whole(part)?;
+    let connection = connect::bare(part, OpenFlags::SQLITE_OPEN_READ_WRITE).map_err(fail::reading)?;
+    if migrate::check(&connection, migrate::MIGRATIONS, &from.display().to_string())? == 0 {
+        return Err(Error::Unfit(format!("{} has no stock in it", from.display())));
+    }
+    let verified = verify::verify(&connection)?;
+    if !verified.drift.is_empty() {
+        return Err(Error::Unfit(format!(
+            "{} is not put back, since it does not agree with itself: {}",
+            from.display(),
+            verified.drift.join("; ")
+        )));
+    }
+    drop(connection);
+    settle(part)?;
+    Ok(verified)
+}
+
+/// Gives the copy the store's name. The old file is locked until that is done, and never
+/// missing: it has a second name before the first one is given away.
+fn replace(part: &Path, to: &Path, keep_as: &Path) -> Result<(), Error> {
+    let renamed =
+        |error: std::io::Error| fail::file("the stock's file cannot be renamed to", keep_as, &error);
+    let lock = if to.exists() { alone(to)? } else { None };
+    if to.exists() {
+        std::fs::hard_link(to, keep_as).map_err(renamed)?;
+    }
+    for ending in COMPANIONS {
+        let companion = beside(to, ending);
+        if companion.exists() {
+            std::fs::rename(&companion, beside(keep_as, ending)).map_err(renamed)?;
+        }
+    }
+    std::fs::rename(part, to).map_err(|error| fail::file("the backup cannot be renamed to", to, &error))?;
+    settle_folder(to)?;
+    drop(lock);
+    Ok(())
+}
+
+/// A lock on a store that nobody else has open, with its log worked into it. None where the
+/// file is none that SQLite can read: then nobody can serve it either.
+fn alone(to: &Path) -> Result<Option<Connection>, Error> {
+    let locked = connect::bare(to, OpenFlags::SQLITE_OPEN_READ_WRITE).and_then(|connection| {
+        connection.busy_timeout(Duration::from_millis(500))?;
+        connection.pragma_update_and_check(None, "locking_mode", "EXCLUSIVE", |_| Ok(()))?;
+        // leaving the log is possible only where no other connection has the file open
+        connection.pragma_update_and_check(None, "journal_mode", "DELETE", |_| Ok(()))?;
+        connection.execute_batch("BEGIN EXCLUSIVE")?;
+        Ok(connection)
+    });
+    match locked {
+        Ok(connection) => Ok(Some(connection)),
+        Err(error) if fail::is_busy(&error) => {
+            Err(Error::Unfit(format!("{} is open in another process: stop the server first", to.display())))
+        }
+        Err(error) => match fail::reading(error) {
+            Error::Unfit(_) => Ok(None),
+            other => Err(other),
+        },
+    }
+}

@@ -1,0 +1,162 @@
+//! What the bench has cut, and taking it back.
+
+use pennantry_app::stock::{Envelope, at};
+use pennantry_contract::reasons::Kind;
+use pennantry_ledger::rules::{Amount, ChangeId, Command, NewLine, Reserve};
+use pennantry_measure::Length;
+
+use super::*;
+
+/// A bolt of 3.00 m of which 2.40 and 0.50 are reserved, each by itself.
+async fn example() -> (Shop, Vec<String>) {
+    let shop = open();
+    shop.receive(json!([
+        {"pieceId": "B", "code": "kelp", "lot": "K1", "location": "rack 2", "quantity": length(3_000.0)},
+    ]))
+    .await;
+    let mut names = Vec::new();
+    for (number, mm) in [(1, 2_400), (2, 500)] {
+        let name = format!("r{number}");
+        let envelope = Envelope {
+            change: ChangeId([number; 16]),
+            now: NOW.parse().unwrap(),
+            actor: "counter".to_owned(),
+            request: None,
+            deadline: None,
+        };
+        let amount = Amount::of_length(Length::from_mm(mm));
+        let reserve = Command::Reserve(Reserve {
+            id: name.as_str().into(),
+            holder: "staff".to_owned(),
+            most_holds: None,
+            seconds: 900,
+            quote: "q".to_owned(),
+            bench_milli_minutes: 0,
+            leave_day: None,
+            sold: Vec::new(),
+            lines: vec![NewLine { piece: "B".into(), item: 0, amount, shapes: 10 }],
+            supersedes: None,
+        });
+        shop.stock.apply(&shop.service.catalogue(), &envelope, reserve).await.unwrap();
+        shop.confirm(&name, "SO").await.unwrap();
+        names.push(name);
+    }
+    assert!(at(NOW.parse().unwrap()).0 > 0);
+    (shop, names)
+}
+
+#[tokio::test]
+async fn a_fact_is_recorded_and_what_it_takes_from_a_promise_is_said() {
+    let (shop, names) = example().await;
+    shop.receive(json!([
+        {"pieceId": "C", "code": "kelp", "lot": "K1", "quantity": length(9_000.0)},
+        {"pieceId": "D", "code": "kelp", "lot": "K2", "quantity": length(700.0)},
+        {"pieceId": "E", "code": "kelp", "lot": "K1", "kind": "PIECE_KIND_REMNANT", "quantity": length(600.0)},
+        {"pieceId": "F", "code": "kelp", "lot": "K1", "quantity": length(400.0)},
+        {"pieceId": "G", "code": "kelp", "lot": "K1", "widthMm": 900.0, "quantity": length(700.0)},
+    ]))
+    .await;
+    let before = shop.state().await;
+    let too_much = json!({"reservationId": names[0], "parts": [{"line": 1, "taken": length(3_100.0)}]});
+    let refused = shop.cut(too_much).await.unwrap_err();
+    assert_eq!(refused.kind, Kind::FailedPrecondition);
+    assert!(refused.detail.contains("count"), "says to count first: {}", refused.detail);
+    assert_eq!(shop.state().await, before);
+
+    let cut = shop
+        .cut(json!({"reservationId": names[0], "parts": [
+            {"line": 1, "taken": length(2_600.0), "spoiled": length(200.0), "why": "STOCK_REASON_MISCUT"},
+        ]}))
+        .await
+        .unwrap();
+    let piece = &cut.pieces[0];
+    assert_eq!((piece.piece_id.as_str(), mm(piece.left.as_ref()).0), ("B", 400.0));
+    assert_eq!(cut.undo_until, "2026-11-24T10:10:00Z");
+    assert_eq!(cut.reservation.as_ref().unwrap().state(), v1::ReservationState::Cut);
+    let [promise] = cut.promises.as_slice() else { panic!("{:?}", cut.promises) };
+    assert_eq!((promise.reservation_id.as_str(), promise.code.as_str()), ("r2", "kelp"));
+    assert_eq!((mm(promise.missing_before.as_ref()).0, mm(promise.missing.as_ref()).0), (0.0, 100.0));
+    // of the same lot the remnant first, then what leaves least; the narrow one and the short one would not do
+    let proposed: Vec<(&str, bool)> =
+        cut.proposals.iter().map(|proposal| (proposal.piece_id.as_str(), proposal.same_lot)).collect();
+    assert_eq!(proposed, [("E", true), ("C", true), ("D", false)]);
+
+    let counted = shop.adjust(json!({"pieceId": "B", "counted": length(300.0)})).await.unwrap();
+    assert_eq!(mm(counted.promises[0].missing.as_ref()), 200.0);
+    let short = shop.get("r2").await.unwrap();
+    assert!(short.short && mm(short.lines[0].missing.as_ref()) == 200.0, "{short:?}");
+    let refused = shop.cut(json!({"reservationId": "r2"})).await.unwrap_err();
+    assert_eq!(refused.kind, Kind::FailedPrecondition, "it is short: {refused:?}");
+    let listed = shop.service.list_reservations(&staff(), &read(json!({"shortOnly": true}))).await.unwrap();
+    assert_eq!(listed.reservations.len(), 1);
+    shop.adds_up().await;
+}
+
+#[tokio::test]
+async fn a_cut_as_planned_needs_no_parts_and_can_be_taken_back_for_ten_minutes() {
+    let (shop, names) = example().await;
+    let cut = shop.cut(json!({"requestId": "c1", "reservationId": names[0]})).await.unwrap();
+    assert_eq!(mm(cut.pieces[0].left.as_ref()), 600.0);
+    let again = shop.cut(json!({"requestId": "c1", "reservationId": names[0]})).await.unwrap();
+    assert_eq!((again.replayed, again.cut_id.as_str()), (true, cut.cut_id.as_str()));
+    let refused = shop.release(&names[0]).await.unwrap_err();
+    assert!(refused.kind == Kind::FailedPrecondition && refused.detail.contains("cut"), "{refused:?}");
+    let undo = v1::UndoCutRequest { cut_id: cut.cut_id.clone(), ..Default::default() };
+    let late = shop.later("2026-11-24T10:10:00.000001Z", SALTMERE_LOFT);
+    let refused = late.service.undo_cut(&staff(), &undo).await.unwrap_err();
+    assert_eq!(refused.kind, Kind::FailedPrecondition, "{refused:?}");
+    let last = shop.later("2026-11-24T10:10:00Z", SALTMERE_LOFT);
+    let undone = last.service.undo_cut(&staff(), &undo).await.unwrap();
+    assert_eq!(mm(undone.pieces[0].left.as_ref()), 3_000.0);
+    assert_eq!(undone.reservation.unwrap().state(), v1::ReservationState::Confirmed);
+    shop.adds_up().await;
+}
+
+#[tokio::test]
+async fn an_offcut_is_kept_where_it_holds_three_of_the_smallest_pennant() {
+    let (shop, names) = example().await;
+    let cut = shop
+        .cut(json!({"reservationId": names[0], "parts": [{"line": 1, "taken": length(2_700.0), "offcuts": [
+            {"lengthMm": 250.0},
+            {"lengthMm": 100.0, "widthMm": 100.0},
+        ]}]}))
+        .await
+        .unwrap();
+    let told: Vec<(bool, bool)> =
+        cut.offcuts.iter().map(|offcut| (offcut.kept, offcut.piece_id.is_empty())).collect();
+    assert_eq!(told, [(true, false), (false, true)]);
+    assert!(cut.offcuts[0].holds >= 3 && cut.offcuts[1].holds < 3, "{:?}", cut.offcuts);
+    assert!(cut.offcuts[1].message.starts_with("waste"), "{:?}", cut.offcuts[1]);
+    let remnant = shop.piece(&cut.offcuts[0].piece_id).await;
+    assert_eq!((remnant.kind(), remnant.lot.as_str()), (v1::PieceKind::Remnant, "K1"));
+    assert_eq!((remnant.parent_id.as_deref(), remnant.location.as_str()), (Some("B"), "rack 2"));
+    assert!(remnant.piece_id.starts_with("KELP-"), "{}", remnant.piece_id);
+    shop.adds_up().await;
+}
+
+#[tokio::test]
+async fn parts_that_cannot_be_are_told_all_at_once() {
+    let (shop, names) = example().await;
+    let before = shop.state().await;
+    let refused = shop
+        .cut(json!({"reservationId": names[0], "parts": [
+            {"line": 7, "pieceId": "B", "taken": length(-1.0)},
+            {"line": 1, "pieceId": "NONE", "taken": length(1.0)},
+            {"line": 1, "taken": length(100.0), "spoiled": length(10.0), "note": "x".repeat(201)},
+            {"line": 1, "taken": {"count": 3}, "offcuts": [{"lengthMm": 100.0, "widthMm": 1_200.0}]},
+        ]}))
+        .await
+        .unwrap_err();
+    let fields: Vec<&str> = refused.violations.iter().map(|found| found.field.as_str()).collect();
+    let expected = [
+        "parts[0].line",
+        "parts[0].taken.lengthMm",
+        "parts[1].pieceId",
+        "parts[2].why",
+        "parts[2].note",
+        "parts[3].taken.count",
+        "parts[3].offcuts[0].widthMm",
+    ];
+    assert_eq!(fields, expected);
+    assert_eq!(shop.state().await, before);
+}
