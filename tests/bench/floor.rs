@@ -47,10 +47,10 @@ pub fn serve(work: Work) -> ExitCode {
 
 async fn run(work: Work) -> Option<()> {
     let limits = Arc::new(Limits::default());
-    let (_stopper, stop) = stop();
     let service =
         Arc::new(Service::new(open(SALTMERE_LOFT).ok()?.into(), Clock::System, Keys::fresh().ok()?));
     let metrics = Arc::new(Metrics::new(service.clone()));
+    let (_stopper, stop) = stop();
     let router = if work == Work::Door {
         gateway::router(Calls {
             service,

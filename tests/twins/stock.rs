@@ -190,8 +190,14 @@ async fn pieces(house: &House, order: &Value) -> (Value, String) {
 #[tokio::test]
 async fn the_stock_is_the_same_by_both_private_doors() {
     let mut story = Story::begin().await;
-    let (pieces, token) = pieces(&story.grpc.house, &json!({"flaggedMm": 6200})).await;
-    let (_, longer) = self::pieces(&story.grpc.house, &json!({"flaggedMm": 9000})).await;
+    // each server seals with a key of its own
+    for side in [&mut story.grpc, &mut story.json] {
+        for (name, millimetres) in [("token", 6200), ("longer", 9000)] {
+            let (_, token) = pieces(&side.house, &json!({"flaggedMm": millimetres})).await;
+            side.names.push((name, token));
+        }
+    }
+    let (pieces, _) = pieces(&story.grpc.house, &json!({"flaggedMm": 6200})).await;
     let fabric = pieces[0]["code"].clone();
 
     let lines = json!([{"code": fabric, "quantity": {"lengthMm": 50_000}}]);
@@ -205,7 +211,7 @@ async fn the_stock_is_the_same_by_both_private_doors() {
     story.refused("ReceiveStock", json!({"requestId": "d-1", "pieces": [pieces[0]]}), "KEY_REUSED").await;
     story.done("ListStock", json!({}), &[]).await;
 
-    let hold = json!({"requestId": "h-1", "hold": {"token": token, "acknowledgedRuleIds": ["R00"]}});
+    let hold = json!({"requestId": "h-1", "hold": {"token": "{token}", "acknowledgedRuleIds": ["R00"]}});
     story.done("CreateReservation", hold.clone(), &[("one", "/reservation/reservationId")]).await;
     let again = story.done("CreateReservation", hold, &[]).await;
     assert_eq!(again["reservation"]["replayed"], true);
@@ -216,7 +222,7 @@ async fn the_stock_is_the_same_by_both_private_doors() {
         .done(
             "AmendReservation",
             json!({
-                "reservationId": "{one}", "token": longer, "acknowledgedRuleIds": ["R00"], "reason": "longer",
+                "reservationId": "{one}", "token": "{longer}", "acknowledgedRuleIds": ["R00"], "reason": "longer",
             }),
             &[],
         )
@@ -230,7 +236,7 @@ async fn the_stock_is_the_same_by_both_private_doors() {
     let counted = json!({"pieceId": "B-0", "counted": {"lengthMm": 20_000}, "note": "by the yardstick"});
     story.done("AdjustStock", counted, &[]).await;
     story.done("CancelReservation", json!({"reservationId": "{one}", "reason": "called off"}), &[]).await;
-    let other = json!({"hold": {"token": token, "acknowledgedRuleIds": ["R00"], "seconds": 60}});
+    let other = json!({"hold": {"token": "{token}", "acknowledgedRuleIds": ["R00"], "seconds": 60}});
     story.done("CreateReservation", other, &[("two", "/reservation/reservationId")]).await;
     story.done("ReleaseReservation", json!({"reservationId": "{two}"}), &[]).await;
     story.done("ListReservations", json!({"states": ["RESERVATION_STATE_RELEASED"]}), &[]).await;

@@ -143,7 +143,7 @@ async fn backed_up(flags: &cli::Backup) -> Done {
             make_private(&folder)
                 .map_err(|cause| Fault::CannotRun(format!("{}: {cause}", folder.display())))?;
         }
-        folder.join(format!("by-hand-{}.sqlite", stamp()))
+        unused(&folder, "by-hand")
     };
     let done = ledger.backup(&to).await;
     ledger.close().await;
@@ -164,7 +164,7 @@ fn restored(from: &Path, data: &Path) -> Done {
     }
     make_private(data).map_err(|cause| Fault::CannotRun(format!("--data {}: {cause}", data.display())))?;
     let replaced = file.exists();
-    let keep_as = data.join(format!("stock-replaced-{}.sqlite", stamp()));
+    let keep_as = unused(data, "stock-replaced");
     let found = sqlite::restore(from, &file, &keep_as).map_err(fault)?;
     let words = format!("{}: put back from {}; {}", file.display(), from.display(), counted(&found));
     Ok(if replaced { format!("{words}\nwhat was there is kept as {}", keep_as.display()) } else { words })
@@ -197,7 +197,13 @@ fn counted(found: &Verified) -> String {
     format!("{pieces} pieces, {reservations} reservations, {movements} movements, {events} events looked at")
 }
 
-/// An instant as part of a file's name.
-fn stamp() -> String {
-    Clock::System.now().strftime("%Y-%m-%dT%H%M%SZ").to_string()
+/// A file that is not there yet, named after what it is and the instant; two of one second are
+/// numbered.
+fn unused(folder: &Path, what: &str) -> PathBuf {
+    let stamp = Clock::System.now().strftime("%Y-%m-%dT%H%M%SZ").to_string();
+    let name = |number: u32| match number {
+        1 => folder.join(format!("{what}-{stamp}.sqlite")),
+        _ => folder.join(format!("{what}-{stamp}-{number}.sqlite")),
+    };
+    (1..100).map(name).find(|file| !file.exists()).unwrap_or_else(|| name(100))
 }

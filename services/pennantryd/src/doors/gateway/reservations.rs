@@ -53,7 +53,7 @@ pub(super) async fn create(State(calls): State<Calls>, request: Request) -> Resu
     let _turn = calls.running.turn(NAME, &request_id, &caller).await?;
     let asked = v1::CreateReservationRequest { request_id, hold: Some(hold) };
     let call = || calls.service.create_reservation(&caller, &asked);
-    let told = carry::out_once(&calls.metrics, NAME, &caller, call).await?;
+    let told = Box::pin(carry::out_once(&calls.metrics, NAME, &caller, call)).await?;
     Ok(marked(&told, seen(told.reservation.clone())?))
 }
 
@@ -82,7 +82,7 @@ pub(super) async fn extend(
     let _turn = calls.running.turn(NAME, &request_id, &caller).await?;
     let asked = v1::ExtendReservationRequest { reservation_id, request_id, extension: Some(extension) };
     let call = || calls.service.extend_reservation(&caller, &asked);
-    let told = carry::out_once(&calls.metrics, NAME, &caller, call).await?;
+    let told = Box::pin(carry::out_once(&calls.metrics, NAME, &caller, call)).await?;
     Ok(marked(&told, seen(told.reservation.clone())?))
 }
 
@@ -116,6 +116,6 @@ pub(super) async fn release(
         key => Some(calls.running.turn(NAME, key, &caller).await?),
     };
     let call = || calls.service.release_reservation(&caller, &asked);
-    let told = carry::out_once(&calls.metrics, NAME, &caller, call).await?;
+    let told = Box::pin(carry::out_once(&calls.metrics, NAME, &caller, call)).await?;
     Ok(marked(&told, seen(told.reservation.clone())?))
 }

@@ -85,8 +85,8 @@ async fn another_quote_takes_the_place_of_what_is_not_cut() {
     assert_eq!(Some(amended.quote_id), longer.quote_id);
     assert_eq!(amended.total, longer.price.unwrap().total);
     let binding: f64 =
-        amended.lines.iter().filter(|l| l.code == "bosun-25").map(|l| mm(l.wanted.as_ref())).sum();
-    assert_eq!(binding, longer.binding.unwrap().cut_mm);
+        amended.lines.iter().filter(|l| l.code == "bosun-25").map(|l| mm(l.wanted.as_ref()).0).sum();
+    assert_eq!(Mm(binding), longer.binding.unwrap().cut_mm);
     assert_eq!(mm(shop.piece("BOSUN-1").await.held.as_ref()), binding);
     shop.adds_up().await;
     // nothing to acknowledge where nothing is sold

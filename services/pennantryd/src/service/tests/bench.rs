@@ -11,7 +11,7 @@ async fn a_promise_moves_the_days_of_later_quotes_until_it_is_called_off() {
     let held = shop.hold(&staff(), &first).await;
     assert_eq!(ask(), first, "a hold books nothing");
     assert!(held.bench_minutes > 0.0);
-    assert_eq!(held.bench_minutes, first.labour.as_ref().unwrap().minutes);
+    assert_eq!(Mm(held.bench_minutes), first.labour.as_ref().unwrap().minutes);
     shop.confirm(&held.reservation_id, "SO-1").await.unwrap();
     let second = ask();
     let leaves = |quote: &v1::Quote| quote.dates.as_ref().unwrap().leave_date.clone();

@@ -70,12 +70,12 @@ async fn a_fact_is_recorded_and_what_it_takes_from_a_promise_is_said() {
         .await
         .unwrap();
     let piece = &cut.pieces[0];
-    assert_eq!((piece.piece_id.as_str(), mm(piece.left.as_ref())), ("B", 400.0));
+    assert_eq!((piece.piece_id.as_str(), mm(piece.left.as_ref()).0), ("B", 400.0));
     assert_eq!(cut.undo_until, "2026-11-24T10:10:00Z");
     assert_eq!(cut.reservation.as_ref().unwrap().state(), v1::ReservationState::Cut);
     let [promise] = cut.promises.as_slice() else { panic!("{:?}", cut.promises) };
     assert_eq!((promise.reservation_id.as_str(), promise.code.as_str()), ("r2", "kelp"));
-    assert_eq!((mm(promise.missing_before.as_ref()), mm(promise.missing.as_ref())), (0.0, 100.0));
+    assert_eq!((mm(promise.missing_before.as_ref()).0, mm(promise.missing.as_ref()).0), (0.0, 100.0));
     // of the same lot the remnant first, then what leaves least; the narrow one and the short one would not do
     let proposed: Vec<(&str, bool)> =
         cut.proposals.iter().map(|proposal| (proposal.piece_id.as_str(), proposal.same_lot)).collect();

@@ -143,7 +143,7 @@ async fn a_hold_ends_at_its_instant_and_can_be_extended_up_to_a_limit() {
     let ended = shop.later("2026-11-24T10:30:00Z", SALTMERE_LOFT);
     let got = ended.get(id).await.unwrap();
     assert_eq!((got.state(), got.expire_time), (v1::ReservationState::Expired, None));
-    assert!(got.lines.iter().all(|line| mm_or_none(line) == 0.0), "{:?}", got.lines);
+    assert!(got.lines.iter().all(wants_nothing), "{:?}", got.lines);
     assert_eq!(mm(ended.piece("KELP-1").await.free.as_ref()), 20_000.0, "though nobody has ended it yet");
     let refused = ended.confirm(id, "SO-1").await.unwrap_err();
     assert_eq!(refused.kind, Kind::FailedPrecondition, "{refused:?}");
@@ -151,10 +151,12 @@ async fn a_hold_ends_at_its_instant_and_can_be_extended_up_to_a_limit() {
     ended.adds_up().await;
 }
 
-fn mm_or_none(line: &v1::ReservationLine) -> f64 {
+/// Whether a line wants nothing any longer.
+fn wants_nothing(line: &v1::ReservationLine) -> bool {
     match line.wanted.and_then(|wanted| wanted.amount) {
-        Some(v1::quantity::Amount::LengthMm(mm)) => mm,
-        _ => 0.0,
+        Some(v1::quantity::Amount::LengthMm(mm)) => Mm(mm) == 0.0,
+        Some(v1::quantity::Amount::Count(count)) => count == 0,
+        None => false,
     }
 }
 
@@ -273,7 +275,7 @@ async fn a_long_string_takes_its_binding_in_pieces() {
     let taken = lines(&held, "bosun-25");
     assert_eq!(taken.iter().map(|line| line.2).sum::<u32>(), 3, "{taken:?}");
     let sum: f64 = taken.iter().map(|line| line.1).sum();
-    assert_eq!(sum, binding.taken_mm, "{taken:?}");
+    assert_eq!(Mm(sum), binding.taken_mm, "{taken:?}");
     assert!(taken.iter().all(|line| line.1 <= 25_000.0), "{taken:?}");
 }
 

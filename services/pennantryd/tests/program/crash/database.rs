@@ -84,7 +84,7 @@ fn works_on(mut hand: Hand, mut caller: Caller, answered: &AtomicUsize, over: &A
         let told = loop {
             match caller.ask(call, &body) {
                 Told::Nothing => {
-                    assert!(begun.elapsed() < LONG * 4, "it does not come back: {call:?} {body}")
+                    assert!(begun.elapsed() < LONG * 4, "it does not come back: {call:?} {body}");
                 }
                 told => break told,
             }

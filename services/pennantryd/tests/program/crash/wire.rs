@@ -194,14 +194,13 @@ fn exchange(
     path: &str,
     body: &Value,
 ) -> io::Result<(u16, Value)> {
-    let line = match line {
-        Some(line) => line,
-        None => {
-            let stream = TcpStream::connect(address)?;
-            stream.set_nodelay(true)?;
-            stream.set_read_timeout(Some(LONG * 2))?;
-            line.insert(BufReader::new(stream))
-        }
+    let line = if let Some(line) = line {
+        line
+    } else {
+        let stream = TcpStream::connect(address)?;
+        stream.set_nodelay(true)?;
+        stream.set_read_timeout(Some(LONG * 2))?;
+        line.insert(BufReader::new(stream))
     };
     line.get_mut().write_all(request(path, "", body).as_bytes())?;
     answer(line)
@@ -209,7 +208,7 @@ fn exchange(
 
 /// Reads one answer: its status and its body.
 pub fn answer(line: &mut impl BufRead) -> io::Result<(u16, Value)> {
-    let broken = |_| io::Error::from(io::ErrorKind::UnexpectedEof);
+    let broken = |()| io::Error::from(io::ErrorKind::UnexpectedEof);
     let mut head = String::new();
     while !head.ends_with("\r\n\r\n") {
         if line.read_line(&mut head)? == 0 {

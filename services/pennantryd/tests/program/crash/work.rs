@@ -80,7 +80,7 @@ impl Hand {
         let (call, mut body) = match self.dice.below(100) {
             0..15 => self.delivery(&id),
             15..30 => self.fact(&id),
-            30..36 => self.order(&id),
+            30..36 => Self::order(&id),
             36..42 => self.end_of_order(&id),
             _ => self.promise(),
         };
@@ -114,7 +114,7 @@ impl Hand {
         (Call::AdjustStock, body)
     }
 
-    fn order(&mut self, id: &str) -> (Call, Value) {
+    fn order(id: &str) -> (Call, Value) {
         let line = json!({"code": "quay-stone", "quantity": {"lengthMm": 30_000}});
         let body = json!({
             "orderId": format!("{id}-o"), "supplier": "Ropewalk Mill", "expectedDate": "2099-01-05", "lines": [line],
@@ -123,7 +123,7 @@ impl Hand {
     }
 
     fn end_of_order(&mut self, id: &str) -> (Call, Value) {
-        let Some(order) = self.orders.pop() else { return self.order(id) };
+        let Some(order) = self.orders.pop() else { return Self::order(id) };
         if self.dice.below(2) == 0 {
             return (Call::CancelOrder, json!({"orderId": order, "reason": "not needed"}));
         }
