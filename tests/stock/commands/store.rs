@@ -122,7 +122,9 @@ impl Shop {
             if self.dice.chance(50) {
                 let most = if material.class == Class::Sundry { 200 } else { 9_000 * MM };
                 let amount = self.dice.between(1, most);
-                let amount = if self.dice.chance(20) { self.around_amount(amount) } else { Amount(amount) };
+                let nonsense = self.dice.chance(3);
+                let amount = if nonsense { *self.dice.pick(&[0, -1, i64::MAX]) } else { amount };
+                let amount = Amount(amount);
                 lines.push(NewOrderLine { material, amount });
             }
         }

@@ -1,9 +1,11 @@
 //! Who keeps what of a piece.
 //!
-//! Flaws part a piece into stretches. Grants fit where, laid the largest first, each into the
-//! shortest stretch that takes it whole, all of them find a place. Where they do not, in order
-//! of rank each keeps the most with which it and those above it fit. Then, the highest rank
-//! first, a line that is short gets the most with which all of them fit.
+//! Flaws part a piece into stretches. Grants are laid into them the largest first, each into the
+//! shortest stretch that takes it whole; where one finds no place, the ones before it are tried
+//! in longer stretches. They fit where there is a way to lay them all. Where they do not fit, in
+//! order of rank each keeps what it can have beside those above it: all, where that fits, else
+//! the longest that remains of laying those. Then, the highest rank first, a line that is short
+//! gets what it can have beside all others.
 
 use pennantry_ledger::rules::{Amount, At, Piece, PieceId, ReservationId, State};
 
@@ -27,15 +29,22 @@ fn clear_lengths(label: &Piece, left: i64) -> Vec<i64> {
     ends.chunks(2).map(|pair| pair[1] - pair[0]).filter(|length| *length > 0).collect()
 }
 
-/// What remains of stretches when grants are laid into them one after the other, each into the
-/// shortest that takes it whole; nothing where one of them finds no place.
-fn laid(mut rest: Vec<i64>, grants: &[i64]) -> Option<Vec<i64>> {
-    for grant in grants.iter().filter(|grant| **grant > 0) {
-        let takes = (0..rest.len()).filter(|at| rest[*at] >= *grant);
-        let shortest = takes.min_by_key(|at| rest[*at])?;
-        rest[shortest] -= grant;
+/// What remains of stretches when all these grants have a place in them, the first of them
+/// being laid first; nothing where there is no way to lay them. Each goes into the shortest
+/// stretch that takes it whole, or, where that leaves no place for one of the later ones, into
+/// the next longer one.
+fn laid(rest: &[i64], grants: &[i64]) -> Option<Vec<i64>> {
+    let Some((grant, later)) = grants.split_first() else { return Some(rest.to_vec()) };
+    if *grant == 0 {
+        return laid(rest, later);
     }
-    Some(rest)
+    let mut takes: Vec<usize> = (0..rest.len()).filter(|at| rest[*at] >= *grant).collect();
+    takes.sort_by_key(|at| rest[*at]);
+    takes.into_iter().find_map(|at| {
+        let mut rest = rest.to_vec();
+        rest[at] -= grant;
+        laid(&rest, later)
+    })
 }
 
 /// Grants, the largest first: in this order they are laid.
@@ -45,55 +54,16 @@ fn largest_first(grants: &[i64]) -> Vec<i64> {
     sorted
 }
 
-/// The most, from one amount to another, that one more grant can be beside others with all of
-/// them had in full.
-///
-/// Worked out for every amount at once: it parts the others into those laid before it and
-/// those after; wherever it goes, what remains there is one unknown number, and each later
-/// grant parts its range in at most three.
-fn most(stretches: &[i64], others: &[i64], from: i64, to: i64) -> Option<i64> {
-    let others = largest_first(others);
-    for place in 0..=others.len() {
-        let (before, after) = others.split_at(place);
-        let Some(mut rest) = laid(stretches.to_vec(), before) else { continue };
-        rest.sort_unstable();
-        let least = after.first().map_or(from, |next| from.max(*next));
-        let most = before.last().map_or(to, |last| to.min(*last));
-        for at in (0..rest.len()).rev() {
-            let shorter = if at > 0 { rest[at - 1] } else { 0 };
-            let (least, most) = (least.max(shorter + 1), most.min(rest[at]));
-            let mut elsewhere = rest.clone();
-            let here = elsewhere.remove(at);
-            if least <= most
-                && let Some(remains) = least_rest(&elsewhere, after, here - most, here - least)
-            {
-                return Some(here - remains);
-            }
-        }
+/// What one more grant can have of stretches beside others: all that it wants where it can be
+/// laid with them, else the longest that remains of laying the others.
+fn beside(stretches: &[i64], others: &[i64], wanted: i64) -> i64 {
+    let mut all = others.to_vec();
+    all.push(wanted);
+    if laid(stretches, &largest_first(&all)).is_some() {
+        return wanted;
     }
-    None
-}
-
-/// The least that may remain of one stretch, within a range, for all these grants to be had in
-/// full from it and from other stretches.
-fn least_rest(others: &[i64], grants: &[i64], from: i64, to: i64) -> Option<i64> {
-    if from > to {
-        return None;
-    }
-    let Some((grant, later)) = grants.split_first() else { return Some(from) };
-    if *grant == 0 {
-        return least_rest(others, later, from, to);
-    }
-    let other = (0..others.len()).filter(|at| others[*at] >= *grant).min_by_key(|at| others[*at]);
-    let into_other = |from: i64, to: i64| {
-        let mut others = others.to_vec();
-        others[other?] -= grant;
-        least_rest(&others, later, from, to)
-    };
-    let up_to = other.map_or(to, |at| to.min(others[at]));
-    into_other(from, to.min(grant - 1))
-        .or_else(|| Some(least_rest(others, later, from.max(*grant) - grant, up_to - grant)? + grant))
-        .or_else(|| into_other(from.max(up_to + 1).max(*grant), to))
+    let rest = laid(stretches, &largest_first(others)).unwrap_or_default();
+    rest.into_iter().max().unwrap_or(0).min(wanted)
 }
 
 impl Model {
@@ -140,13 +110,13 @@ impl Model {
     /// Whether everybody can have what was granted of a piece.
     pub(super) fn all_fit(&self, id: &PieceId) -> bool {
         let grants = largest_first(&self.grants(&self.standing(id)));
-        laid(self.clear_of(id), &grants).is_some()
+        laid(&self.clear_of(id), &grants).is_some()
     }
 
     /// The longest clear length of a piece that nobody was granted.
     pub fn longest(&self, id: &PieceId) -> i64 {
         let grants = largest_first(&self.grants(&self.standing(id)));
-        laid(self.clear_of(id), &grants).and_then(|rest| rest.into_iter().max()).unwrap_or(0)
+        laid(&self.clear_of(id), &grants).and_then(|rest| rest.into_iter().max()).unwrap_or(0)
     }
 
     /// Takes from promises what is not there, the lowest in rank first, then gives what is
@@ -158,9 +128,9 @@ impl Model {
             let mut kept = Vec::new();
             for one in &all {
                 let (granted, _) = self.line_of(one);
-                let most = if granted > 0 { most(&stretches, &kept, 1, granted) } else { None };
-                kept.push(most.unwrap_or(0));
-                self.grant(one, most.unwrap_or(0));
+                let keeps = beside(&stretches, &kept, granted);
+                kept.push(keeps);
+                self.grant(one, keeps);
             }
         }
         if self.is(Broken::Mend) {
@@ -171,8 +141,7 @@ impl Model {
             if wanted > granted {
                 let mut others = self.grants(&all);
                 others.remove(at);
-                let more = most(&stretches, &others, granted + 1, wanted);
-                self.grant(one, more.unwrap_or(granted));
+                self.grant(one, beside(&stretches, &others, wanted).max(granted));
             }
         }
     }
