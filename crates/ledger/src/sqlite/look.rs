@@ -13,8 +13,9 @@ use super::rows::{
 use crate::engine::{Booking, FindPieces, FindReservations, Placed};
 use crate::rules::{Amount, At, Event, Material, Movement, Order, Piece, PieceId, Reservation};
 
-/// Most rows that one look gives, whatever it asks for.
-pub(super) const MOST: u32 = 1_000;
+/// Most rows that one look gives, whatever it asks for: a thousand, which is the longest page of
+/// a door, and the one by which it knows that there is another page.
+pub(super) const MOST: u32 = 1_001;
 
 fn page(most: u32) -> i64 {
     i64::from(most.min(MOST))

@@ -63,6 +63,26 @@ async fn a_shelf_of_many_pieces_is_given_out_at_once() {
     assert!(each < Duration::from_micros(50), "{each:?}");
 }
 
+/// A door asks for one more than its page has, and tells by that one that there is another page.
+#[tokio::test]
+async fn the_longest_page_is_followed_by_another() {
+    let loft = Loft::new();
+    loft.done(receive((0..2_500).map(|n| bolt(&format!("B{n:04}"), cm(100))).collect())).await;
+    let (mut found, mut after) = (Vec::new(), None);
+    loop {
+        let find = FindPieces { after: after.take(), most: 1_000 + 1, ..FindPieces::default() };
+        let mut page = loft.store.pieces(&find).await.expect("a look");
+        let more = page.len() > 1_000;
+        page.truncate(1_000);
+        after = page.last().map(|piece| piece.id.clone());
+        found.extend(page);
+        if !more {
+            break;
+        }
+    }
+    assert_eq!(found.len(), 2_500);
+}
+
 #[tokio::test]
 async fn events_are_waited_for() {
     let loft = Loft::new();
