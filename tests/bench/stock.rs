@@ -25,7 +25,7 @@ mod memory;
 mod pgbench;
 mod postgres;
 #[path = "../postgres.rs"]
-#[allow(clippy::expect_used, clippy::panic, dead_code, reason = "it is shared with tests, whose ways it has")]
+#[expect(clippy::expect_used, clippy::panic, reason = "it is shared with tests, whose ways it has")]
 mod server;
 mod shelf;
 

@@ -19,7 +19,6 @@ mod hang_up;
 mod kill;
 mod last_metre;
 #[path = "../../../../tests/postgres.rs"]
-#[allow(dead_code, reason = "others use more of it")]
 mod postgres;
 mod wire;
 mod work;
