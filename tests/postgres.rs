@@ -228,6 +228,7 @@ fn run(command: &mut Command) -> Output {
 
 /// Not every program that takes this in uses all of it.
 const _: () = {
-    let _ = (Database::on, Database::url_by, Database::port, Database::ask, tool);
-    let _ = (Server::port, Server::restart_at_once, Server::stop_at_once, Server::start_again);
+    let _ =
+        (Database::new, Database::on, Database::url, Database::url_by, Database::port, Database::ask, tool);
+    let _ = (Server::start, Server::port, Server::restart_at_once, Server::stop_at_once, Server::start_again);
 };
