@@ -123,7 +123,7 @@ async fn one(
     // the rest is in the outcome, or seen when the whole is looked through
     let (pieces, reservations) = model.touched();
     let turn = |of: usize| usize::try_from(number).unwrap_or(0).checked_rem(of);
-    for (name, ledger) in engines.iter().filter(|_| number % BETWEEN_READS == 0) {
+    for (name, ledger) in engines.iter().filter(|_| number.is_multiple_of(BETWEEN_READS)) {
         if let Some(id) = turn(pieces.len()).map(|at| &pieces[at]) {
             let found = ledger.piece(id).await.map_err(|error| error.to_string())?;
             if found != model.piece(id) {
