@@ -1,0 +1,1 @@
+//! Checks against sources from outside, and properties.
