@@ -145,5 +145,29 @@ for length in (2, 4, 4, 5):
         mixed[x] += p / 4
 levels(54, "Markov, lead times 2, 4, 4, 5", mixed)
 
+# one seed, drawn by another hand: SplitMix64, a move by the chain, then a size in the order of time
+def splitmix(seed):
+    mask = 2**64 - 1
+    while True:
+        seed = (seed + 0x9E3779B97F4A7C15) & mask
+        z = seed
+        z = ((z ^ (z >> 30)) * 0xBF58476D1CE4E5B9) & mask
+        z = ((z ^ (z >> 27)) * 0x94D049BB133111EB) & mask
+        yield z ^ (z >> 31)
+
+
+dice = splitmix(20261104)
+below = lambda bound: next(dice) * bound >> 64
+sizes = [x for x in C if x]
+sums = defaultdict(int)
+for _ in range(1000):
+    at, total = C[-1] > 0, 0
+    for _ in range(4):
+        at = below(sum(moves[at])) < moves[at][1]
+        if at:
+            total += sizes[below(len(sizes))]
+    sums[total] += 1
+show(54, "seed 20261104, 1000 draws", *(f"{x}: {n}" for x, n in sorted(sums.items())))
+
 # 56: the smoothed level
 show(56, "factor, sd", 1 + 1.2**2 + 1.4**2 + 1.6**2, math.sqrt(1 + 1.2**2 + 1.4**2 + 1.6**2))

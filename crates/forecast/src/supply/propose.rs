@@ -8,7 +8,9 @@
 //! | position above it, available not | what is on order covers it |
 //! | position at or below it | order up to the level: `order-up-to - position`, rounded |
 //!
-//! The first row that holds is the answer. The amount is rounded up to whole bolts and to
+//! The first row that holds is the answer. "Covered" says that enough is ordered, not that it
+//! comes in time: when the shelf runs out, when there is cloth again and which lines are
+//! late stands beside every answer. The amount is rounded up to whole bolts and to
 //! the supplier's least order ([`super::lot::Lot`]). The day by which to order is the last
 //! one whose order still comes before the shelf is under its safety stock
 //! ([`super::project`]). Source: order-point, order-up-to-level system of Silver, Pyke and
@@ -51,7 +53,8 @@ pub struct Fabric<'a> {
     pub outlook: Option<&'a Outlook>,
     /// The levels; none where they could not be worked out.
     pub levels: Option<Levels>,
-    /// The supplier's lead time in calendar days; none where it is not known.
+    /// The supplier's lead time in calendar days, for one that varies the longest to reckon
+    /// with; none where it is not known.
     pub lead: Option<u32>,
     /// How the supplier sells it; none where that is not known.
     pub lot: Option<Lot>,
@@ -92,8 +95,6 @@ pub struct Order {
     pub bolts: i64,
     /// What is wanting to the level, before rounding.
     pub need: i64,
-    /// By when.
-    pub order_by: OrderBy,
 }
 
 /// What the morning says.
@@ -122,6 +123,10 @@ pub struct Proposal {
     pub runs_out: Option<When>,
     /// When there is cloth again after that.
     pub back: Option<When>,
+    /// By when to order the next: told whatever the answer, where outlook, levels and lead
+    /// time are known and it is not the last of it. Late lines are not counted on, so with
+    /// one of those it is the day by which to have another way if it does not come.
+    pub order_by: Option<OrderBy>,
     /// What to do.
     pub answer: Answer,
 }
@@ -147,10 +152,11 @@ pub struct Proposal {
 ///     lead: Some(7),
 ///     lot: Some(Lot::new(500, 1_000)?),
 /// };
-/// let Answer::Order(order) = propose(Day(0), &fabric)?.answer else { unreachable!() };
+/// let proposal = propose(Day(0), &fabric)?;
+/// let Answer::Order(order) = proposal.answer else { unreachable!() };
 /// assert_eq!((order.amount, order.bolts, order.need), (1_500, 3, 1_500));
 /// // 400 less 30 a day is under 100 in the evening of day 10; seven days before that
-/// assert_eq!(order.order_by, OrderBy::By(Day(3)));
+/// assert_eq!(proposal.order_by, Some(OrderBy::By(Day(3))));
 /// # Ok::<(), pennantry_forecast::supply::Error>(())
 /// ```
 pub fn propose(today: Day, fabric: &Fabric<'_>) -> Result<Proposal, Error> {
@@ -166,7 +172,13 @@ pub fn propose(today: Day, fabric: &Fabric<'_>) -> Result<Proposal, Error> {
     let answer = answer(fabric, &position, line.as_ref())?;
     let runs_out = line.as_ref().map(|(line, _)| line.runs_out());
     let back = line.as_ref().and_then(|(line, _)| line.back());
-    Ok(Proposal { position, levels: fabric.levels, runs_out, back, answer })
+    let order_by = match (&line, fabric.levels, fabric.lead) {
+        (Some((line, outlook)), Some(levels), Some(lead)) if fabric.last_of_it.is_none() => {
+            Some(line.order_by(outlook, lead, levels.safety))
+        }
+        _ => None,
+    };
+    Ok(Proposal { position, levels: fabric.levels, runs_out, back, order_by, answer })
 }
 
 fn answer(
@@ -179,7 +191,9 @@ fn answer(
     }
     let Some(levels) = fabric.levels else { return Ok(Answer::Unknown(Missing::Levels)) };
     check(&levels)?;
-    let Some((line, outlook)) = line else { return Ok(Answer::Unknown(Missing::Use)) };
+    if line.is_none() {
+        return Ok(Answer::Unknown(Missing::Use));
+    }
     if position.available > levels.reorder_point {
         return Ok(Answer::Enough);
     }
@@ -187,11 +201,12 @@ fn answer(
         return Ok(Answer::Covered);
     }
     let Some(lot) = fabric.lot else { return Ok(Answer::Unknown(Missing::Lot)) };
-    let Some(lead) = fabric.lead else { return Ok(Answer::Unknown(Missing::Lead)) };
+    if fabric.lead.is_none() {
+        return Ok(Answer::Unknown(Missing::Lead));
+    }
     let need = levels.order_up_to - position.total();
     let amount = lot.round(need)?;
-    let order_by = line.order_by(outlook, lead, levels.safety);
-    Ok(Answer::Order(Order { amount, bolts: lot.bolts(amount), need, order_by }))
+    Ok(Answer::Order(Order { amount, bolts: lot.bolts(amount), need }))
 }
 
 fn offer(least: i64, position: &Position, line: Option<&(Line, &Outlook)>) -> Result<Offer, Error> {
