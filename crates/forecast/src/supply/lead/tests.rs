@@ -52,6 +52,15 @@ fn four_independent_months() {
     assert_eq!([0.9, 0.95, 0.99].map(|p| demand.quantile(p).unwrap()), [11, 13, 19]);
 }
 
+/// Eight tenths added up are a little below 0.8 in a double, and are 0.8.
+#[test]
+fn a_level_is_met_up_to_the_grain_of_a_double() {
+    let tenths: Vec<(i64, f64)> = (1..=10).map(|amount| (amount, 0.1)).collect();
+    let demand = Distribution::new(&tenths).unwrap();
+    assert!(demand.up_to(8) < 0.8);
+    assert_eq!((demand.quantile(0.8), demand.quantile(0.800_001)), (Ok(8), Ok(9)));
+}
+
 #[test]
 fn a_lead_time_that_varies_is_a_mixture() {
     let seen = LeadTimes::seen(&[4, 2, 5, 4]).unwrap();

@@ -106,6 +106,8 @@ fn the_last_day_to_order_is_open_and_comes_in_time() {
     let outlook = level(0, 10.0);
     let line = Line::project(&position(100, &[]), &outlook);
     assert_eq!(line.falls_under(25), When::On(Day(9)));
+    // exactly at a floor is not under it
+    assert_eq!((line.falls_under(20), line.falls_under(21)), (When::On(Day(10)), When::On(Day(9))));
     assert_eq!(line.falls_under(0), When::On(Day(11)));
     let by = |lead| line.order_by(&outlook, lead, 25);
     assert_eq!((by(5), by(7), by(4)), (OrderBy::By(Day(4)), OrderBy::By(Day(2)), OrderBy::By(Day(4))));

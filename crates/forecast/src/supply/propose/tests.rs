@@ -218,6 +218,7 @@ proptest! {
         match proposal.answer {
             Answer::Order(order) => {
                 prop_assert!(position <= reorder_point);
+                prop_assert_eq!(order.need, reorder_point + above - position);
                 let after = position + order.amount;
                 prop_assert!(after >= reorder_point + above && order.amount >= least);
                 prop_assert!(order.amount % bolt == 0 && order.amount / bolt == order.bolts);

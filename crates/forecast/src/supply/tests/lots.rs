@@ -49,6 +49,7 @@ fn cloth_in_bolts() {
     assert_eq!((bought.amount, bought.bolts), (25, 1));
     close("cost of a bolt", bought.cost, 32.885);
     close("against the least", bought.ratio, 32.885 / 32.2086944784);
+    assert_eq!(cloth.bought(&Lot::new(25, 25).unwrap()).unwrap().amount, 25);
     // a least order of 40 m takes two bolts
     let two = cloth.bought(&Lot::new(25, 40).unwrap()).unwrap();
     assert_eq!((two.amount, two.bolts), (50, 2));
