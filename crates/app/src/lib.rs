@@ -5,6 +5,7 @@
 //! lets the pure crates work.
 
 pub mod quote;
+pub mod restock;
 pub mod stock;
 
 use std::sync::Arc;
@@ -24,6 +25,8 @@ pub struct Catalogue {
     pub revision: String,
     /// Where the shop's clock hangs.
     pub zone: TimeZone,
+    /// How it buys its cloth.
+    pub restock: Arc<restock::Restock>,
 }
 
 impl Catalogue {
