@@ -21,6 +21,23 @@ pub struct Week {
     pub week: u8,
 }
 
+impl Week {
+    /// Whether it is a week that can be: ISO 8601 has 52 or 53 a year.
+    pub(super) fn stands(self) -> bool {
+        (1..=53).contains(&self.week)
+    }
+
+    /// Whether it comes right after another, as far as that can be told without a
+    /// calendar: after week 52 may come 53 or the first.
+    pub(super) fn follows(self, before: Week) -> bool {
+        if self.year == before.year {
+            self.week == before.week.saturating_add(1)
+        } else {
+            before.year.checked_add(1) == Some(self.year) && self.week == 1 && before.week >= 52
+        }
+    }
+}
+
 /// One day as it was recorded.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Day {
@@ -90,7 +107,7 @@ impl Days {
                 return Err(Error::DayOutOfOrder { at, wanted, found: day.number });
             }
             let Week { year, week } = day.week;
-            if !(1..=53).contains(&week) || day.week < before {
+            if !day.week.stands() || (day.week != before && !day.week.follows(before)) {
                 return Err(Error::Week { at, year, week });
             }
             if day.amount < 0 {

@@ -7,6 +7,13 @@ use std::fmt;
 pub enum Error {
     /// There is not one bucket, day or value.
     Empty,
+    /// Fewer values than the method can work on.
+    TooFew {
+        /// How many were given.
+        given: usize,
+        /// How many it takes.
+        least: usize,
+    },
     /// More values than are worked on at once.
     TooMany {
         /// How many were given.
@@ -58,7 +65,7 @@ pub enum Error {
         /// The day it is.
         found: i64,
     },
-    /// A week that is not one, or comes before the one before it.
+    /// A week that is not one, or not the one after the one before it.
     Week {
         /// Which entry, from nought.
         at: usize,
@@ -81,6 +88,8 @@ pub enum Error {
         /// What is allowed, in words.
         allowed: &'static str,
     },
+    /// An index to be tested that does not say before which week it was made.
+    Endless,
     /// Nothing but "at least so much": the rate has a lower bound and no estimate.
     OnlyBounds,
     /// Too little that differs to tell a mean from a spread.
@@ -98,6 +107,12 @@ impl fmt::Display for Error {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Error::Empty => write!(f, "there is no history: give at least one bucket"),
+            Error::TooFew { given, least } => {
+                write!(
+                    f,
+                    "{given} values are fewer than the {least} this takes: wait until there are as many"
+                )
+            }
             Error::TooMany { given, most } => {
                 write!(f, "{given} values are more than the {most} that are worked on: leave out the oldest")
             }
@@ -131,7 +146,7 @@ impl fmt::Display for Error {
             }
             Error::Week { at, year, week } => write!(
                 f,
-                "entry {at} is week {week} of {year}; weeks run from 1 to 53 and never back: give ISO weeks, the oldest first"
+                "entry {at} is week {week} of {year}; weeks run from 1 to 53, none left out and none twice: give ISO weeks, the oldest first"
             ),
             Error::Repeated { at } => {
                 write!(
@@ -142,6 +157,10 @@ impl fmt::Display for Error {
             Error::Parameter { name, value, allowed } => {
                 write!(f, "{name} is {value}; it may be {allowed}: choose one of these")
             }
+            Error::Endless => write!(
+                f,
+                "the index to be tested was made of all weeks, so it has seen what it is tested on: make it of the weeks before a given one"
+            ),
             Error::OnlyBounds => write!(
                 f,
                 "every entry is only a lower bound, so the rate has no estimate: add at least one bucket in which stock lasted"

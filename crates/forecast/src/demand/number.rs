@@ -87,7 +87,7 @@ mod tests {
     #[test]
     fn lists_are_checked() {
         assert_eq!(check(&[]), Err(Error::Empty));
-        assert_eq!(check(&[0.0; MOST + 1]), Err(Error::TooMany { given: MOST + 1, most: MOST }));
+        assert_eq!(check(&vec![0.0; MOST + 1]), Err(Error::TooMany { given: MOST + 1, most: MOST }));
         assert_eq!(check(&[1.0, -0.5]), Err(Error::Negative { at: 1, amount: -0.5 }));
         assert_eq!(check(&[f64::NAN]), Err(Error::NotExact { at: 0 }));
         assert_eq!(check(&[0.0, f64::INFINITY]), Err(Error::NotExact { at: 1 }));

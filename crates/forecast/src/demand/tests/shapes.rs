@@ -159,7 +159,7 @@ fn series_that_cannot_be_are_refused() {
     assert_eq!(one(bucket(i64::MAX, 5, 5)), Error::NotExact { at: 0 });
     assert!(matches!(one(bucket(1, 367, 5)), Error::Parameter { name: "open_days", .. }));
     assert!(matches!(Series::new(&[bucket(1, 1, 1)], 0), Err(Error::Parameter { .. })));
-    assert!(matches!(Series::of_amounts(&[0; 10_001]), Err(Error::TooMany { .. })));
+    assert!(matches!(Series::of_amounts(&vec![0; 10_001]), Err(Error::TooMany { .. })));
     let said = one(bucket(-1, 5, 5)).to_string();
     assert!(said.contains("entry 0 is -1") && said.contains("the issue they reverse"), "{said}");
 }
