@@ -29,6 +29,19 @@
 //! assert!((croston - 0.985).abs() < 0.0005);
 //! # Ok::<(), pennantry_forecast::demand::Error>(())
 //! ```
+//!
+//! [`redate`]: crate::demand::redate
+//! [`days`]: crate::demand::days
+//! [`series`]: crate::demand::series
+//! [`censored`]: crate::demand::censored
+//! [`class`]: crate::demand::class
+//! [`one_off`]: crate::demand::one_off
+//! [`smooth`]: crate::demand::smooth
+//! [`intermittent`]: crate::demand::intermittent
+//! [`accuracy`]: crate::demand::accuracy
+//! [`season`]: crate::demand::season
+//! [`choose`]: crate::demand::choose
+//! [`kpi`]: crate::demand::kpi
 
 pub mod accuracy;
 pub mod censored;

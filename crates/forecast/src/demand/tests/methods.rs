@@ -142,6 +142,16 @@ fn the_book_s_estimate_of_ses() {
     assert!((found.level - 496.493_490).abs() < 2e-5, "{found:?}");
 }
 
+/// FPP2, section 7.2: air passengers of Australia, as printed there (from memory).
+#[test]
+fn the_book_s_forecasts_of_holt() {
+    let row = &super::oracle::published()["holt"][2];
+    let found = holt(&super::oracle::list(&row["values"]), (0.8302, 0.0001), (15.57, 2.102)).unwrap();
+    for (steps, wanted) in (1..).zip(["74.60", "76.70", "78.81", "80.91", "83.01"]) {
+        printed(found.ahead(steps), wanted);
+    }
+}
+
 #[test]
 fn constants_from_a_half_life_and_a_window() {
     printed(alpha_of_half_life(30.0).unwrap(), "0.0228400316");
