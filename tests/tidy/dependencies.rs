@@ -16,11 +16,7 @@ struct Row {
 const TABLE: &[Row] = &[
     Row { package: "pennantry-measure", house: &[], outside: &[] },
     Row { package: "pennantry-calc", house: &["pennantry-measure"], outside: &["libm", "thiserror"] },
-    Row {
-        package: "pennantry-forecast",
-        house: &["pennantry-measure"],
-        outside: &["libm", "statrs"],
-    },
+    Row { package: "pennantry-forecast", house: &["pennantry-measure"], outside: &["libm", "statrs"] },
     Row {
         package: "pennantry-ledger",
         house: &["pennantry-measure"],
