@@ -42,7 +42,7 @@ const LENGTHS: [(&str, Bound<Length>); 25] = [
 
 /// Every field whose range is a bound of counts; of texts and lists the number of
 /// characters and entries.
-const COUNTS: [(&str, Bound<u32>); 76] = [
+const COUNTS: [(&str, Bound<u32>); 77] = [
     ("CalculateQuotesRequest.enquiries", bounds::ENQUIRIES),
     ("Enquiry.pennant_count", bounds::PENNANTS),
     ("Enquiry.lettering", bounds::LETTERS),
@@ -90,6 +90,7 @@ const COUNTS: [(&str, Bound<u32>); 76] = [
     ("NewPiece.location", bounds::WORD),
     ("AdjustStockRequest.location", bounds::WORD),
     ("ListStockRequest.code", bounds::WORD),
+    ("GetBurnReportRequest.code", bounds::WORD),
     ("ListStockRequest.lot", bounds::WORD),
     ("NewRemnant.location", bounds::WORD),
     ("NewOrderLine.code", bounds::WORD),
