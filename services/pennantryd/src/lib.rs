@@ -19,6 +19,7 @@ pub mod json;
 pub mod listen;
 pub mod metrics;
 pub mod names;
+pub mod report;
 pub mod serve;
 pub mod service;
 pub mod start;
