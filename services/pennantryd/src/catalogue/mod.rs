@@ -107,6 +107,14 @@ impl From<Loaded> for pennantry_app::Catalogue {
     }
 }
 
+/// Minor digits of a currency by ISO 4217, which are those of every catalogue that has it.
+pub(crate) fn minor_digits(currency: &str) -> Option<u32> {
+    match currencies::look_up(currency) {
+        currencies::Listed::Digits(digits) => Some(digits),
+        currencies::Listed::NoMinorUnit | currencies::Listed::No => None,
+    }
+}
+
 /// Reads a catalogue from its text.
 ///
 /// # Errors
