@@ -5,10 +5,11 @@ use std::sync::Arc;
 use std::time::Instant;
 
 use crate::rules::{
-    Amount, CutId, CutRow, Envelope, Event, Material, Movement, Order, Outcome, Piece, PieceId, Refusal,
-    Request, Reservation, ReservationId, State,
+    Amount, At, Class, CutId, CutRow, DayUse, Envelope, Event, Material, Movement, Order, Outcome, Piece,
+    PieceId, Refusal, Request, Reservation, ReservationId, RollUp, State,
 };
 use crate::shelf::Shelf;
+use crate::stand::Stand;
 use crate::{postgres, sqlite};
 
 /// Why there is no answer.
@@ -98,6 +99,17 @@ pub struct Booking {
     pub milli_minutes: i64,
     /// Numbered day on which it was confirmed is not kept; the instant is.
     pub confirmed: crate::rules::At,
+}
+
+/// What a day did with a material, over all its lots.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DaySum {
+    /// The material's code.
+    pub code: String,
+    /// The shop's day, numbered.
+    pub day: i32,
+    /// What it did.
+    pub of: DayUse,
 }
 
 /// What a look through the whole store found.
@@ -265,6 +277,49 @@ impl Ledger {
     /// The store cannot be had.
     pub async fn bookings(&self) -> Result<Vec<Booking>, Error> {
         either!(self, store => store.bookings().await)
+    }
+
+    /// What days did with the materials of a class, the first and the last of them among those, by
+    /// code and day. Days on which nothing moved are not there.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn day_uses(&self, class: Class, from: i32, to: i32) -> Result<Vec<DaySum>, Error> {
+        either!(self, store => store.day_uses(class, from, to).await)
+    }
+
+    /// The same for each dye lot, by code, lot and day.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn day_uses_by_lot(&self, class: Class, from: i32, to: i32) -> Result<Vec<RollUp>, Error> {
+        either!(self, store => store.day_uses_by_lot(class, from, to).await)
+    }
+
+    /// The first day on which anything is known of a material.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn first_day(&self, material: &Material) -> Result<Option<i32>, Error> {
+        either!(self, store => store.first_day(material).await)
+    }
+
+    /// How the shop stands with each material, as of one instant and read in one look. PostgreSQL
+    /// judges holds by its own clock instead of the instant given.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn stand(&self, now: At) -> Result<Stand, Error> {
+        either!(self, store => store.stand(now).await)
+    }
+
+    /// Adds up again what every day did, from movements, cuts and lines, and puts right whatever
+    /// does not agree; how many days of lots that were.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn rebuild(&self) -> Result<u64, Error> {
+        either!(self, store => store.rebuild().await)
     }
 
     /// Whether the store can be had.

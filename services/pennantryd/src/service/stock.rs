@@ -171,7 +171,7 @@ impl Service {
         let done = if let Some(done) = recalled {
             done
         } else {
-            let cut = Cut { id: cuts::new_cut()?, reservation: ReservationId(id), parts };
+            let cut = Cut { id: cuts::new_cut()?, reservation: ReservationId(id), parts, day: None };
             call.apply(Command::Cut(cut)).await?
         };
         let cut = done.outcome.cut.as_ref().ok_or_else(|| Failure::internal("a cut without one"))?;

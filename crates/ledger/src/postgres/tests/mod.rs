@@ -1,5 +1,6 @@
 //! The engine against a real server.
 
+mod days;
 mod faults;
 mod looks;
 mod promises;
@@ -146,6 +147,7 @@ fn hold(id: &str, lines: &[(&str, i64)]) -> Reserve {
         item,
         amount: mm(*length_mm),
         shapes: 4,
+        shape_area: 12_000_000_000,
     };
     Reserve {
         id: id.into(),

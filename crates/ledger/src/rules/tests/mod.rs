@@ -9,6 +9,7 @@
 //! | `stock`, `orders` | what comes, counts, losses, flaws; orders at suppliers |
 //! | `holds` | taking, expiring, superseding, amending |
 //! | `cuts`, `undos` | what the bench does |
+//! | `rolls` | what each day did with each material |
 //! | `settling` | who keeps what, by hand |
 //! | `random` | random commands, good and bad, all invariants after each |
 //! | `keeping` | outcomes as bytes |
@@ -22,6 +23,7 @@ mod make;
 mod memory;
 mod orders;
 mod random;
+mod rolls;
 mod settling;
 mod stock;
 mod table;

@@ -34,7 +34,7 @@ async fn example() -> (Shop, Vec<String>) {
             bench_milli_minutes: 0,
             leave_day: None,
             sold: Vec::new(),
-            lines: vec![NewLine { piece: "B".into(), item: 0, amount, shapes: 10 }],
+            lines: vec![NewLine { piece: "B".into(), item: 0, amount, shapes: 10, shape_area: 0 }],
             supersedes: None,
         });
         shop.stock.apply(&shop.service.catalogue(), &envelope, reserve).await.unwrap();
