@@ -17,6 +17,8 @@ fn abc_of_ten_items() {
     let mut turned = values;
     turned.reverse();
     assert_eq!(abc(&turned).unwrap(), [C, C, C, C, C, B, B, A, A, A]);
+    // what stands before is exactly 80 %, and exactly 95 %
+    assert_eq!(abc(&[80, 15, 5]), Ok(vec![A, B, C]));
     assert_eq!(abc(&[]), Ok(vec![]));
     assert_eq!(abc(&[0, 0]), Ok(vec![C, C]));
     assert_eq!(abc(&[7]), Ok(vec![A]));

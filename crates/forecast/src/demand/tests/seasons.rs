@@ -113,31 +113,112 @@ fn shrinking_comes_closer_to_the_truth() {
     }
 }
 
-/// A jubilee in one year, for all fabrics alike, is no season: from year to year the pool
-/// of that week scatters, and that scatter counts.
+/// Ratios of two fabrics by themselves, weighted by how often each has demand.
 #[test]
-fn one_year_s_event_is_trusted_little() {
+fn ratios_are_pooled_by_how_often_there_is_demand() {
+    let mut dice = Dice(9);
+    let often: Vec<i64> = (0..156).map(|at| 20 + dice.below(10) + at % 52).collect();
+    let seldom: Vec<i64> = (0..156).map(|at| if at % 3 == 0 { 5 + dice.below(30) } else { 0 }).collect();
+    let all = [often, seldom].map(|amounts| Series::of_amounts(&amounts).unwrap());
+    let mut sums = vec![(0.0, 0.0); 52];
+    for (series, share) in all.iter().zip([1.0, 1.0 / 3.0]) {
+        let values = series.used();
+        for (at, trend) in decompose(values, 52).unwrap().trend.iter().enumerate() {
+            if let Some(trend) = trend {
+                sums[at % 52].0 += share * values[at] / trend;
+                sums[at % 52].1 += share;
+            }
+        }
+    }
+    let index_of: Vec<f64> = sums.iter().map(|(sum, shares)| sum / shares).collect();
+    let mean = index_of.iter().sum::<f64>() / 52.0;
+    let found = index(&all, &weeks(156), None);
+    for (place, wanted) in (1..).zip(index_of) {
+        same(found.week(place).unwrap().seen.unwrap(), wanted / mean);
+    }
+}
+
+/// What all fabrics did alike in one year and not in the next is no season, however many
+/// fabrics did it: the scatter from year to year counts.
+#[test]
+fn what_one_year_did_is_trusted_little() {
     let mut dice = Dice(8);
     let years = 4;
-    let mut all = group(&mut dice, 15, years, 0.0);
-    for series in &mut all {
-        let mut amounts: Vec<i64> = series.buckets().iter().map(|bucket| bucket.amount).collect();
-        amounts[52 + 22] *= 2;
-        *series = Series::of_amounts(&amounts).unwrap();
+    let alike: Vec<f64> = (0..52 * years).map(|_| 0.5 + dice.share()).collect();
+    let mut fabric = |curve: &dyn Fn(usize) -> f64| {
+        let amounts: Vec<i64> = (0..52 * years).map(|at| dice.poisson(200.0 * curve(at))).collect();
+        Series::of_amounts(&amounts).unwrap()
+    };
+    let changing: Vec<Series> = (0..15).map(|_| fabric(&|at| alike[at])).collect();
+    let steady: Vec<Series> = (0..15).map(|_| fabric(&|at| alike[at % 52])).collect();
+    let kept = |all: &[Series]| {
+        let found = index(all, &weeks(52 * years), None);
+        (1..=52).map(|week| found.week(week).unwrap().kept).sum::<f64>() / 52.0
+    };
+    let (changing, steady) = (kept(&changing), kept(&steady));
+    assert!(changing < 0.4 && steady > 0.95, "{changing} {steady}");
+}
+
+/// A tenth of the year in which nothing is ever used keeps a factor that one may divide by.
+#[test]
+fn a_dead_season_keeps_a_fifth() {
+    let mut dice = Dice(4);
+    let amounts: Vec<i64> = (0..208).map(|at| if at % 52 < 6 { 0 } else { 30 + dice.below(9) }).collect();
+    // not from the first week on: a history begins with its first use
+    let all = [Series::of_amounts(&amounts).unwrap(), Series::of_amounts(&amounts).unwrap()];
+    let found = index(&all, &weeks(208), None);
+    let middle = (6.0 * 0.2 + 46.0 * 52.0 / 46.0) / 52.0;
+    for week in 1..=6 {
+        assert!(near(found.factor(week), 0.2 / middle, 0.02), "{}", found.factor(week));
+        same(found.week(week).unwrap().seen.unwrap(), 0.0);
     }
-    let found = index(&all, &weeks(52 * years), None);
-    let week = found.week(23).unwrap();
-    assert!(week.seen.unwrap() > 1.25, "{week:?}");
-    // and in every year it is
-    for series in &mut all {
-        let mut amounts: Vec<i64> = series.buckets().iter().map(|bucket| bucket.amount).collect();
-        for year in [0, 2, 3] {
-            amounts[52 * year + 22] *= 2;
-        }
-        *series = Series::of_amounts(&amounts).unwrap();
+}
+
+/// A week that ran out is no ratio; a level still is one while 39 of its 52 weeks are seen.
+#[test]
+fn weeks_not_seen_are_no_ratios() {
+    let of = |gap: usize| {
+        let bucket = |at: usize| Bucket {
+            amount: if (100..100 + gap).contains(&at) { 0 } else { 50 },
+            open_days: 5,
+            stocked_days: if (100..100 + gap).contains(&at) { 0 } else { 5 },
+        };
+        let series = Series::new(&(0..208).map(bucket).collect::<Vec<_>>(), 5).unwrap();
+        let found = index(&[series], &weeks(208), None);
+        (1..=52).map(|week| found.week(week).unwrap().ratios).sum::<usize>()
+    };
+    // 208 weeks less half a year on either side, less those not seen
+    assert_eq!((of(0), of(13)), (156, 143));
+    // at 14 even windows that hold all of the gap but half a week of it have too few
+    assert!(of(14) < 142 - 20, "{}", of(14));
+}
+
+/// One festival in one year is capped before it is divided by its level.
+#[test]
+fn a_one_off_job_makes_no_season() {
+    let mut dice = Dice(6);
+    let mut amounts: Vec<i64> = (0..208).map(|_| 20 + dice.below(8)).collect();
+    amounts[52 + 30] = 5_000;
+    let series = Series::of_amounts(&amounts).unwrap();
+    let found = index(&[series], &weeks(208), None);
+    // three usual jobs in one of three years: (3 + 1 + 1) / 3 at most
+    let week = found.week(31).unwrap();
+    assert!(week.seen.unwrap() < 1.75 && week.ratios == 3, "{week:?}");
+}
+
+/// An index of the weeks before a given one is the index of a history that ends there.
+#[test]
+fn weeks_from_a_given_one_on_are_not_looked_at() {
+    let mut dice = Dice(12);
+    let all = group(&mut dice, 4, 4, 0.5);
+    let all_weeks = weeks(208);
+    let short: Vec<Series> =
+        all.iter().map(|series| Series::new(&series.buckets()[..180], 1).unwrap()).collect();
+    let (cut, ended) =
+        (index(&all, &all_weeks, Some(all_weeks[180])), index(&short, &all_weeks[..180], None));
+    for week in 1..=52 {
+        assert_eq!(cut.week(week), ended.week(week));
     }
-    let always = index(&all, &weeks(52 * years), None);
-    assert!(week.kept < 0.75 * always.week(23).unwrap().kept, "{week:?} {:?}", always.week(23));
 }
 
 /// Two years give one ratio a week: with one fabric nothing tells a season from chance.

@@ -253,6 +253,9 @@ fn returns_lower_their_own_issue() {
     assert_eq!(found.net.iter().map(|issue| issue.amount).collect::<Vec<_>>(), [70, 0]);
     assert_eq!(found.excess, [Return { issue: 'b', amount: 5 }]);
     assert_eq!(found.unknown, [Return { issue: 'x', amount: 9 }]);
+    // all of it back, and no more
+    let found = redate(&issues, &[Return { issue: 'a', amount: 100 }]).unwrap();
+    assert_eq!((found.net[0].amount, found.excess), (0, vec![]));
     assert_eq!(redate(&[issues[0], issues[0]], &[]), Err(Error::Repeated { at: 1 }));
     let wrong = Return { issue: 'a', amount: -1 };
     assert_eq!(redate(&issues, &[wrong]), Err(Error::Negative { at: 2, amount: -1.0 }));
