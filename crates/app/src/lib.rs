@@ -5,6 +5,7 @@
 //! lets the pure crates work.
 
 pub mod quote;
+pub mod report;
 pub mod restock;
 pub mod stock;
 

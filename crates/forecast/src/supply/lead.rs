@@ -84,7 +84,18 @@ pub fn lead_demand(
 
 /// The exact distribution, or none where it takes more than [`MOST_STEPS`] steps.
 pub fn exact(history: &History, model: Model, lead: &LeadTimes) -> Result<Option<Distribution>, Error> {
-    let Some(cells) = history.cells(lead.longest(), MOST_STEPS) else { return Ok(None) };
+    exact_within(history, model, lead, MOST_STEPS)
+}
+
+/// The same where it takes at most so many steps, and [`MOST_STEPS`]: for whoever has many
+/// fabrics to do.
+pub fn exact_within(
+    history: &History,
+    model: Model,
+    lead: &LeadTimes,
+    steps: u64,
+) -> Result<Option<Distribution>, Error> {
+    let Some(cells) = history.cells(lead.longest(), steps.min(MOST_STEPS)) else { return Ok(None) };
     let chain = history.chain(model);
     let mut mixed = vec![0.0; cells];
     let mut sums = History::start(&chain, cells);
