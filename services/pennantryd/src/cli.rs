@@ -11,7 +11,7 @@ use jiff::tz::TimeZone;
 
 use crate::clock::Clock;
 use crate::stock::commands;
-use crate::{ask, catalogue, serve, ticket};
+use crate::{ask, catalogue, report, serve, ticket};
 
 /// Exit code: refused, or mistakes were found.
 pub const REFUSED: u8 = 1;
@@ -47,6 +47,9 @@ pub enum Command {
     /// Put a backup in the place of the stock in the data folder, once it was looked through.
     /// Refused while a server has that open. What was there is kept.
     Restore(Restore),
+    /// Make the burn-rate report of a morning, unless it is there, and print it: for a timer, or
+    /// by hand. A server makes it every night by itself.
+    Report(Report),
     /// Compute every balance of the stock anew, and name whatever does not agree.
     Verify(Kept),
 }
@@ -134,6 +137,41 @@ pub struct Kept {
     pub database: Option<String>,
 }
 
+/// Flags of `report`.
+#[derive(Debug, Args)]
+pub struct Report {
+    /// Where the stock is.
+    #[command(flatten)]
+    pub kept: Kept,
+    /// Catalogue file. Without one, the demo shop.
+    #[arg(long, env = "PENNANTRY_CATALOGUE", value_name = "FILE")]
+    pub catalogue: Option<PathBuf>,
+    /// The morning it is of. Default: today, by the shop's clock.
+    #[arg(long, value_name = "DATE", default_value = "")]
+    pub date: String,
+    /// Make it anew, though it is there.
+    #[arg(long)]
+    pub fresh: bool,
+    /// How it is printed.
+    #[arg(long = "as", value_enum, default_value_t = As::Text, value_name = "FORM")]
+    pub form: As,
+}
+
+/// How a report is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum As {
+    /// Short text: what needs doing, and totals.
+    Text,
+    /// A page for a browser.
+    Page,
+    /// A table, one row a fabric.
+    Csv,
+    /// What it proposes to order, by supplier.
+    Proposals,
+    /// All of it.
+    Json,
+}
+
 /// Flags of `backup`.
 #[derive(Debug, Args)]
 pub struct Backup {
@@ -183,6 +221,7 @@ pub fn main() -> ExitCode {
         Command::Migrate(flags) => in_runtime(commands::migrate(flags)),
         Command::Backup(flags) => in_runtime(commands::backup(flags)),
         Command::Restore(flags) => commands::restore(&flags),
+        Command::Report(flags) => in_runtime(report::command::run(flags)),
         Command::Verify(flags) => in_runtime(commands::verify(flags)),
     }
 }

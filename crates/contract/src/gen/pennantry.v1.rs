@@ -3864,6 +3864,12 @@ pub struct GetBurnReportRequest {
     /// Its day, ISO date. Default: the latest that is done.
     #[prost(string, tag = "1")]
     pub date: ::prost::alloc::string::String,
+    /// The fabric that is wanted, by its code. Default: all.
+    #[prost(string, tag = "2")]
+    pub code: ::prost::alloc::string::String,
+    /// Whether how the figures came about is left out.
+    #[prost(bool, tag = "3")]
+    pub brief: bool,
 }
 /// A report.
 #[derive(Clone, PartialEq, ::prost::Message)]
@@ -3878,7 +3884,8 @@ pub struct RunBurnReportRequest {
     /// Its day, ISO date. Default: today, by the shop's clock.
     #[prost(string, tag = "1")]
     pub date: ::prost::alloc::string::String,
-    /// Whether one that is done is made anew.
+    /// Whether one that is done, failed or was stopped is made anew. Default: one that failed or
+    /// was stopped is, one that is done is left as it is.
     #[prost(bool, tag = "2")]
     pub fresh: bool,
 }
@@ -4580,7 +4587,8 @@ pub mod report_service_client {
         }
         /// Gives a report that is done.
         ///
-        /// Errors: INVALID_ARGUMENT; NOT_FOUND where there is none of that day.
+        /// Errors: INVALID_ARGUMENT; NOT_FOUND where there is none of that day, or no such fabric in
+        /// it; FAILED_PRECONDITION where it is being made, failed or was stopped.
         pub async fn get_burn_report(
             &mut self,
             request: impl tonic::IntoRequest<super::GetBurnReportRequest>,
@@ -4608,8 +4616,7 @@ pub mod report_service_client {
         /// Makes the report of a day, or goes on with one that was broken off, and tells how far it
         /// is. The last message says how it ended. Whoever hangs up stops nothing.
         ///
-        /// Errors: INVALID_ARGUMENT for a day to come; FAILED_PRECONDITION before the first
-        /// movement; UNAVAILABLE without the stock.
+        /// Errors: INVALID_ARGUMENT for a day to come; UNAVAILABLE without the stock.
         pub async fn run_burn_report(
             &mut self,
             request: impl tonic::IntoRequest<super::RunBurnReportRequest>,
@@ -4634,7 +4641,7 @@ pub mod report_service_client {
                 .insert(GrpcMethod::new("pennantry.v1.ReportService", "RunBurnReport"));
             self.inner.server_streaming(req, path, codec).await
         }
-        /// Stops a report that is being made. What it had done is kept for the next run.
+        /// Stops a report that is being made. It is not made again but on request, and then anew.
         ///
         /// Errors: NOT_FOUND where there is none of that day; FAILED_PRECONDITION where none is
         /// being made.
@@ -4708,7 +4715,8 @@ pub mod report_service_server {
     pub trait ReportService: std::marker::Send + std::marker::Sync + 'static {
         /// Gives a report that is done.
         ///
-        /// Errors: INVALID_ARGUMENT; NOT_FOUND where there is none of that day.
+        /// Errors: INVALID_ARGUMENT; NOT_FOUND where there is none of that day, or no such fabric in
+        /// it; FAILED_PRECONDITION where it is being made, failed or was stopped.
         async fn get_burn_report(
             &self,
             request: tonic::Request<super::GetBurnReportRequest>,
@@ -4725,8 +4733,7 @@ pub mod report_service_server {
         /// Makes the report of a day, or goes on with one that was broken off, and tells how far it
         /// is. The last message says how it ended. Whoever hangs up stops nothing.
         ///
-        /// Errors: INVALID_ARGUMENT for a day to come; FAILED_PRECONDITION before the first
-        /// movement; UNAVAILABLE without the stock.
+        /// Errors: INVALID_ARGUMENT for a day to come; UNAVAILABLE without the stock.
         async fn run_burn_report(
             &self,
             request: tonic::Request<super::RunBurnReportRequest>,
@@ -4734,7 +4741,7 @@ pub mod report_service_server {
             tonic::Response<Self::RunBurnReportStream>,
             tonic::Status,
         >;
-        /// Stops a report that is being made. What it had done is kept for the next run.
+        /// Stops a report that is being made. It is not made again but on request, and then anew.
         ///
         /// Errors: NOT_FOUND where there is none of that day; FAILED_PRECONDITION where none is
         /// being made.

@@ -13226,10 +13226,22 @@ impl serde::Serialize for GetBurnReportRequest {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer
             .serialize_struct("pennantry.v1.GetBurnReportRequest", len)?;
         if true {
             struct_ser.serialize_field("date", &self.date)?;
+        }
+        if true {
+            struct_ser.serialize_field("code", &self.code)?;
+        }
+        if true {
+            struct_ser.serialize_field("brief", &self.brief)?;
         }
         struct_ser.end()
     }
@@ -13240,10 +13252,12 @@ impl<'de> serde::Deserialize<'de> for GetBurnReportRequest {
     where
         D: serde::Deserializer<'de>,
     {
-        const FIELDS: &[&str] = &["date"];
+        const FIELDS: &[&str] = &["date", "code", "brief"];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
             Date,
+            Code,
+            Brief,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -13271,6 +13285,8 @@ impl<'de> serde::Deserialize<'de> for GetBurnReportRequest {
                     {
                         match value {
                             "date" => Ok(GeneratedField::Date),
+                            "code" => Ok(GeneratedField::Code),
+                            "brief" => Ok(GeneratedField::Brief),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -13295,6 +13311,8 @@ impl<'de> serde::Deserialize<'de> for GetBurnReportRequest {
                 V: serde::de::MapAccess<'de>,
             {
                 let mut date__ = None;
+                let mut code__ = None;
+                let mut brief__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Date => {
@@ -13303,10 +13321,24 @@ impl<'de> serde::Deserialize<'de> for GetBurnReportRequest {
                             }
                             date__ = Some(map_.next_value()?);
                         }
+                        GeneratedField::Code => {
+                            if code__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("code"));
+                            }
+                            code__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Brief => {
+                            if brief__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("brief"));
+                            }
+                            brief__ = Some(map_.next_value()?);
+                        }
                     }
                 }
                 Ok(GetBurnReportRequest {
                     date: date__.unwrap_or_default(),
+                    code: code__.unwrap_or_default(),
+                    brief: brief__.unwrap_or_default(),
                 })
             }
         }

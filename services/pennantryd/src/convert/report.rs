@@ -8,7 +8,7 @@ use pennantry_app::report::{
 use pennantry_contract::v1;
 use pennantry_forecast::demand::class::Class;
 use pennantry_forecast::demand::kpi::Abc;
-use pennantry_forecast::supply::service::Service;
+use pennantry_forecast::supply::service::Kind;
 use pennantry_ledger::report::{ReportHead, ReportState};
 use pennantry_measure::Money;
 
@@ -157,9 +157,9 @@ fn shelf_day(day: &ShelfDay) -> v1::ShelfDay {
 }
 
 fn buying(bought: &Buying, money: &dyn Fn(Money) -> v1::Money) -> v1::Buying {
-    let kind = match bought.service {
-        Service::Cycle(_) => "cycle service",
-        Service::Fill(_) => "fill rate",
+    let kind = match bought.service.kind() {
+        Kind::Cycle => "cycle service",
+        Kind::Fill => "fill rate",
     };
     v1::Buying {
         supplier: bought.supplier.clone(),

@@ -3,22 +3,26 @@
 //! | address | what |
 //! |---|---|
 //! | `/report` | the latest page |
-//! | `/report/2026-11-30` | the page of a morning |
-//! | `/report/2026-11-30.csv`, `.json`, `.txt` | the same as a table, as JSON, as short text |
-//! | `/report/2026-11-30/orders.csv` | what it proposes to order, by supplier; `?supplier=` for one |
+//! | `/report?date=2026-11-30` | the page of a morning |
+//! | `&as=csv`, `json`, `text` | the same as a table, as JSON, as short text |
+//! | `&as=proposals` | what it proposes to order, by supplier; `&supplier=` for one |
 //!
-//! `latest` stands for the day of the latest one. A run is `GET` at the path of its call, with
+//! A run is `GET` at the path of its call, with
 //! `?date=` and `?fresh=true`; a reader that comes back (it sends `Last-Event-ID`) goes on
 //! listening and never makes a report anew.
 
+use std::sync::LazyLock;
+
 use axum::Router;
 use axum::body::{Body, Bytes};
-use axum::extract::{Path, Request, State};
+use axum::extract::{Request, State};
 use axum::response::Response;
 use axum::routing::get;
+use base64::prelude::{BASE64_STANDARD, Engine as _};
 use http::{HeaderValue, StatusCode, header};
 use pennantry_contract::reasons::{Kind, ViolationReason};
 use pennantry_contract::v1;
+use sha2::{Digest, Sha256};
 use tokio_stream::StreamExt;
 use tokio_stream::wrappers::ReceiverStream;
 
@@ -26,89 +30,71 @@ use super::watch::{self, LAST_EVENT_ID};
 use super::{Calls, Refusal, answer, part};
 use crate::failure::{Failure, violation};
 use crate::json;
-use crate::report::{csv, page, proposals_csv, text};
+use crate::report::{CsvError, STYLE, csv, nothing, page, proposals_csv, text};
 
 const HTML: &str = "text/html; charset=utf-8";
 const CSV: &str = "text/csv; charset=utf-8; header=present";
 const TEXT: &str = "text/plain; charset=utf-8";
-/// A page runs no script and asks for nothing.
-const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; \
-                      form-action 'none'; frame-ancestors 'none'";
+/// A page runs no script and asks for nothing: its one style is known by its digest (Content
+/// Security Policy Level 3, section 6.7.2.11).
+static POLICY: LazyLock<String> = LazyLock::new(|| {
+    let digest = BASE64_STANDARD.encode(Sha256::digest(STYLE.as_bytes()));
+    format!(
+        "default-src 'none'; style-src 'sha256-{digest}'; img-src data:; base-uri 'none'; form-action 'none'; \
+         frame-ancestors 'none'"
+    )
+});
 /// Mornings that a page leads to.
 const OTHERS: u32 = 14;
 
 /// The pages.
 pub fn router(calls: Calls) -> Router {
-    Router::new()
-        .route("/report", get(latest))
-        .route("/report/{which}", get(named))
-        .route("/report/{which}/orders.csv", get(orders))
-        .with_state(calls)
+    Router::new().route("/report", get(report)).with_state(calls)
 }
 
-async fn latest(State(calls): State<Calls>, request: Request) -> Result<Response, Refusal> {
-    whole_page(&calls, &request, "latest").await
-}
-
-async fn named(
-    State(calls): State<Calls>,
-    Path(which): Path<String>,
-    request: Request,
-) -> Result<Response, Refusal> {
-    let (day, kind) = match which.rsplit_once('.') {
-        Some((day, kind)) => (day, Some(kind)),
-        None => (which.as_str(), None),
-    };
-    match kind {
-        None => whole_page(&calls, &request, day).await,
-        Some("csv") => {
-            let report = report(&calls, &request, day).await?;
-            let table = csv(&report).map_err(|fault| Failure::internal(&fault.to_string()))?;
-            Ok(file(table, CSV, Some(format!("burn-report-{}.csv", report.date))))
-        }
-        Some("json") => answer(&report(&calls, &request, day).await?),
-        Some("txt") => Ok(file(text(&report(&calls, &request, day).await?), TEXT, None)),
-        Some(kind) => {
-            let kind: String = kind.chars().take(40).collect();
-            let detail = format!("a report is not given as {kind:?}: ask for .csv, .json, .txt, or nothing for the page");
-            Err(Failure::new(Kind::NotFound, detail).into())
-        }
-    }
-}
-
-async fn orders(
-    State(calls): State<Calls>,
-    Path(which): Path<String>,
-    request: Request,
-) -> Result<Response, Refusal> {
-    let supplier = query(&request, "supplier")?;
-    let report = report(&calls, &request, &which).await?;
-    let table = proposals_csv(&report, supplier.as_deref());
-    let table = table.map_err(|fault| Failure::internal(&fault.to_string()))?;
-    Ok(file(table, CSV, Some(format!("orders-{}.csv", report.date))))
-}
-
-async fn report(calls: &Calls, request: &Request, day: &str) -> Result<v1::BurnReport, Failure> {
-    let date = if day == "latest" { String::new() } else { day.to_owned() };
+async fn report(State(calls): State<Calls>, request: Request) -> Result<Response, Refusal> {
+    let date = query(&request, "date")?.unwrap_or_default();
+    let wanted = query(&request, "as")?;
+    let caller = calls.caller(&request);
     let asked = v1::GetBurnReportRequest { date, ..v1::GetBurnReportRequest::default() };
-    part(calls.service.get_burn_report(&calls.caller(request), &asked).await?.report)
-}
-
-async fn whole_page(calls: &Calls, request: &Request, day: &str) -> Result<Response, Refusal> {
-    let asked = v1::ListBurnReportsRequest { page_size: OTHERS, ..v1::ListBurnReportsRequest::default() };
-    let caller = calls.caller(request);
-    match report(calls, request, day).await {
-        Ok(report) => {
-            let others = calls.service.list_burn_reports(&caller, &asked).await?.reports;
-            Ok(file(page(&report, &others), HTML, None))
+    let found = calls.service.get_burn_report(&caller, &asked).await;
+    let found = found.and_then(|found| part(found.report));
+    let cannot = |fault: CsvError| Failure::internal(&fault.to_string());
+    match wanted.as_deref().unwrap_or("page") {
+        "page" => match found {
+            Ok(report) => {
+                let asked = v1::ListBurnReportsRequest { page_size: OTHERS, ..Default::default() };
+                let others = calls.service.list_burn_reports(&caller, &asked).await?.reports;
+                Ok(file(page(&report, &others), HTML, None))
+            }
+            // somebody reads this, not a program
+            Err(failure) if matches!(failure.kind, Kind::NotFound | Kind::FailedPrecondition) => {
+                let mut response = file(nothing(&failure.detail), HTML, None);
+                *response.status_mut() = StatusCode::NOT_FOUND;
+                Ok(response)
+            }
+            Err(failure) => Err(failure.into()),
+        },
+        "csv" => {
+            let report = found?;
+            let name = format!("burn-report-{}.csv", report.date);
+            Ok(file(csv(&report).map_err(cannot)?, CSV, Some(name)))
         }
-        // somebody reads this, not a program
-        Err(failure) if matches!(failure.kind, Kind::NotFound | Kind::FailedPrecondition) => {
-            let mut response = file(crate::report::nothing(&failure.detail), HTML, None);
-            *response.status_mut() = StatusCode::NOT_FOUND;
-            Ok(response)
+        "proposals" => {
+            let report = found?;
+            let supplier = query(&request, "supplier")?;
+            let name = format!("proposals-{}.csv", report.date);
+            Ok(file(proposals_csv(&report, supplier.as_deref()).map_err(cannot)?, CSV, Some(name)))
         }
-        Err(failure) => Err(failure.into()),
+        "json" => answer(&found?),
+        "text" => Ok(file(text(&found?), TEXT, None)),
+        other => {
+            let other: String = other.chars().take(40).collect();
+            let message = format!(
+                "{other:?} is not known: give csv, json, proposals or text, or leave it out for the page"
+            );
+            Err(Failure::refused(vec![violation("as", ViolationReason::UnknownCode, message)]).into())
+        }
     }
 }
 
@@ -119,7 +105,9 @@ fn file(text: String, media: &'static str, name: Option<String>) -> Response {
     headers.insert(header::CACHE_CONTROL, HeaderValue::from_static("no-store"));
     headers.insert(header::X_CONTENT_TYPE_OPTIONS, HeaderValue::from_static("nosniff"));
     if media == HTML {
-        headers.insert(header::CONTENT_SECURITY_POLICY, HeaderValue::from_static(POLICY));
+        if let Ok(policy) = HeaderValue::try_from(POLICY.as_str()) {
+            headers.insert(header::CONTENT_SECURITY_POLICY, policy);
+        }
     }
     let name = name.and_then(|name| HeaderValue::try_from(format!("attachment; filename=\"{name}\"")).ok());
     if let Some(name) = name {

@@ -20,7 +20,7 @@ pub fn router(calls: Calls) -> Router {
             router = router.route(&method.path(), handler);
         }
     }
-    router.with_state(calls)
+    router.with_state(calls.clone()).merge(report::router(calls))
 }
 
 /// The handler of a call. The test `every_call_has_its_twin` sees one that is missing.

@@ -37,6 +37,7 @@ mod drawing;
 mod fabric;
 mod figures;
 mod first;
+pub(crate) mod command;
 pub mod nightly;
 mod page;
 pub mod run;
@@ -46,7 +47,7 @@ mod words;
 mod workings;
 
 pub use csv::{CsvError, csv, proposals_csv};
-pub use page::{STYLE, page};
+pub use page::{STYLE, nothing, page};
 pub use text::text;
 
 #[cfg(test)]

@@ -59,6 +59,18 @@ pub fn page(report: &BurnReport, others: &[BurnReportHead]) -> String {
     out
 }
 
+/// The page that stands where there is no report, and why.
+pub fn nothing(why: &str) -> String {
+    format!(
+        "<!DOCTYPE html><html lang=en-GB><head><meta charset=utf-8><title>No burn-rate report</title>\
+         <meta name=viewport content=\"width=device-width, initial-scale=1\">\
+         <meta name=color-scheme content=\"light dark\"><link rel=icon href=\"data:,\"><style>{STYLE}</style></head>\
+         <body>{SHARED}<header><div class=cloth><p class=house>Pennantry</p><h1>No burn-rate report</h1></div>{PINKED}\
+         </header><main><section><p class=lede>{}</p></section></main></body></html>\n",
+        Esc(why)
+    )
+}
+
 fn section(out: &mut String, id: &str, heading: &str, inside: &str) {
     put!(out, "<section id={id} aria-labelledby={id}-h><h2 id={id}-h>{heading}</h2>{inside}</section>");
 }

@@ -303,7 +303,7 @@ impl Given {
             zone: catalogue.zone.iana_name().unwrap_or("UTC").to_owned(),
             revision: catalogue.revision.clone(),
             open: Box::new(move |day| bench_open(&calendar.calendar, day)),
-            terms: terms(catalogue),
+            terms: terms(catalogue)?,
             fabrics: fabrics(catalogue),
             shop,
             uses,
@@ -330,17 +330,17 @@ impl Given {
 }
 
 /// How levels are worked out in a shop.
-fn terms(catalogue: &Catalogue) -> Terms {
-    let ordering = catalogue.restock.ordering;
-    let share = ordering.map_or(USUAL, |ordering| f64::from(ordering.level.milli()) / 100_000.0);
-    let kind = ordering.map_or(ServiceKind::Cycle, |ordering| ordering.service);
-    let level = match kind {
+fn terms(catalogue: &Catalogue) -> Result<Terms, Error> {
+    let unfit = |fault: pennantry_forecast::supply::Error| Error::Fault(format!("the service level: {fault}"));
+    let Some(ordering) = catalogue.restock.ordering else {
+        return Ok(Terms::of(Level::cycle(USUAL).map_err(unfit)?));
+    };
+    let share = f64::from(i32::try_from(ordering.level.milli()).unwrap_or(0)) / 100_000.0;
+    let level = match ordering.service {
         ServiceKind::Cycle => Level::cycle(share),
         ServiceKind::Fill => Level::fill(share),
     };
-    let level = level.or_else(|_| Level::cycle(USUAL)).unwrap_or_else(|_| Level::Cycle(USUAL));
-    let cover_days = ordering.map_or(Terms::of(level).cover_days, |ordering| ordering.cover_days);
-    Terms { cover_days, ..Terms::of(level) }
+    Ok(Terms { cover_days: ordering.cover_days, ..Terms::of(level.map_err(unfit)?) })
 }
 
 /// The cloth of a shop, and how it is bought.

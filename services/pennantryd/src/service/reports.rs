@@ -267,7 +267,7 @@ pub(crate) fn optional(field: &str, text: &str) -> Result<Option<i32>, Failure> 
         _ => {
             let given: String = text.chars().take(40).collect();
             let message = format!("{given:?} is no day: give an ISO date such as 2026-11-30");
-            Err(Failure::refused(vec![violation(field, ViolationReason::WrongType, message)]))
+            Err(Failure::refused(vec![violation(field, ViolationReason::BadDate, message)]))
         }
     }
 }
