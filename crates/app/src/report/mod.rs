@@ -48,3 +48,6 @@ pub use told::{
     PastWeek, Pressing, SeasonWeek, ShelfDay, Wastage, Whole,
 };
 pub use whole::whole;
+
+#[cfg(test)]
+mod tests;
