@@ -113,28 +113,57 @@ fn shrinking_comes_closer_to_the_truth() {
     }
 }
 
-/// Ratios of two fabrics by themselves, weighted by how often each has demand.
+/// The table of the module worked anew for two fabrics, from their classical ratios:
+/// weighted by how often there is demand, and shrunk.
 #[test]
-fn ratios_are_pooled_by_how_often_there_is_demand() {
+fn two_fabrics_worked_anew() {
     let mut dice = Dice(9);
-    let often: Vec<i64> = (0..156).map(|at| 20 + dice.below(10) + at % 52).collect();
-    let seldom: Vec<i64> = (0..156).map(|at| if at % 3 == 0 { 5 + dice.below(30) } else { 0 }).collect();
+    let often: Vec<i64> = (0..156).map(|at| 20 + dice.below(10) + 2 * (at % 52)).collect();
+    let mut size = |at: i64| 20 + dice.below(10) + 2 * (at % 52);
+    let seldom: Vec<i64> = (0..156).map(|at| if at % 3 == 2 { 0 } else { size(at) }).collect();
     let all = [often, seldom].map(|amounts| Series::of_amounts(&amounts).unwrap());
-    let mut sums = vec![(0.0, 0.0); 52];
-    for (series, share) in all.iter().zip([1.0, 1.0 / 3.0]) {
+    // week, year, weight and ratio of each
+    let mut ratios: Vec<(usize, usize, f64, f64)> = Vec::new();
+    for (series, share) in all.iter().zip([1.0, 2.0 / 3.0]) {
         let values = series.used();
         for (at, trend) in decompose(values, 52).unwrap().trend.iter().enumerate() {
-            if let Some(trend) = trend {
-                sums[at % 52].0 += share * values[at] / trend;
-                sums[at % 52].1 += share;
+            ratios.extend(trend.map(|trend| (at % 52, at / 52, share, values[at] / trend)));
+        }
+    }
+    assert_eq!(ratios.len(), 2 * 104);
+    let mean_of = |picked: &dyn Fn(usize, usize) -> bool| {
+        let of = ratios.iter().filter(|one| picked(one.0, one.1));
+        let (weights, sum) = of.fold((0.0, 0.0), |sums, one| (sums.0 + one.2, sums.1 + one.2 * one.3));
+        (weights, sum / weights)
+    };
+    let pools: Vec<(f64, f64)> = (0..52).map(|week| mean_of(&|at, _| at == week)).collect();
+    let middle = pools.iter().map(|pool| pool.1).sum::<f64>() / 52.0;
+    // four ratios a week leave three free, two years leave one
+    let single: f64 =
+        ratios.iter().map(|one| one.2 * (one.3 - pools[one.0].1).powi(2)).sum::<f64>() / (3.0 * 52.0);
+    let mut yearly = 0.0;
+    for (week, pool) in pools.iter().enumerate() {
+        for year in [0, 1, 2] {
+            let (weights, mean) = mean_of(&|at, of| at == week && of == year);
+            if weights > 0.0 {
+                yearly += weights * (mean - pool.1).powi(2) / 52.0;
             }
         }
     }
-    let index_of: Vec<f64> = sums.iter().map(|(sum, shares)| sum / shares).collect();
-    let mean = index_of.iter().sum::<f64>() / 52.0;
+    let scatter = single.max(yearly) / middle.powi(2);
+    let chance = pools.iter().map(|pool| scatter / pool.0).sum::<f64>() / 52.0;
+    let apart = pools.iter().map(|pool| (pool.1 / middle - 1.0).powi(2)).sum::<f64>() / 52.0 - chance;
+    assert!(apart > 0.0);
+    let kept: Vec<f64> = pools.iter().map(|pool| apart / (apart + scatter / pool.0)).collect();
+    let factors: Vec<f64> =
+        pools.iter().zip(&kept).map(|(pool, kept)| (1.0 + kept * (pool.1 / middle - 1.0)).max(0.2)).collect();
+    let mean = factors.iter().sum::<f64>() / 52.0;
     let found = index(&all, &weeks(156), None);
-    for (place, wanted) in (1..).zip(index_of) {
-        same(found.week(place).unwrap().seen.unwrap(), wanted / mean);
+    for (place, week) in (1..).zip(0..52) {
+        let known = found.week(place).unwrap();
+        same(known.seen.unwrap(), pools[week].1 / middle);
+        same(known.kept, kept[week]);
+        same(known.factor, factors[week] / mean);
     }
 }
 

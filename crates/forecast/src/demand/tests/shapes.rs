@@ -45,7 +45,8 @@ fn borders_of_the_classes() {
     assert_eq!(found, [Class::Smooth, Class::Intermittent, Class::Erratic, Class::Lumpy]);
     // Kostenko and Hyndman (2006): smooth by the box, and yet past the line
     assert!(!croston_suffices(1.31, 0.49));
-    assert!(croston_suffices(1.0, 0.5));
+    assert!(croston_suffices(1.0, 0.5) && !croston_suffices(1.0, 0.51));
+    assert!(croston_suffices(1.25, 0.125) && !croston_suffices(1.25, 0.13) && !croston_suffices(1.34, 0.0));
 }
 
 #[test]
