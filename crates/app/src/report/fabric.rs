@@ -6,12 +6,13 @@
 //! | position | on hand - held - confirmed - short + on order; short is whatever is promised and not there, by holds too |
 //! | on order | of each order what is ordered less what came, never below nought |
 //! | late | today - the expected day, while something is to come; such an order stays in the position, and is not counted on for any day |
-//! | idle | days since the last use, or since it first came, less the open days since on which there was nothing to use: at least 180, and at least six mean intervals. What is idle is foretold as unused, and not ordered; where some lies there it is dead |
+//! | idle | days since the last use, or since it first came, less the open days since on which there was nothing to use: at least 180, and at least six mean intervals, counted from the first week with use to the last. What is idle is foretold as unused, and not ordered; where some lies there it is dead |
 //! | order by | the day of [`propose`]; where it is too late, the first open day; none while an order is late that no new one is to replace |
 //!
 //! [`propose`]: pennantry_forecast::supply::propose
 
 use pennantry_forecast::demand::class::Class;
+use pennantry_forecast::demand::days::Weekly;
 use pennantry_forecast::demand::kpi::{Moving, moving};
 use pennantry_forecast::supply::Error;
 use pennantry_forecast::supply::day::{Day, OpenDays};
@@ -28,7 +29,7 @@ use super::foresee::{Foreseen, usual};
 use super::history::THIRTEEN_WEEKS;
 use super::levels::{self, Levels};
 use super::notes::Notes;
-use super::number::nearest_mm;
+use super::number::{count, nearest_mm, quotient};
 use super::score::{name_of, scores};
 use super::survey::{Known, Survey, cloth};
 use super::told::{Buying, Detail, FabricReport, Lot, Order, ShelfDay};
@@ -89,7 +90,7 @@ impl Part<'_> {
         let mut notes = Notes::of(&self.known.history);
         let worked = self.work(&mut notes);
         let standing = self.standing;
-        let on_order = worked.orders.iter().fold(Length::ZERO, |sum, order| sum + order.outstanding);
+        let on_order: Amount = worked.orders.iter().map(|order| Amount::of_length(order.outstanding)).sum();
         let name = self.terms.map_or(self.code, |terms| terms.name.as_str());
         let in_use = worked.foreseen.as_ref().filter(|_| !worked.idle);
         let order_by = order_by(worked.proposal.as_ref());
@@ -99,7 +100,7 @@ impl Part<'_> {
             name,
             free: standing.free.length(),
             on_hand: standing.on_hand.length(),
-            on_order,
+            on_order: on_order.length(),
             short: self.short().length(),
             proposal: worked.proposal.as_ref(),
             order_by,
@@ -126,7 +127,7 @@ impl Part<'_> {
             free: standing.free.length(),
             used: self.known.history.used.length(),
             usual,
-            on_order,
+            on_order: on_order.length(),
             weeks_left: in_use
                 .and_then(|foreseen| foreseen.weeks_left(standing.free.length(), &self.survey.almanac)),
             order_by,
@@ -141,7 +142,7 @@ impl Part<'_> {
         &self,
         worked: Worked,
         proposed: Option<Length>,
-        on_order: Length,
+        on_order: Amount,
         dead: bool,
         mut notes: Notes,
     ) -> Detail {
@@ -161,7 +162,7 @@ impl Part<'_> {
             held: standing.held.length(),
             confirmed: standing.confirmed.length(),
             short: self.short().length(),
-            position: (standing.on_hand - promised).length() + on_order,
+            position: (standing.on_hand - promised + on_order).length(),
             demand_class: shape.map_or(Class::Insufficient, |shape| shape.class),
             interval: shape.filter(|shape| shape.demands > 1).and_then(|shape| shape.interval),
             size_variation: shape.and_then(|shape| shape.variation),
@@ -192,8 +193,7 @@ impl Part<'_> {
         let history = &self.known.history;
         let orders: Vec<Order> = self.standing.open.iter().filter_map(|line| self.order(line)).collect();
         let foreseen = self.foresee(notes);
-        let shape = foreseen.as_ref().map(|foreseen| foreseen.choice.shape);
-        let idle = self.idle(shape.and_then(|shape| shape.interval));
+        let idle = self.idle();
         if idle {
             notes.idle(self.today(), history.last_used);
         }
@@ -236,13 +236,13 @@ impl Part<'_> {
         Some(foreseen)
     }
 
-    fn idle(&self, interval: Option<f64>) -> bool {
+    fn idle(&self) -> bool {
         let history = &self.known.history;
         let Some(since) = history.last_used.or(history.first) else { return false };
         let days = u32::try_from(i64::from(self.today()) - i64::from(since)).unwrap_or(0);
         let days = days.saturating_sub(history.out_since);
         // whether anything lies there is another question
-        moving(1, days, interval.map(|weeks| 7.0 * weeks)) == Moving::Dead
+        moving(1, days, history.weekly.as_ref().and_then(between_uses)) == Moving::Dead
     }
 
     fn outlook(&self, foreseen: &Foreseen) -> Result<Outlook, Error> {
@@ -342,6 +342,15 @@ impl Part<'_> {
             notes.estimated(self.today(), known);
         }
     }
+}
+
+/// Days on average between weeks with use, from the first of them to the last: what came after
+/// that is what is judged.
+fn between_uses(weekly: &Weekly) -> Option<f64> {
+    let used = weekly.series.used().iter().enumerate().filter(|(_, used)| **used > 0.0);
+    let (first, last) = (used.clone().next()?.0, used.clone().next_back()?.0);
+    let steps = used.count().checked_sub(1)?;
+    quotient(7.0 * count(last.saturating_sub(first)), count(steps))
 }
 
 fn on(when: Option<When>) -> Option<i32> {

@@ -143,7 +143,8 @@ impl Notes {
         for one in lately {
             let back = i32::try_from(weeks.saturating_sub(one.at)).unwrap_or(i32::MAX);
             let day = almanac.monday.saturating_sub(back.saturating_mul(7));
-            let (Some(used), Some(counts)) = (nearest_mm(one.used), nearest_mm(one.counts_as)) else {
+            let used = weekly.series.used().get(one.at).copied().and_then(nearest_mm);
+            let Some((used, counts)) = used.zip(nearest_mm(one.counts_as)) else {
                 continue;
             };
             self.note(

@@ -23,7 +23,10 @@ fn reorder_point_six_available_four_fifteen_ordered_on_monday() {
     assert_eq!(buying.order_up_to, Some(cm(1_680)));
     assert_eq!((monday.free, monday.proposal, buying.proposal_bolts), (cm(400), Some(cm(1_500)), Some(3)));
     assert_eq!(monday.pressing, Pressing::Today);
-    assert_eq!(monday.sentence, "Order 15.00 m of Kelp today: 4.00 m are free and 6.00 m is the reorder point.");
+    assert_eq!(
+        monday.sentence,
+        "Order 15.00 m of Kelp today: 4.00 m are free and 6.00 m is the reorder point."
+    );
     // 15.00 m at 9.60 a metre
     assert_eq!(buying.proposal_cost.unwrap().minor(), 14_400);
 
@@ -88,7 +91,10 @@ fn the_position_is_what_is_there_and_coming_less_what_is_promised() {
     shop.ordered("KELP", "P-7", MONDAY + 2, 300);
     let report = shop.report("KELP");
     let detail = &report.detail;
-    assert_eq!((detail.on_hand, detail.held, detail.confirmed, detail.short), (cm(1_000), cm(150), cm(250), cm(50)));
+    assert_eq!(
+        (detail.on_hand, detail.held, detail.confirmed, detail.short),
+        (cm(1_000), cm(150), cm(250), cm(50))
+    );
     assert_eq!(report.free, detail.on_hand - detail.held - detail.confirmed);
     assert_eq!(detail.position, cm(1_000 - 150 - 250 - 50 + 300));
     // 8.50 are above 6.00: nothing is ordered, and what is promised and not there is said
@@ -111,9 +117,13 @@ fn the_position_is_what_is_there_and_coming_less_what_is_promised() {
 #[test]
 fn a_proposal_is_whole_bolts_and_the_least_order() {
     let mut shop = shop();
-    for (bolt, least, proposed, bolts) in
-        [(500, 0, 1_500, 3), (500, 2_000, 2_000, 4), (700, 0, 1_400, 2), (1, 0, 1_280, 1_280), (4_572, 0, 4_572, 1)]
-    {
+    for (bolt, least, proposed, bolts) in [
+        (500, 0, 1_500, 3),
+        (500, 2_000, 2_000, 4),
+        (700, 0, 1_400, 2),
+        (1, 0, 1_280, 1_280),
+        (4_572, 0, 4_572, 1),
+    ] {
         let buying = shop.fabrics[0].buying.as_mut().unwrap();
         (buying.bolt, buying.least) = (cm(bolt), cm(least));
         let report = shop.report("KELP");
