@@ -78,7 +78,8 @@ async fn report(service: &Arc<Service>, flags: &cli::Report) -> Result<v1::BurnR
 
 fn fault(failure: Failure) -> Fault {
     let mut words = failure.detail;
-    for violation in &failure.violations {
+    // one alone is in the words already
+    for violation in failure.violations.iter().filter(|_| failure.violations.len() > 1) {
         words = format!("{words}\n--{}: {}", violation.field, violation.message);
     }
     match failure.kind {
