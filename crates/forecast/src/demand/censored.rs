@@ -10,35 +10,52 @@
 //! | Poisson | `e^-λ λˣ / x!` | `P(X >= c)` |
 //! | normal | `φ((x - μ)/σ) / σ` | `P(X > c)` |
 //!
-//! Both by the EM algorithm (Dempster, Laird and Rubin, *JRSS B* 39 (1977) 1-38): days that
-//! ran out are replaced by what the estimate expects of them, and the estimate made anew,
-//! until it moves by less than 10⁻¹⁴ of itself, 100 000 times at most. For the normal this
-//! is Tobin's model without regressors (*Econometrica* 26 (1958) 24-36).
+//! For Poisson demand the estimate is where the likelihood is steepest no more,
+//! `Σ x - n λ + Σ c / S(c, λ) = 0` with `S = 1 + λ/(c+1) + λ²/((c+1)(c+2)) + …` and `n` full
+//! days: `c / S` is what is expected of a day beyond `λ`, given that it ran out at `c`. The
+//! left side only falls, and it is halved to the last bit.
 //!
-//! For Poisson demand `E[X | X >= c] = λ + c / (1 + λ/(c+1) + λ²/((c+1)(c+2)) + …)`; for
-//! normal demand, with `h = φ(a) / (1 - Φ(a))` and `a = (c - μ)/σ`, the mean is `μ + σ h`
-//! and the mean square `μ² + σ² + σ (c + μ) h`.
+//! For normal demand by the EM algorithm (Dempster, Laird and Rubin, *JRSS B* 39 (1977)
+//! 1-38): days that ran out are replaced by what the estimate expects of them, with
+//! `h = φ(a) / (1 - Φ(a))` and `a = (c - μ)/σ` a mean of `μ + σ h` and a mean square of
+//! `μ² + σ² + σ (c + μ) h`, and the estimate made anew, until it moves by less than 10⁻¹³ of
+//! `σ`. What has not settled after 10 000 rounds is refused. This is Tobin's model without
+//! regressors (*Econometrica* 26 (1958) 24-36).
 //!
 //! Doubles; no rounding.
 
 use super::Error;
 use super::number::{check, count, mean, quotient};
 
+/// Most days: with the others this bounds the work.
+const MOST_DAYS: usize = 1_000;
 /// Most rounds.
-const ROUNDS: u32 = 100_000;
+const ROUNDS: u32 = 10_000;
 /// Where a round has stopped to move.
-const CLOSE: f64 = 1e-14;
+const CLOSE: f64 = 1e-13;
 /// Most terms of a series that shrinks; it is broken off when a term no longer counts.
-const TERMS: u32 = 100_000;
+const TERMS: u32 = 10_000;
 /// Most of a Poisson count, so that the series stays short.
-const MOST_COUNT: u32 = 10_000;
+const MOST_COUNT: u32 = 1_000;
+/// Most halvings: a double has no more bits to its value than half of these.
+const HALVINGS: u32 = 200;
+
+/// How many days there are, full ones among them.
+fn days(full: usize, bounds: usize) -> Result<f64, Error> {
+    match (full, full.saturating_add(bounds)) {
+        (_, 0) => Err(Error::Empty),
+        (0, _) => Err(Error::OnlyBounds),
+        (_, given) if given > MOST_DAYS => Err(Error::TooMany { given, most: MOST_DAYS }),
+        (_, given) => Ok(count(given)),
+    }
+}
 
 /// The mean of Poisson demand: `full` are days on which stock lasted, `at_least` days
-/// that ran out after so many. Counts are of jobs, up to 10 000 a day.
+/// that ran out after so many; at most 1 000 days. Counts are of jobs, up to 1 000 a day.
 ///
 /// # Errors
-/// No day at all; [`Error::OnlyBounds`] where no full day is among them; a count that is
-/// too great.
+/// No day at all or more than 1 000; [`Error::OnlyBounds`] where no full day is among them;
+/// a count that is too great.
 ///
 /// ```
 /// use pennantry_forecast::demand::censored::poisson;
@@ -47,35 +64,36 @@ const MOST_COUNT: u32 = 10_000;
 /// # Ok::<(), pennantry_forecast::demand::Error>(())
 /// ```
 pub fn poisson(full: &[u32], at_least: &[u32]) -> Result<f64, Error> {
-    if full.is_empty() {
-        return Err(if at_least.is_empty() { Error::Empty } else { Error::OnlyBounds });
-    }
+    days(full.len(), at_least.len())?;
     for (at, &count) in full.iter().chain(at_least).enumerate() {
         if count > MOST_COUNT {
-            return Err(Error::NotExact { at });
+            return Err(Error::TooGreat { at, value: f64::from(count), most: f64::from(MOST_COUNT) });
         }
     }
     let sum: f64 = full.iter().copied().map(f64::from).sum();
-    let days = count(full.len()) + count(at_least.len());
     let least: f64 = at_least.iter().copied().map(f64::from).sum();
-    let mut rate = quotient(sum + least, days).unwrap_or(0.0);
-    for _ in 0..ROUNDS {
-        if rate <= 0.0 {
-            return Ok(0.0);
-        }
-        let expected: f64 = at_least.iter().map(|&bound| expected_count(rate, f64::from(bound))).sum();
-        let next = quotient(sum + expected, days).unwrap_or(rate);
-        let moved = (next - rate).abs();
-        rate = next;
-        if moved <= CLOSE * rate {
+    let known = count(full.len());
+    let steep = |rate: f64| {
+        let beyond: f64 = at_least.iter().map(|&bound| beyond(rate, f64::from(bound))).sum();
+        sum + beyond - known * rate
+    };
+    let (mut low, mut high) = (0.0, (sum + least) / known);
+    for _ in 0..HALVINGS {
+        let middle = f64::midpoint(low, high);
+        if middle <= low || middle >= high {
             break;
         }
+        if steep(middle) > 0.0 {
+            low = middle;
+        } else {
+            high = middle;
+        }
     }
-    Ok(rate)
+    Ok(high)
 }
 
-/// `E[X | X >= c]` of a Poisson count.
-fn expected_count(rate: f64, bound: f64) -> f64 {
+/// `E[X | X >= c] - λ` of a Poisson count: `c / S`.
+fn beyond(rate: f64, bound: f64) -> f64 {
     let (mut term, mut sum, mut below) = (1.0, 1.0, bound);
     for _ in 0..TERMS {
         below += 1.0;
@@ -86,7 +104,7 @@ fn expected_count(rate: f64, bound: f64) -> f64 {
             break;
         }
     }
-    rate + bound / sum
+    bound / sum
 }
 
 /// Mean and standard deviation of normal demand.
@@ -102,8 +120,9 @@ pub struct Normal {
 /// days that ran out at so much.
 ///
 /// # Errors
-/// No day at all; [`Error::OnlyBounds`] without a full one; [`Error::NoSpread`] where the
-/// full ones are all alike.
+/// No day at all or more than 1 000; [`Error::OnlyBounds`] without a full one;
+/// [`Error::NoSpread`] where the full ones are all alike; [`Error::NotSettled`] where nearly
+/// all days ran out, far from what the full ones say.
 ///
 /// ```
 /// use pennantry_forecast::demand::censored::normal;
@@ -113,9 +132,7 @@ pub struct Normal {
 /// # Ok::<(), pennantry_forecast::demand::Error>(())
 /// ```
 pub fn normal(full: &[f64], more_than: &[f64]) -> Result<Normal, Error> {
-    if full.is_empty() {
-        return Err(if more_than.is_empty() { Error::Empty } else { Error::OnlyBounds });
-    }
+    let days = days(full.len(), more_than.len())?;
     check(full)?;
     if !more_than.is_empty() {
         check(more_than)?;
@@ -123,7 +140,6 @@ pub fn normal(full: &[f64], more_than: &[f64]) -> Result<Normal, Error> {
     let middle = mean(full).ok_or(Error::Empty)?;
     // from the middle of the full days, so that squares do not drown in it
     let squares: f64 = full.iter().map(|value| (value - middle) * (value - middle)).sum();
-    let days = count(full.len()) + count(more_than.len());
     let spread =
         quotient(squares, count(full.len())).filter(|spread| *spread > 0.0).ok_or(Error::NoSpread)?;
     let (mut shift, mut deviation) = (0.0, spread.sqrt());
@@ -143,10 +159,10 @@ pub fn normal(full: &[f64], more_than: &[f64]) -> Result<Normal, Error> {
         let moved = (next - shift).abs() + (wide.sqrt() - deviation).abs();
         (shift, deviation) = (next, wide.sqrt());
         if moved <= CLOSE * deviation {
-            break;
+            return Ok(Normal { mean: middle + shift, deviation });
         }
     }
-    Ok(Normal { mean: middle + shift, deviation })
+    Err(Error::NotSettled)
 }
 
 /// `φ(a) / (1 - Φ(a))` of the standard normal. From 10 on by the continued fraction

@@ -42,6 +42,15 @@ pub enum Error {
         /// Which bucket, day or value, from nought.
         at: usize,
     },
+    /// A count above what is worked on.
+    TooGreat {
+        /// Which entry, from nought.
+        at: usize,
+        /// What it says.
+        value: f64,
+        /// The most.
+        most: f64,
+    },
     /// A bucket without an open day has use in it.
     UseOnClosed {
         /// Which bucket, from nought.
@@ -92,6 +101,8 @@ pub enum Error {
     Endless,
     /// Nothing but "at least so much": the rate has a lower bound and no estimate.
     OnlyBounds,
+    /// A search that came to no end in its rounds.
+    NotSettled,
     /// Too little that differs to tell a mean from a spread.
     NoSpread,
     /// A share that cannot be: what is left over is below nought.
@@ -129,6 +140,9 @@ impl fmt::Display for Error {
             Error::NotExact { at } => {
                 write!(f, "entry {at} is no finite number up to 2^53: give it in a coarser unit, or mend it")
             }
+            Error::TooGreat { at, value, most } => {
+                write!(f, "entry {at} is {value}; it may be at most {most}: count larger jobs, or mend it")
+            }
             Error::UseOnClosed { at } => {
                 write!(f, "bucket {at} has use and no open day: move the use to the next open day")
             }
@@ -165,6 +179,12 @@ impl fmt::Display for Error {
                 f,
                 "every entry is only a lower bound, so the rate has no estimate: add at least one bucket in which stock lasted"
             ),
+            Error::NotSettled => {
+                write!(
+                    f,
+                    "the estimate did not settle: too many entries are only lower bounds; add buckets in which stock lasted"
+                )
+            }
             Error::NoSpread => {
                 write!(
                     f,

@@ -90,15 +90,43 @@ fn days_that_all_ran_out_have_no_rate() {
     assert_eq!((normal(&[], &[]), normal(&[], &[3.0])), (Err(Error::Empty), Err(Error::OnlyBounds)));
     assert_eq!(normal(&[5.0, 5.0], &[3.0]), Err(Error::NoSpread));
     assert_eq!(normal(&[5.0, -5.0], &[3.0]), Err(Error::Negative { at: 1, amount: -5.0 }));
-    assert_eq!(poisson(&[10_001], &[]), Err(Error::NotExact { at: 0 }));
+    assert_eq!(poisson(&[1_001], &[]), Err(Error::TooGreat { at: 0, value: 1_001.0, most: 1_000.0 }));
+    assert_eq!(poisson(&[1], &[0; 1_000]), Err(Error::TooMany { given: 1_001, most: 1_000 }));
     same(poisson(&[0, 0], &[]).unwrap(), 0.0);
     // that a day ran out at nought tells nothing
     same(poisson(&[3, 5], &[0, 0]).unwrap(), 4.0);
-    // even where one bound is far from all that was seen
-    let found = poisson(&[0], &[10_000]).unwrap();
-    assert!(found.is_finite() && found > 4_000.0, "{found}");
-    let found = normal(&[1.0, 2.0], &[9e15]).unwrap();
-    assert!(found.mean.is_finite() && found.deviation.is_finite());
+    // one full day among a thousand that ran out: an answer all the same, and soon
+    let found = poisson(&[0], &[1_000; 999]).unwrap();
+    assert!(found.is_finite() && found > 1_000.0, "{found}");
+    let bounds: Vec<u32> = (1..1_000).collect();
+    assert!(poisson(&[0], &bounds).unwrap() > 500.0);
+    // a bound beyond all reason is followed as far as there are rounds for
+    match normal(&[1.0, 2.0], &[9e15]) {
+        Ok(found) => assert!(found.mean.is_finite() && found.deviation.is_finite()),
+        Err(error) => assert_eq!(error, Error::NotSettled),
+    }
+    match normal(&[1.0, 2.0], &[1_000.0; 998]) {
+        Ok(found) => assert!(found.mean > 900.0, "{found:?}"),
+        Err(error) => assert_eq!(error, Error::NotSettled),
+    }
+}
+
+/// The likelihood itself, summed, is nowhere greater than at the estimate.
+#[test]
+fn an_estimate_is_where_the_likelihood_is_greatest() {
+    let (full, bounds) = ([2_u32, 1, 3, 0, 2, 4, 1, 2], [3_u32, 2]);
+    let log = |rate: f64| {
+        let one = |count: u32| (1..=count).fold(libm::exp(-rate), |chance, at| chance * rate / f64::from(at));
+        let tail = |bound: u32| 1.0 - (0..bound).map(one).sum::<f64>();
+        full.iter()
+            .map(|&count| libm::log(one(count)))
+            .chain(bounds.iter().map(|&b| libm::log(tail(b))))
+            .sum::<f64>()
+    };
+    let best = poisson(&full, &bounds).unwrap();
+    for off in [1e-3, 1e-2, 0.1, 1.0] {
+        assert!(log(best) > log(best - off) && log(best) > log(best + off), "{off}");
+    }
 }
 
 #[test]
