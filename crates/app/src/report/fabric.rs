@@ -27,7 +27,7 @@ use pennantry_measure::{Length, Rounding};
 use super::advice::{self, advice};
 use super::foresee::{Foreseen, usual};
 use super::history::THIRTEEN_WEEKS;
-use super::levels::{self, Levels};
+use super::levels::{self, Found};
 use super::notes::Notes;
 use super::number::{count, nearest_mm, quotient};
 use super::score::{name_of, scores};
@@ -69,7 +69,7 @@ struct Worked {
     idle: bool,
     foreseen: Option<Foreseen>,
     outlook: Option<Outlook>,
-    levels: Option<Levels>,
+    levels: Option<Found>,
     proposal: Option<Proposal>,
 }
 
@@ -106,7 +106,6 @@ impl Part<'_> {
             order_by,
             orders: &worked.orders,
             least: self.buying().map_or(Length::ZERO, |buying| buying.least_cloth),
-            last_of_it: self.buying().is_some_and(|buying| buying.last_of_it),
             in_use: in_use.is_some_and(|foreseen| foreseen.days.iter().any(|(_, used)| *used > 0.0)),
             in_catalogue: self.terms.is_some(),
             dead,
@@ -251,7 +250,7 @@ impl Part<'_> {
         Outlook::new(Day(self.today()), &open, &uses)
     }
 
-    fn levels(&self, foreseen: &Foreseen) -> Option<Result<Option<Levels>, Error>> {
+    fn levels(&self, foreseen: &Foreseen) -> Option<Result<Option<Found>, Error>> {
         let fabric = self.terms?;
         let buying = fabric.buying.as_ref().filter(|buying| !buying.last_of_it)?;
         Some(levels::levels(&levels::Of {
@@ -269,7 +268,7 @@ impl Part<'_> {
         &self,
         orders: &[Order],
         outlook: Option<&Outlook>,
-        levels: Option<&Levels>,
+        levels: Option<&Found>,
     ) -> Result<Proposal, Error> {
         let lines: Vec<OrderLine> = orders
             .iter()

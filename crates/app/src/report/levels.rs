@@ -42,9 +42,9 @@ const DRAWS: u32 = 4_000;
 /// Days of the year for which an economic quantity is worked.
 const YEAR: i32 = 364;
 
-/// Levels, and how they came about.
+/// Levels that were found, and how.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Levels {
+pub(super) struct Found {
     /// In micrometres.
     pub levels: propose::Levels,
     /// Exactly or drawn.
@@ -65,7 +65,7 @@ pub(super) struct Of<'a> {
 }
 
 /// The levels of a fabric; none where nothing is foretold, or nothing was used on a day with stock.
-pub(super) fn levels(of: &Of<'_>) -> Result<Option<Levels>, Error> {
+pub(super) fn levels(of: &Of<'_>) -> Result<Option<Found>, Error> {
     if of.foreseen.days.is_empty() || of.history.seen.len() < 2 {
         return Ok(None);
     }
@@ -103,7 +103,7 @@ pub(super) fn levels(of: &Of<'_>) -> Result<Option<Levels>, Error> {
         safety: um(safety),
         service: of.terms.service,
     };
-    Ok(Some(Levels { levels, how: demand.how(), window }))
+    Ok(Some(Found { levels, how: demand.how(), window }))
 }
 
 /// Whole millimetres up, within what a level may be.

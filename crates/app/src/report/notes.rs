@@ -9,7 +9,7 @@ use pennantry_measure::Length;
 
 use super::foresee::Foreseen;
 use super::history::History;
-use super::levels::Levels;
+use super::levels::Found;
 use super::number::{count, nearest_mm, quotient, real};
 use super::survey::Survey;
 use super::told::Note;
@@ -76,8 +76,8 @@ impl Notes {
     }
 
     /// How the reorder point came about, where it was drawn.
-    pub(super) fn levels(&mut self, levels: Option<&Levels>, today: i32, code: &str) {
-        let Some(Levels { how: How::Drawn { draws, seed }, window, .. }) = levels else { return };
+    pub(super) fn levels(&mut self, levels: Option<&Found>, today: i32, code: &str) {
+        let Some(Found { how: How::Drawn { draws, seed }, window, .. }) = levels else { return };
         let window = several(u64::from(*window), "open day");
         let today = super::words::date(today);
         self.note(
