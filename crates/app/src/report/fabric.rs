@@ -200,6 +200,7 @@ impl Part<'_> {
         let outlook = in_use.and_then(|foreseen| notes.worked("Days to come", self.outlook(foreseen)));
         let levels = in_use.and_then(|foreseen| notes.worked("Levels", self.levels(foreseen)?)).flatten();
         notes.levels(levels.as_ref(), self.today(), self.code);
+        self.unsaid(in_use.is_some(), levels.is_some(), notes);
         self.estimated(notes);
         let proposal = self.propose(&orders, outlook.as_ref(), levels.as_ref());
         let proposal = notes.worked("What to order", proposal);
@@ -331,6 +332,21 @@ impl Part<'_> {
                 .zip(price)
                 .map(|(amount, price)| price.per_metre(amount, Rounding::HalfUp)),
         })
+    }
+
+    /// Says what the catalogue does not, and where there is a forecast and no level.
+    fn unsaid(&self, in_use: bool, levels: bool, notes: &mut Notes) {
+        let Some(terms) = self.terms else { return };
+        if terms.buying.is_none() {
+            notes.not_said_how_bought();
+        }
+        if terms.price_per_metre.is_none() && self.known.history.year.is_some() {
+            notes.no_price();
+        }
+        let bought = terms.buying.as_ref().is_some_and(|buying| !buying.last_of_it);
+        if in_use && bought && !levels {
+            notes.no_levels();
+        }
     }
 
     /// Says where the window of an order goes beyond the days off that are known.
