@@ -50,7 +50,6 @@ pub(super) struct Of<'a> {
     pub orders: &'a [Order],
     /// Less than this free is nothing.
     pub least: Length,
-    pub last_of_it: bool,
     /// Whether any use is expected.
     pub in_use: bool,
     pub in_catalogue: bool,
@@ -73,7 +72,7 @@ pub(super) fn advice(of: &Of<'_>) -> Advice {
     };
     let proposed = order.is_some();
     let short = if proposed { None } else { of.short() };
-    let told = proposed || short.is_some() || of.last_of_it;
+    let told = proposed || short.is_some() || matches!(answer, Some(Answer::LastOfIt(_)));
     let mut needs: Vec<Need> = [order, short, offer].into_iter().flatten().collect();
     needs.extend(of.late());
     if !told {

@@ -27,7 +27,7 @@ use pennantry_measure::{Length, Rounding};
 use super::advice::{self, advice};
 use super::foresee::{Foreseen, usual};
 use super::history::THIRTEEN_WEEKS;
-use super::levels::{self, Levels};
+use super::levels::{self, Found};
 use super::notes::Notes;
 use super::number::{count, nearest_mm, quotient};
 use super::score::{name_of, scores};
@@ -69,7 +69,7 @@ struct Worked {
     idle: bool,
     foreseen: Option<Foreseen>,
     outlook: Option<Outlook>,
-    levels: Option<Levels>,
+    levels: Option<Found>,
     proposal: Option<Proposal>,
 }
 
@@ -106,7 +106,6 @@ impl Part<'_> {
             order_by,
             orders: &worked.orders,
             least: self.buying().map_or(Length::ZERO, |buying| buying.least_cloth),
-            last_of_it: self.buying().is_some_and(|buying| buying.last_of_it),
             in_use: in_use.is_some_and(|foreseen| foreseen.days.iter().any(|(_, used)| *used > 0.0)),
             in_catalogue: self.terms.is_some(),
             dead,
@@ -201,6 +200,7 @@ impl Part<'_> {
         let outlook = in_use.and_then(|foreseen| notes.worked("Days to come", self.outlook(foreseen)));
         let levels = in_use.and_then(|foreseen| notes.worked("Levels", self.levels(foreseen)?)).flatten();
         notes.levels(levels.as_ref(), self.today(), self.code);
+        self.unsaid(in_use.is_some(), levels.is_some(), notes);
         self.estimated(notes);
         let proposal = self.propose(&orders, outlook.as_ref(), levels.as_ref());
         let proposal = notes.worked("What to order", proposal);
@@ -251,7 +251,7 @@ impl Part<'_> {
         Outlook::new(Day(self.today()), &open, &uses)
     }
 
-    fn levels(&self, foreseen: &Foreseen) -> Option<Result<Option<Levels>, Error>> {
+    fn levels(&self, foreseen: &Foreseen) -> Option<Result<Option<Found>, Error>> {
         let fabric = self.terms?;
         let buying = fabric.buying.as_ref().filter(|buying| !buying.last_of_it)?;
         Some(levels::levels(&levels::Of {
@@ -269,7 +269,7 @@ impl Part<'_> {
         &self,
         orders: &[Order],
         outlook: Option<&Outlook>,
-        levels: Option<&Levels>,
+        levels: Option<&Found>,
     ) -> Result<Proposal, Error> {
         let lines: Vec<OrderLine> = orders
             .iter()
@@ -332,6 +332,21 @@ impl Part<'_> {
                 .zip(price)
                 .map(|(amount, price)| price.per_metre(amount, Rounding::HalfUp)),
         })
+    }
+
+    /// Says what the catalogue does not, and where there is a forecast and no level.
+    fn unsaid(&self, in_use: bool, levels: bool, notes: &mut Notes) {
+        let Some(terms) = self.terms else { return };
+        if terms.buying.is_none() {
+            notes.not_said_how_bought();
+        }
+        if terms.price_per_metre.is_none() && self.known.history.year.is_some() {
+            notes.no_price();
+        }
+        let bought = terms.buying.as_ref().is_some_and(|buying| !buying.last_of_it);
+        if in_use && bought && !levels {
+            notes.no_levels();
+        }
     }
 
     /// Says where the window of an order goes beyond the days off that are known.

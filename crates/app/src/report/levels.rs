@@ -42,9 +42,9 @@ const DRAWS: u32 = 4_000;
 /// Days of the year for which an economic quantity is worked.
 const YEAR: i32 = 364;
 
-/// Levels, and how they came about.
+/// Levels that were found, and how.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Levels {
+pub(super) struct Found {
     /// In micrometres.
     pub levels: propose::Levels,
     /// Exactly or drawn.
@@ -65,7 +65,7 @@ pub(super) struct Of<'a> {
 }
 
 /// The levels of a fabric; none where nothing is foretold, or nothing was used on a day with stock.
-pub(super) fn levels(of: &Of<'_>) -> Result<Option<Levels>, Error> {
+pub(super) fn levels(of: &Of<'_>) -> Result<Option<Found>, Error> {
     if of.foreseen.days.is_empty() || of.history.seen.len() < 2 {
         return Ok(None);
     }
@@ -103,7 +103,7 @@ pub(super) fn levels(of: &Of<'_>) -> Result<Option<Levels>, Error> {
         safety: um(safety),
         service: of.terms.service,
     };
-    Ok(Some(Levels { levels, how: demand.how(), window }))
+    Ok(Some(Found { levels, how: demand.how(), window }))
 }
 
 /// Whole millimetres up, within what a level may be.
@@ -163,8 +163,28 @@ fn economic(of: &Of<'_>) -> Option<f64> {
     Some(quantity.quantity() * 1_000.0)
 }
 
-/// FNV-1a of a day and a code.
+/// The seed of a day and a fabric.
 fn seed(day: i32, code: &str) -> u64 {
-    let bytes = day.to_be_bytes().into_iter().chain(code.bytes());
+    fnv1a(day.to_be_bytes().into_iter().chain(code.bytes()))
+}
+
+fn fnv1a(bytes: impl Iterator<Item = u8>) -> u64 {
     bytes.fold(0xcbf2_9ce4_8422_2325, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// From the authors' list of test vectors (from memory).
+    #[test]
+    fn the_hash_is_fnv_1a() {
+        for (text, hash) in
+            [("", 0xcbf2_9ce4_8422_2325), ("a", 0xaf63_dc4c_8601_ec8c), ("foobar", 0x8594_4171_f739_67e8)]
+        {
+            assert_eq!(fnv1a(text.bytes()), hash, "{text}");
+        }
+        assert_ne!(seed(20_787, "KELP"), seed(20_788, "KELP"));
+        assert_ne!(seed(20_787, "KELP"), seed(20_787, "TERN"));
+    }
 }

@@ -9,7 +9,7 @@ use pennantry_measure::Length;
 
 use super::foresee::Foreseen;
 use super::history::History;
-use super::levels::Levels;
+use super::levels::Found;
 use super::number::{count, nearest_mm, quotient, real};
 use super::survey::Survey;
 use super::told::Note;
@@ -59,6 +59,21 @@ impl Notes {
         self.note("NO_USUAL", message.to_owned());
     }
 
+    pub(super) fn not_said_how_bought(&mut self) {
+        let message = "The catalogue does not say how it is bought: nothing can be proposed.";
+        self.note("NOT_SAID_HOW_BOUGHT", message.to_owned());
+    }
+
+    pub(super) fn no_price(&mut self) {
+        let message = "Its price is not known: it has no class by value.";
+        self.note("NO_PRICE", message.to_owned());
+    }
+
+    pub(super) fn no_levels(&mut self) {
+        let message = "There is no reorder point, so nothing can be proposed.";
+        self.note("NO_LEVELS", message.to_owned());
+    }
+
     pub(super) fn idle(&mut self, today: i32, last_used: Option<i32>) {
         let since = match last_used {
             Some(day) => format!("since {}", Said { day, today }),
@@ -76,8 +91,8 @@ impl Notes {
     }
 
     /// How the reorder point came about, where it was drawn.
-    pub(super) fn levels(&mut self, levels: Option<&Levels>, today: i32, code: &str) {
-        let Some(Levels { how: How::Drawn { draws, seed }, window, .. }) = levels else { return };
+    pub(super) fn levels(&mut self, levels: Option<&Found>, today: i32, code: &str) {
+        let Some(Found { how: How::Drawn { draws, seed }, window, .. }) = levels else { return };
         let window = several(u64::from(*window), "open day");
         let today = super::words::date(today);
         self.note(

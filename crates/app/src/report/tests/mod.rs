@@ -1,6 +1,7 @@
 //! Invented shops and their mornings.
 
 mod bad;
+mod drawn;
 mod figures;
 mod monday;
 mod property;
