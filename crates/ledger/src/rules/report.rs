@@ -305,5 +305,5 @@ pub(crate) fn cancel(row: Option<&ReportHead>, by: &str, now: At) -> Decided<Opt
         return (None, was);
     }
     let (state, note, finished) = (ReportState::Cancelled, by.to_owned(), Some(now));
-    (Some(Written::of(ReportHead { state, note, finished, ..row.clone() })), was)
+    (Some(Written::of(ReportHead { state, finished, note, ..row.clone() })), was)
 }
