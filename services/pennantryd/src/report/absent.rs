@@ -51,6 +51,13 @@ pub(super) fn seven(report: &BurnReport, fabric: &BurnFabric) -> [Told; 7] {
     ]
 }
 
+/// Whether nobody can say if something should be ordered; then silence is no all-clear.
+pub(super) fn unjudged(report: &BurnReport, fabric: &BurnFabric) -> bool {
+    let [.., by, _] = seven(report, fabric);
+    super::words::pressing(fabric.pressing).is_none()
+        && matches!(by, Told::Words(words, _) if words.starts_with("not known"))
+}
+
 /// Whether too little is known of a fabric to foretell anything.
 pub(super) fn insufficient(fabric: &BurnFabric) -> bool {
     let class = fabric.detail.as_ref().map(|detail| DemandClass::try_from(detail.demand_class));

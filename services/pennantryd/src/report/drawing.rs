@@ -20,9 +20,9 @@ mod shelf;
 use jiff::civil::Date;
 use pennantry_contract::v1::{BurnDetail, BurnFabric, BurnReport, ComingWeek, PastWeek, ShelfDay};
 
-use super::figures::{day, fixed};
+use super::figures::{day, fixed, short_date, short_time, time};
 use super::scale::{Axis, px};
-use super::words::put;
+use super::words::{Esc, put};
 
 /// How much of a fabric's past and future is drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,17 +33,24 @@ pub(super) struct Window {
     pub coming: usize,
     /// Most days of the shelf that are drawn one by one; beyond, one in seven is, and those of deliveries.
     pub days: usize,
+    /// Days of a shelf that does not run out which are drawn at most.
+    pub ahead: i32,
 }
 
 /// Most fabrics with which a page shows a whole year of each.
 const FEW: usize = 100;
 
+/// Whether there are so many fabrics that those for which nothing is to be done are told in short.
+pub(super) fn many(fabrics: usize) -> bool {
+    fabrics > FEW
+}
+
 /// What is drawn of each where there are so many: a page has to stay small enough to open.
 pub(super) fn window(fabrics: usize) -> Window {
-    if fabrics <= FEW {
-        Window { past: 52, coming: 26, days: 182 }
+    if !many(fabrics) {
+        Window { past: 52, coming: 26, days: 182, ahead: 182 }
     } else {
-        Window { past: 26, coming: 13, days: 28 }
+        Window { past: 13, coming: 8, days: 28, ahead: 56 }
     }
 }
 
@@ -63,6 +70,8 @@ pub(super) struct Drawn<'a> {
     pub shelf: Vec<&'a ShelfDay>,
     /// Its place in the report, from 1: names of its parts have it.
     pub place: usize,
+    /// Whether it is one of so many that its tables are short.
+    many: bool,
 }
 
 impl<'a> Drawn<'a> {
@@ -72,13 +81,25 @@ impl<'a> Drawn<'a> {
         let (detail, today) = (fabric.detail.as_ref()?, day(&report.date)?);
         let past = &detail.past[detail.past.len().saturating_sub(window.past)..];
         let coming = &detail.coming[..detail.coming.len().min(window.coming)];
-        let shelf = shelf::days(detail, today, window.days);
-        Some(Self { fabric, detail, today, past, coming, shelf, place })
+        let shelf = shelf::days(detail, today, window);
+        let many = many(report.fabrics.len());
+        Some(Self { fabric, detail, today, past, coming, shelf, place, many })
     }
 
     /// Weeks from the morning of the report to that of a day.
     fn weeks_to(&self, iso: &str) -> Option<f64> {
         Some(f64::from((day(iso)? - self.today).get_days()) / 7.0)
+    }
+
+    /// A day in a table: whole, or where there are so many fabrics without its year and its element;
+    /// without its year as well where the row above has the same.
+    pub(super) fn dated(&self, iso: &str, year: &mut Option<i16>) -> String {
+        let of = day(iso).map(Date::year);
+        if of.is_some() && of == *year {
+            return if self.many { Esc(&short_date(iso)).to_string() } else { short_time(iso) };
+        }
+        *year = of;
+        time(iso)
     }
 
     /// Both drawings.
@@ -88,13 +109,13 @@ impl<'a> Drawn<'a> {
 }
 
 /// Width of a drawing.
-const WIDTH: f64 = 420.0;
+const WIDTH: f64 = 380.0;
 /// Its height.
-const HEIGHT: f64 = 230.0;
+const HEIGHT: f64 = 240.0;
 /// Where the axis of weeks is.
-const FOOT: f64 = 190.0;
+const FOOT: f64 = 198.0;
 /// What a character of a tick or a label takes at most, on average.
-const CHARACTER: f64 = 6.3;
+const CHARACTER: f64 = 7.2;
 
 /// An axis of metres up to a length in millimetres, and where the drawing begins to its right.
 fn metres_axis(least_mm: f64, most_mm: f64, head: f64) -> (Axis, f64) {
@@ -115,21 +136,22 @@ fn height(axis: &Axis, mm: f64) -> f64 {
 /// The frame of a drawing: grid, ticks, names of the axes.
 fn frame(svg: &mut String, up: &Axis, along: &Axis, names: (&str, &str)) {
     let mut grid = String::new();
-    svg.push_str("<g class=tick>");
+    put!(svg, "<g class=tick><text x=0 y=13>{}</text></g><g class=\"tick end\">", names.0);
     for tick in up.ticks() {
-        let y = px(up.at(tick));
-        put!(grid, "M{} {y}H{}", px(along.from), px(along.to));
-        put!(svg, "<text class=end x={} y={y} dy=4>{}</text>", px(along.from - 6.0), tick_text(up, tick));
+        let y = up.at(tick);
+        put!(grid, "M{} {}H{}", px(along.from), px(y), px(along.to));
+        put!(svg, "<text x={} y={}>{}</text>", px(along.from - 6.0), px(y + 4.0), tick_text(up, tick));
     }
+    svg.push_str("</g><g class=\"tick mid\">");
     for tick in along.ticks() {
-        let x = px(along.at(tick));
-        put!(grid, "M{x} {}v4", px(FOOT));
-        put!(svg, "<text class=mid x={x} y={}>{}</text>", px(FOOT + 17.0), week_text(tick));
+        let x = along.at(tick);
+        put!(grid, "M{} {}v4", px(x), px(FOOT));
+        // the words of a tick at the very end stay inside
+        let inside = x.min(WIDTH - 14.0);
+        put!(svg, "<text x={} y={}>{}</text>", px(inside), px(FOOT + 18.0), week_text(tick));
     }
     let (x, y) = (px(along.from.midpoint(along.to)), px(HEIGHT - 6.0));
-    put!(svg, "<text class=mid x={x} y={y}>{}</text>", names.1);
-    put!(svg, "<text x=0 y=12>{}</text></g>", names.0);
-    put!(svg, "<path class=grid d=\"{grid}\"/>");
+    put!(svg, "<text x={x} y={y}>{}</text></g><path class=grid d=\"{grid}\"/>", names.1);
     put!(svg, "<path class=axis d=\"M{} {}H{}\"/>", px(along.from), px(up.at(0.0)), px(along.to));
 }
 

@@ -4,7 +4,7 @@ use pennantry_contract::v1::{BurnDetail, BurnFabric, BurnReport, Buying};
 
 use super::absent::{COLUMNS, Told, seven, unknown};
 use super::csv::longest;
-use super::drawing::Drawn;
+use super::drawing::{Drawn, many};
 use super::figures::{fixed, metres, moment, money, time};
 use super::first::{figure, sentence};
 use super::words::{Esc, class, pressing, put, service, stitch};
@@ -43,16 +43,21 @@ pub(super) fn article(report: &BurnReport, place: usize, fabric: &BurnFabric) ->
         Some(drawn) => out.push_str(&drawn.both()),
         None => out.push_str("<p class=none>No drawing: the report has no day.</p>"),
     }
-    out.push_str("</div><dl>");
-    for (name, value) in facts(report, fabric, detail) {
-        put!(out, "<div><dt>{name}<dd>{value}</div>");
+    out.push_str("</div>");
+    list(&mut out, "main", &main_facts(report, fabric, detail));
+    out.push_str("</div>");
+    if word.is_none() && many(report.fabrics.len()) {
+        out.push_str(&in_short(fabric, detail));
+    } else {
+        list(&mut out, "rest", &other_facts(report, fabric, detail));
     }
-    out.push_str("</dl></div>");
     if let Some(drawn) = &drawn {
         out.push_str(&workings::drawn(drawn));
     }
-    out.push_str(&workings::lots_and_orders(detail));
-    out.push_str(&workings::methods(detail));
+    if word.is_some() || !many(report.fabrics.len()) {
+        out.push_str(&workings::lots_and_orders(detail));
+        out.push_str(&workings::methods(detail));
+    }
     if !open {
         out.push_str("</details>");
     }
@@ -64,43 +69,60 @@ fn m(mm: f64) -> String {
     format!("{} m", metres(mm))
 }
 
+/// What is left of the other figures where there are very many fabrics.
+fn in_short(fabric: &BurnFabric, detail: &BurnDetail) -> String {
+    let (kind, _) = class(detail.demand_class);
+    let mut told = format!("<p>Demand: {kind}");
+    if !detail.method.is_empty() {
+        put!(told, ", by <bdi>{}</bdi>", Esc(&detail.method));
+    }
+    let point = detail.buying.as_ref().and_then(|buying| buying.reorder_point_mm);
+    let point = point.map_or_else(|| figure(&unknown(fabric)), m);
+    put!(told, ". Reorder point: {point}. The rest is in the JSON.</p>");
+    told
+}
+
+type Fact = (&'static str, String);
+
+fn list(out: &mut String, class: &str, facts: &[Fact]) {
+    put!(out, "<dl class={class}>");
+    for (name, value) in facts {
+        put!(out, "<div><dt>{name}<dd>{value}</div>");
+    }
+    out.push_str("</dl>");
+}
+
 /// The figures beside the drawings: name and value.
-fn facts(report: &BurnReport, fabric: &BurnFabric, detail: &BurnDetail) -> Vec<(&'static str, String)> {
+fn main_facts(report: &BurnReport, fabric: &BurnFabric, detail: &BurnDetail) -> Vec<Fact> {
     let mut facts = Vec::new();
     for ((name, unit), told) in COLUMNS.iter().zip(seven(report, fabric)) {
         let words = matches!(told, Told::Words(..) | Told::Day(_));
         let unit = if words { String::new() } else { format!(" {unit}") };
         facts.push((*name, format!("<b>{}</b>{unit}", figure(&told))));
-        // what is free comes of these
-        if *name == "Free" {
-            let lies = format!(
-                "{}; held {}, confirmed {}",
-                m(detail.on_hand_mm),
-                m(detail.held_mm),
-                m(detail.confirmed_mm)
-            );
-            facts.push(("On hand", lies));
-        }
-        if *name == "Usual for these weeks" {
-            let rate = detail.rate_mm.map_or_else(|| figure(&unknown(fabric)), m);
-            facts.push(("Expected use of an open day", rate));
-        }
         if *name == "Weeks left" {
-            facts.push(("Runs out", runs_out(fabric, detail)));
+            facts.push(("Runs out", format!("<b>{}</b>", runs_out(fabric, detail))));
         }
     }
+    let single = longest(&detail.lots).map_or_else(|| String::from("none on the shelf"), m);
+    facts.push(("Longest single length", single));
+    facts
+}
+
+/// The other figures.
+fn other_facts(report: &BurnReport, fabric: &BurnFabric, detail: &BurnDetail) -> Vec<Fact> {
+    let (held, confirmed) = (m(detail.held_mm), m(detail.confirmed_mm));
+    let mut facts =
+        vec![("On hand", format!("{}; held {held}, confirmed {confirmed}", m(detail.on_hand_mm)))];
     if detail.short_mm > 0.0 {
         facts.push(("Promised and not there", m(detail.short_mm)));
     }
     facts.push(("On the shelf and coming, less promises", m(detail.position_mm)));
+    let rate = detail.rate_mm.map_or_else(|| figure(&unknown(fabric)), m);
+    facts.push(("Expected use of an open day", rate));
     if let Some(offer) = detail.offer_until_date.as_deref() {
         facts.push(("The form may offer it until", time(offer)));
     }
     buying(&mut facts, fabric, detail.buying.as_ref());
-    facts.push((
-        "Longest single length",
-        longest(&detail.lots).map_or_else(|| String::from("none on the shelf"), m),
-    ));
     let last =
         detail.last_used_date.as_deref().map_or_else(|| String::from("never, as far as is known"), time);
     facts.push(("Last used", last));
@@ -131,7 +153,7 @@ fn runs_out(fabric: &BurnFabric, detail: &BurnDetail) -> String {
     }
 }
 
-fn buying(facts: &mut Vec<(&'static str, String)>, fabric: &BurnFabric, buying: Option<&Buying>) {
+fn buying(facts: &mut Vec<Fact>, fabric: &BurnFabric, buying: Option<&Buying>) {
     let Some(buying) = buying else {
         facts.push(("Bought", String::from("the catalogue does not say how")));
         return;

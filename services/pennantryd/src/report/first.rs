@@ -2,7 +2,7 @@
 
 use pennantry_contract::v1::{BurnFabric, BurnReport};
 
-use super::absent::{COLUMNS, Told, insufficient, seven};
+use super::absent::{COLUMNS, Told, insufficient, seven, unjudged};
 use super::figures::{fixed, metres, short_time, time};
 use super::words::{Esc, counted, pressing, put, stitch};
 
@@ -16,8 +16,13 @@ pub(super) fn lede(report: &BurnReport) -> String {
     }
     let count = |word: Option<&str>| report.fabrics.iter().filter(|f| pressing(f.pressing) == word).count();
     let (today, soon, look) = (count(Some("Today")), count(Some("Soon")), count(Some("Look")));
+    let unjudged = report.fabrics.iter().filter(|fabric| unjudged(report, fabric)).count();
+    let of = counted(report.fabrics.len(), "fabric", "fabrics");
     let mut told = match today {
-        0 => String::from("Nothing has to be done today."),
+        0 if unjudged == report.fabrics.len() => {
+            return format!("Nobody can say yet what has to be ordered, of {of}: too little is known.");
+        }
+        0 => String::from("Nothing has to be done today, as far as is known."),
         1 => String::from("One fabric needs something done today."),
         n => format!("{n} fabrics need something done today."),
     };
@@ -27,10 +32,12 @@ pub(super) fn lede(report: &BurnReport) -> String {
     if !rest.is_empty() {
         put!(told, " Then {}.", rest.join(", "));
     }
-    let quiet = count(None);
+    let quiet = count(None).saturating_sub(unjudged);
     if quiet > 0 {
-        let of = counted(report.fabrics.len(), "fabric", "fabrics");
         put!(told, " Nothing for {quiet} of {of}.");
+    }
+    if unjudged > 0 {
+        put!(told, " Nobody can say yet for {unjudged}.");
     }
     told
 }
@@ -45,8 +52,8 @@ pub(super) fn table(report: &BurnReport) -> String {
          <thead><tr><th scope=col>Fabric",
     );
     for (name, unit) in COLUMNS {
-        let unit = if unit == "m" { "<small>m</small>" } else { "" };
-        put!(out, "<th scope=col>{name} {unit}");
+        let unit = if unit == "m" { "\u{a0}<small>m</small>" } else { "" };
+        put!(out, "<th scope=col>{name}{unit}");
     }
     out.push_str("</thead>");
     let mut resting = false;
@@ -144,9 +151,9 @@ pub(super) fn orders(report: &BurnReport) -> String {
         return out;
     }
     out.push_str(
-        "<table class=plain><caption>Proposals by supplier; lengths in metres, cost before tax</caption><thead>\
-         <tr><th scope=col>Fabric<th scope=col>Their reference<th scope=col>Order by\
-         <th scope=col>Metres <small>m</small><th scope=col>Bolts<th scope=col>Cost</thead>",
+        "<div class=wide tabindex=0 role=region aria-label=\"Proposals\"><table class=plain><caption>Proposals by supplier; lengths in metres, cost before tax</caption><thead>\
+         <tr><th scope=col>Fabric<th scope=col class=t>Their reference<th scope=col>Order by\
+         <th scope=col>Length <small>m</small><th scope=col>Bolts<th scope=col>Cost</thead>",
     );
     for group in proposals.chunk_by(|one, other| one.supplier() == other.supplier()) {
         let supplier = group.first().map_or("", |proposal| proposal.supplier());
@@ -159,7 +166,7 @@ pub(super) fn orders(report: &BurnReport) -> String {
             let reference = if reference.is_empty() { "none known" } else { reference };
             put!(out, "<tr><th scope=row>{}", name(proposal.place, proposal.fabric));
             let by = proposal.fabric.order_by_date.as_deref().map_or(String::from("not said"), time);
-            put!(out, "<td class=w><bdi>{}</bdi><td>{by}", Esc(reference));
+            put!(out, "<td class=t><bdi>{}</bdi><td>{by}", Esc(reference));
             let bolts = buying.and_then(|buying| buying.proposal_bolts);
             let bolts = bolts.map_or_else(|| String::from("not said"), |bolts| bolts.to_string());
             let cost = proposal.cost().map_or_else(|| String::from("not known"), super::figures::money);
@@ -181,7 +188,7 @@ pub(super) fn orders(report: &BurnReport) -> String {
             );
         }
     }
-    out.push_str("</table>");
+    out.push_str("</table></div>");
     out
 }
 
@@ -194,7 +201,7 @@ pub(super) fn dead(report: &BurnReport) -> String {
         return String::from("<p>Nothing lies there that is not used.</p>");
     }
     let mut out = String::from(
-        "<table class=plain><caption>Cloth that lies there and is not used; lengths in metres</caption>\
+        "<div class=wide tabindex=0 role=region aria-label=\"Dead cloth\"><table class=plain><caption>Cloth that lies there and is not used; lengths in metres</caption>\
          <thead><tr><th scope=col>Fabric<th scope=col>On hand <small>m</small><th scope=col>Last used</thead><tbody>",
     );
     for (place, fabric, detail) in lies {
@@ -204,7 +211,7 @@ pub(super) fn dead(report: &BurnReport) -> String {
             None => out.push_str("<td class=w>never, as far as is known"),
         }
     }
-    out.push_str("</table>");
+    out.push_str("</table></div>");
     out
 }
 
@@ -223,7 +230,7 @@ pub(super) fn wasted(report: &BurnReport) -> String {
         return format!("<p>Nothing was taken and nothing was wasted from {from} to {to}.</p>");
     }
     let mut out = format!(
-        "<table class=plain><caption>From {from} to {to}; lengths in metres, shares of the area</caption><thead>\
+        "<div class=wide tabindex=0 role=region aria-label=\"Wastage\"><table class=plain><caption>From {from} to {to}; lengths in metres, shares of the area</caption><thead>\
          <tr><th scope=col>Fabric<th scope=col>Taken <small>m</small><th scope=col>End bits <small>m</small>\
          <th scope=col>Spoiled <small>m</small><th scope=col>Flaws <small>m</small>\
          <th scope=col>Layout <small>%</small><th scope=col>All <small>%</small></thead><tbody>"
@@ -251,7 +258,7 @@ pub(super) fn wasted(report: &BurnReport) -> String {
         );
         put!(out, "<td>{}<td>{}<td><td>", sum(|w| w.spoiled_mm), sum(|w| w.flawed_mm));
     }
-    out.push_str("</table>");
+    out.push_str("</table></div>");
     out.push_str(
         "<p class=why>End bits are ends too short to keep, and what was cut to make them straight. Layout is \
          cloth between the shapes, as a share of the area used for them; \u{201c}not known\u{201d}: the area of the \

@@ -46,9 +46,7 @@ fn totals(report: &BurnReport) -> Vec<String> {
         return vec![String::from("No fabric is in the catalogue or on the shelf.")];
     }
     let all = report.fabrics.iter();
-    let quiet = all.clone().filter(|fabric| pressing(fabric.pressing).is_none()).count();
-    let of = counted(report.fabrics.len(), "fabric", "fabrics");
-    let mut lines = vec![format!("Nothing to do for {quiet} of {of}.")];
+    let mut lines = vec![super::first::lede(report)];
 
     let used: f64 = all.clone().map(|fabric| fabric.used_mm).sum();
     let free: f64 = all.clone().map(|fabric| fabric.free_mm).sum();
@@ -81,7 +79,7 @@ fn totals(report: &BurnReport) -> Vec<String> {
     let dead = details().filter(|detail| detail.dead).count();
     if dead > 0 {
         let mm: f64 = details().filter(|detail| detail.dead).map(|detail| detail.on_hand_mm).sum();
-        lines.push(format!("{} dead on the shelf: {} m.", counted(dead, "fabric", "fabrics"), metres(mm)));
+        lines.push(format!("Dead on the shelf: {}, {} m.", counted(dead, "fabric", "fabrics"), metres(mm)));
     }
     let wasted: Vec<_> = details().filter_map(|detail| detail.wastage.as_ref()).collect();
     if !wasted.is_empty() {

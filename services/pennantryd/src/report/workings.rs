@@ -1,9 +1,10 @@
 //! One click deeper: the figures of the drawings, lots and orders, methods and errors.
 
-use pennantry_contract::v1::{BackTest, BurnDetail, BurnReport, MethodScore, PastWeek};
+use jiff::civil::Date;
+use pennantry_contract::v1::{BackTest, BurnDetail, BurnReport, ComingWeek, MethodScore, PastWeek};
 
-use super::drawing::{Drawn, window};
-use super::figures::{day, fixed, metres, short_time, time};
+use super::drawing::{Drawn, many, window};
+use super::figures::{day, fixed, metres, time};
 use super::words::{Esc, class, counted, put};
 
 /// The figures of both drawings, as tables.
@@ -21,29 +22,19 @@ fn past(out: &mut String, drawn: &Drawn<'_>) {
         return;
     }
     out.push_str(
-        "<table class=plain><caption>Used, the latest week first</caption><thead><tr><th scope=col>Week from\
+        "<table class=\"plain last\"><caption>Used, the latest week first</caption><thead><tr><th scope=col>Week from\
          <th scope=col>Used <small>m</small><th scope=col>Open days<th scope=col>To be said</thead><tbody>",
     );
     let mut year = None;
     for week in drawn.past.iter().rev() {
-        put!(out, "<tr><th scope=row>{}", dated(&week.monday, &mut year));
-        put!(out, "<td>{}<td>{}<td class=w>{}", metres(week.used_mm), week.open_days, said(week));
+        put!(out, "<tr><th scope=row>{}", drawn.dated(&week.monday, &mut year));
+        put!(out, "<td>{}<td>{}<td>{}", metres(week.used_mm), week.open_days, said(week));
     }
     out.push_str("</table>");
     let left = drawn.detail.past.len() - drawn.past.len();
     if left > 0 {
         put!(out, "<p class=why>{} before these: in the JSON.</p>", counted(left, "week", "weeks"));
     }
-}
-
-/// A day without its year, where the row above has the same.
-fn dated(iso: &str, year: &mut Option<i16>) -> String {
-    let of = day(iso).map(jiff::civil::Date::year);
-    if of.is_some() && of == *year {
-        return short_time(iso);
-    }
-    *year = of;
-    time(iso)
 }
 
 /// What is special about a week.
@@ -66,44 +57,58 @@ fn number(count: u32) -> usize {
 }
 
 fn coming(out: &mut String, drawn: &Drawn<'_>) {
-    if drawn.coming.is_empty() {
+    let weeks = weeks(drawn);
+    if weeks.is_empty() {
         out.push_str("<p>What is to come is not known yet.</p>");
-    } else {
-        out.push_str(
-            "<table class=plain><caption>Expected use</caption><thead><tr><th scope=col>Week from\
-             <th scope=col>Expected <small>m</small><th scope=col>At least <small>m</small>\
-             <th scope=col>At most <small>m</small><th scope=col>Open days</thead><tbody>",
-        );
-        let mut year = None;
-        for week in drawn.coming {
-            put!(out, "<tr><th scope=row>{}", dated(&week.monday, &mut year));
-            put!(out, "<td>{}<td>{}", metres(week.expected_mm), metres(week.low_mm));
-            put!(out, "<td>{}<td>{}", metres(week.high_mm), week.open_days);
-        }
-        out.push_str("</table>");
-    }
-    if drawn.shelf.is_empty() {
         return;
     }
     out.push_str(
-        "<table class=plain><caption>Free in the evening</caption><thead><tr><th scope=col>Day\
-         <th scope=col>Free <small>m</small><th scope=col>Comes <small>m</small></thead><tbody>",
+        "<table class=\"plain last\"><caption>Expected use, and what is free when the week is over</caption><thead><tr>\
+         <th scope=col>Week from<th scope=col>Expected <small>m</small><th scope=col>At least <small>m</small>\
+         <th scope=col>At most <small>m</small><th scope=col>Open days<th scope=col>Free <small>m</small>\
+         <th scope=col>To be said</thead><tbody>",
     );
     let mut year = None;
-    let last = drawn.shelf.len() - 1;
-    let zero = drawn.detail.runs_out_date.as_deref();
-    for (place, shelf) in drawn.shelf.iter().enumerate() {
-        // evenings of Sundays, and those on which something happens
-        let sunday = day(&shelf.date).is_none_or(|day| day.weekday() == jiff::civil::Weekday::Sunday);
-        let out_of_it = zero == Some(shelf.date.as_str());
-        if sunday || out_of_it || shelf.delivery_mm > 0.0 || place == 0 || place == last {
-            put!(out, "<tr><th scope=row>{}<td>{}", dated(&shelf.date, &mut year), metres(shelf.free_mm));
-            let comes =
-                if shelf.delivery_mm > 0.0 { metres(shelf.delivery_mm) } else { String::from("nothing") };
-            put!(out, "<td>{comes}{}", if out_of_it { ", runs out" } else { "" });
+    for (week, monday) in weeks {
+        put!(out, "<tr><th scope=row>{}", drawn.dated(&week.monday, &mut year));
+        put!(out, "<td>{}<td>{}", metres(week.expected_mm), metres(week.low_mm));
+        put!(out, "<td>{}<td>{}", metres(week.high_mm), week.open_days);
+        let days = || {
+            drawn
+                .detail
+                .shelf_line
+                .iter()
+                .filter(|shelf| day(&shelf.date).is_some_and(|day| within(day, monday)))
+        };
+        let free =
+            days().next_back().map_or_else(|| String::from("not known"), |shelf| metres(shelf.free_mm));
+        let come = days().filter(|shelf| shelf.delivery_mm > 0.0);
+        let mut said: Vec<String> = come
+            .map(|shelf| format!("{} come on {}", metres(shelf.delivery_mm), time(&shelf.date)))
+            .collect();
+        if let Some(zero) = drawn.detail.runs_out_date.as_deref()
+            && day(zero).is_some_and(|day| within(day, monday))
+        {
+            said.push(format!("runs out on {}", time(zero)));
         }
+        put!(out, "<td>{free}<td>{}", said.join("; "));
     }
     out.push_str("</table>");
+}
+
+/// Weeks that are drawn, in either drawing, with their Mondays.
+fn weeks<'a>(drawn: &Drawn<'a>) -> Vec<(&'a ComingWeek, Date)> {
+    let last = drawn.shelf.last().and_then(|shelf| day(&shelf.date));
+    let all = drawn.detail.coming.iter().enumerate().filter_map(|(place, week)| {
+        let monday = day(&week.monday)?;
+        (place < drawn.coming.len() || last.is_some_and(|last| monday <= last)).then_some((week, monday))
+    });
+    all.collect()
+}
+
+/// Whether a day is in the week of a Monday.
+fn within(day: Date, monday: Date) -> bool {
+    (0..7).contains(&(day - monday).get_days())
 }
 
 /// Dye lots on the shelf, and orders to come.
@@ -274,11 +279,13 @@ pub(super) fn key(report: &BurnReport) -> String {
     for (inside, words) in rows {
         put!(out, "{}{words}", sample(inside));
     }
-    put!(
-        out,
-        "</ul><p class=why>Drawn are at most {} weeks back and {} ahead.</p>",
-        shown.past,
-        shown.coming
-    );
+    put!(out, "</ul><p class=why>Drawn are at most {} weeks back and {} ahead", shown.past, shown.coming);
+    if many(report.fabrics.len()) {
+        out.push_str(
+            ", and the line of the shelf goes straight over a week: there are very many fabrics. Those for which \
+             nothing is to be done are told in short",
+        );
+    }
+    out.push_str(".</p>");
     out
 }

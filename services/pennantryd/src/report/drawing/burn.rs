@@ -1,7 +1,8 @@
 //! What was used of a fabric, week by week, and what is expected to be.
 
-use pennantry_contract::v1::PastWeek;
+use pennantry_contract::v1::{ComingWeek, PastWeek};
 
+use super::super::absent::{Told, unknown as unknown_words};
 use super::super::figures::{date, fixed, metres};
 use super::super::scale::{Axis, px};
 use super::super::words::{Esc, counted, put};
@@ -10,7 +11,7 @@ use super::{Drawn, frame, height, metres_axis, svg};
 /// Least weeks on either side of the morning, so that a bar is no wall.
 const LEAST_WEEKS: f64 = 4.0;
 /// How far down the drawing begins.
-const HEAD: f64 = 24.0;
+const HEAD: f64 = 42.0;
 
 /// The drawing; words where there is nothing to draw.
 pub(super) fn draw(drawn: &Drawn<'_>) -> String {
@@ -23,6 +24,8 @@ pub(super) fn draw(drawn: &Drawn<'_>) -> String {
     let past = drawn.past.iter().map(|week| week.used_mm);
     let most = past.chain(drawn.coming.iter().map(|week| week.high_mm.max(week.expected_mm)));
     let (up, left) = metres_axis(0.0, most.filter(|mm| mm.is_finite()).fold(0.0, f64::max), HEAD);
+    // where nothing is expected, words need their room
+    let last = if drawn.coming.is_empty() { last.max(first.abs() * 0.7).ceil() } else { last };
     let along = Axis::weeks(first.min(-LEAST_WEEKS), last.max(LEAST_WEEKS), left, super::WIDTH - 8.0);
 
     let mut inside = String::new();
@@ -31,11 +34,11 @@ pub(super) fn draw(drawn: &Drawn<'_>) -> String {
     band(&mut inside, drawn, &up, &along);
     bars(&mut inside, drawn, &up, &along);
     let now = px(along.at(0.0));
-    put!(inside, "<path class=now d=\"M{now} {}V{}\"/>", px(HEAD - 6.0), px(super::FOOT));
+    put!(inside, "<path class=now d=\"M{now} {}V{}\"/>", px(HEAD - 8.0), px(super::FOOT));
     if drawn.coming.is_empty() {
         let x = px(along.at(0.0).midpoint(along.to));
         let y = px(super::FOOT.midpoint(HEAD));
-        put!(inside, "<text class=mid x={x} y={y}>not known yet</text>");
+        put!(inside, "<text class=mid x={x} y={y}>{}</text>", unknown(drawn));
     }
     if !drawn.past.is_empty() && drawn.past.iter().all(|week| week.used_mm <= 0.0) {
         let x = px(along.from.midpoint(along.at(0.0)));
@@ -67,44 +70,69 @@ fn bars(inside: &mut String, drawn: &Drawn<'_>, up: &Axis, along: &Axis) {
             put!(inside, "<path class={class} d=\"{path}\"/>");
         }
     }
-    let named = drawn.past.iter().rfind(|week| week.out_days > 0);
+    let used = drawn.past.iter().any(|week| week.used_mm > 0.0);
+    let named = drawn.past.iter().rfind(|week| used && week.out_days > 0);
     if let Some((week, at)) = named.and_then(|week| Some((week, drawn.weeks_to(&week.monday)?))) {
         label(inside, week, along.at(at + 0.5), up, along);
     }
 }
 
-/// Words above the latest of the hatched bars.
+/// Words above the drawing, led to the latest of the hatched bars.
 fn label(inside: &mut String, week: &PastWeek, x: f64, up: &Axis, along: &Axis) {
-    let above = if week.restated { 12.0 } else { 5.0 };
-    let y = px(height(up, week.used_mm) - above);
-    let x = px(x.clamp(along.from + 22.0, along.to - 22.0));
-    put!(inside, "<text class=\"mid halo\" x={x} y={y}>at least</text>");
+    let top = height(up, week.used_mm) - if week.restated { 9.0 } else { 2.0 };
+    put!(inside, "<path class=comes d=\"M{} {}V{}\"/>", px(x), px(HEAD - 10.0), px(top));
+    let x = px(x.clamp(along.from + 26.0, along.to - 26.0));
+    put!(inside, "<text class=\"mid halo\" x={x} y={}>at least</text>", px(HEAD - 14.0));
+}
+
+/// What stands where nothing is foretold.
+fn unknown(drawn: &Drawn<'_>) -> &'static str {
+    match unknown_words(drawn.fabric) {
+        Told::Words(words, _) => words,
+        _ => "not known",
+    }
 }
 
 /// The band of what is expected, and its middle, both in steps of a week.
 fn band(inside: &mut String, drawn: &Drawn<'_>, up: &Axis, along: &Axis) {
-    let mut over = String::new();
-    let mut under = Vec::new();
-    let mut middle = String::new();
-    for week in drawn.coming {
-        let Some(at) = drawn.weeks_to(&week.monday) else { continue };
-        let (from, to) = (px(along.at(at)), px(along.at(at + 1.0)));
-        let (high, low) = (px(height(up, week.high_mm)), px(height(up, week.low_mm)));
-        let expected = px(height(up, week.expected_mm));
-        if over.is_empty() {
-            put!(over, "M{from} {high}H{to}");
-            put!(middle, "M{from} {expected}H{to}");
-        } else {
-            put!(over, "V{high}H{to}");
-            put!(middle, "V{expected}H{to}");
+    let weeks: Vec<_> =
+        drawn.coming.iter().filter_map(|week| Some((drawn.weeks_to(&week.monday)?, week))).collect();
+    let Some((first, _)) = weeks.first() else { return };
+    let from = px(along.at(*first));
+    let place = |mm: f64| px(height(up, mm));
+    let steps = |of: fn(&ComingWeek) -> f64| -> Vec<(String, String)> {
+        weeks.iter().map(|(at, week)| (px(along.at(at + 1.0)), place(of(week)))).collect()
+    };
+    let over = stepped(&from, &steps(|week| week.high_mm));
+    let middle = stepped(&from, &steps(|week| week.expected_mm));
+    // back along the lower edge
+    let mut under = String::new();
+    let mut level = String::new();
+    for (at, week) in weeks.iter().rev() {
+        let low = place(week.low_mm);
+        if low != level {
+            put!(under, "V{low}");
         }
-        under.push(format!("V{low}H{from}"));
+        put!(under, "H{}", px(along.at(*at)));
+        level = low;
     }
-    if over.is_empty() {
-        return;
+    put!(inside, "<path class=band d=\"{over}{under}z\"/><path class=middle d=\"{middle}\"/>");
+}
+
+/// A line of levels, each up to a place; a corner stands where the level changes.
+fn stepped(from: &str, steps: &[(String, String)]) -> String {
+    let mut path = String::new();
+    let mut level = "";
+    for (to, y) in steps {
+        if path.is_empty() {
+            put!(path, "M{from} {y}");
+        } else if y != level {
+            put!(path, "V{y}");
+        }
+        put!(path, "H{to}");
+        level = y;
     }
-    under.reverse();
-    put!(inside, "<path class=band d=\"{over}{}z\"/><path class=middle d=\"{middle}\"/>", under.concat());
+    path
 }
 
 fn described(drawn: &Drawn<'_>) -> String {

@@ -6,7 +6,7 @@ use pennantry_contract::v1::{BurnDetail, ShelfDay};
 use super::super::figures::{date, day, metres, number, short_date};
 use super::super::scale::{Axis, px};
 use super::super::words::{Esc, put};
-use super::{CHARACTER, Drawn, frame, height, metres_axis, svg};
+use super::{CHARACTER, Drawn, Window, frame, height, metres_axis, svg};
 
 /// Days that are drawn after the last that matters.
 const AFTER: i32 = 14;
@@ -14,20 +14,23 @@ const AFTER: i32 = 14;
 const LEAST_DAYS: i32 = 28;
 /// Rows of words above the drawing.
 const ROWS: usize = 3;
+/// Where the first of them stands, below the name of the axis.
+const FIRST_ROW: f64 = 29.0;
 /// Height of such a row.
-const ROW: f64 = 14.0;
+const ROW: f64 = 15.0;
 
 /// Days that are drawn: up to a while after it has run out and everything has come, the same
 /// evenings as in the message; of a long line one in seven, and those around deliveries.
-pub(super) fn days(detail: &BurnDetail, today: Date, most: usize) -> Vec<&ShelfDay> {
+pub(super) fn days(detail: &BurnDetail, today: Date, window: Window) -> Vec<&ShelfDay> {
     let after = |iso: &str| day(iso).map(|day| (day - today).get_days());
     let zero = detail.runs_out_date.as_deref().and_then(after);
     let come = detail.shelf_line.iter().filter(|day| day.delivery_mm > 0.0);
     let come = come.filter_map(|day| after(&day.date)).max();
-    let last = zero.map(|zero| zero.max(come.unwrap_or(0)).saturating_add(AFTER).max(LEAST_DAYS));
-    let within = |day: &&ShelfDay| last.is_none_or(|last| after(&day.date).is_some_and(|day| day <= last));
+    let last =
+        zero.map_or(window.ahead, |zero| zero.max(come.unwrap_or(0)).saturating_add(AFTER).max(LEAST_DAYS));
+    let within = |day: &&ShelfDay| after(&day.date).is_some_and(|day| day <= last);
     let all: Vec<&ShelfDay> = detail.shelf_line.iter().filter(within).collect();
-    if all.len() <= most {
+    if all.len() <= window.days {
         return all;
     }
     let matters = |place: usize| {
@@ -66,7 +69,7 @@ pub(super) fn draw(drawn: &Drawn<'_>) -> String {
     let along = Axis::weeks(0.0, end.max(1.0), left, super::WIDTH - 8.0);
     let rows = placed(&marks, &along);
     let used = rows.iter().filter_map(|row| row.map(|(row, ..)| row + 1)).max().unwrap_or(0);
-    let head = 20.0 + ROW * number(used) + 10.0;
+    let head = FIRST_ROW + ROW * number(used) + 10.0;
     let (up, _) = metres_axis(least, most, head);
 
     let mut inside = String::new();
@@ -74,18 +77,19 @@ pub(super) fn draw(drawn: &Drawn<'_>) -> String {
     frame(&mut inside, &up, &along, ("metres free", &name));
     for (mark, row) in marks.iter().zip(&rows) {
         let (x, y) = (along.at(mark.weeks), height(&up, mark.y_mm));
-        let top = row.map_or(head, |(row, ..)| 20.0 + ROW * number(row) + 4.0);
+        let top = row.map_or(head, |(row, ..)| FIRST_ROW + ROW * number(row) + 4.0);
         put!(inside, "<path class={} d=\"M{} {}V{}\"/>", mark.class, px(x), px(top), px(y));
     }
     if let Some(point) = reorder {
-        let (x, y) = (px(along.to), height(&up, point));
-        put!(inside, "<path class=reorder d=\"M{} {}H{x}\"/>", px(along.from), px(y));
-        put!(
-            inside,
-            "<text class=\"end halo\" x={x} y={}>reorder point {}</text>",
-            px(y - 4.0),
-            metres(point)
-        );
+        let y = height(&up, point);
+        put!(inside, "<path class=reorder d=\"M{} {}H{}\"/>", px(along.from), px(y), px(along.to));
+        let words = format!("reorder point {}", metres(point));
+        let wide = CHARACTER * number(words.chars().count());
+        // its words stand at the end at which the line is further away
+        let right = clear(drawn, &up, &along, y, along.to - wide, along.to)
+            >= clear(drawn, &up, &along, y, along.from, along.from + wide);
+        let (class, x) = if right { ("end", along.to) } else { ("start", along.from + 4.0) };
+        put!(inside, "<text class=\"{class} halo\" x={} y={}>{words}</text>", px(x), px(y - 5.0));
     }
     line(&mut inside, drawn, &up, &along);
     for (mark, row) in marks.iter().zip(&rows) {
@@ -94,29 +98,44 @@ pub(super) fn draw(drawn: &Drawn<'_>) -> String {
             put!(inside, "<path class=cross d=\"M{x} {y}m-4-4l8 8m0-8l-8 8\"/>");
         }
         if let Some((row, anchor, x)) = row {
-            let y = px(20.0 + ROW * number(*row));
-            put!(inside, "<text class=\"{anchor} halo\" x={} y={y} dy=0>{}</text>", px(*x), Esc(&mark.words));
+            let y = px(FIRST_ROW + ROW * number(*row));
+            put!(inside, "<text class=\"{anchor} halo\" x={} y={y}>{}</text>", px(*x), Esc(&mark.words));
         }
     }
     let title = format!("What is free of {}, to come", Esc(&drawn.fabric.name));
     svg(&format!("f{}s", drawn.place), &title, &described(drawn), &inside)
 }
 
-/// The line: level until an evening, then down to what is left, or up to what has come.
+/// The line: level until an evening, then down to what is left, or up to what has come. Over
+/// evenings that are left out it goes straight.
 fn line(inside: &mut String, drawn: &Drawn<'_>, up: &Axis, along: &Axis) {
-    let mut path = format!("M{} {}", px(along.at(0.0)), px(height(up, drawn.fabric.free_mm)));
     let mut level = px(height(up, drawn.fabric.free_mm));
+    let mut path = format!("M{} {level}", px(along.at(0.0)));
+    let mut before = -1.0 / 7.0;
     for day in &drawn.shelf {
         let Some(weeks) = drawn.weeks_to(&day.date) else { continue };
-        let y = px(height(up, day.free_mm));
-        // days on which nothing is used need no corner
-        if y != level {
-            put!(path, "H{}V{y}", px(along.at(weeks + 1.0 / 7.0)));
-            level = y;
+        let (x, y) = (px(along.at(weeks + 1.0 / 7.0)), px(height(up, day.free_mm)));
+        if weeks - before > 1.5 / 7.0 {
+            put!(path, "L{x} {y}");
+        } else if y != level {
+            // a day on which nothing is used needs no corner
+            put!(path, "H{x}V{y}");
         }
+        (level, before) = (y, weeks);
     }
     put!(path, "H{}", px(along.to));
     put!(inside, "<path class=free d=\"{path}\"/>");
+}
+
+/// How far the line stays from a height, between two places.
+fn clear(drawn: &Drawn<'_>, up: &Axis, along: &Axis, y: f64, from: f64, to: f64) -> f64 {
+    let level = |mm: f64| (height(up, mm) - y).abs();
+    let first = if from <= along.from { level(drawn.fabric.free_mm) } else { f64::MAX };
+    let evenings = drawn.shelf.iter().filter(|day| {
+        let x = drawn.weeks_to(&day.date).map(|weeks| along.at(weeks + 1.0 / 7.0));
+        x.is_some_and(|x| (from..=to).contains(&x))
+    });
+    evenings.map(|day| level(day.free_mm)).fold(first, f64::min)
 }
 
 /// The day of zero, then deliveries: in this order they get their words.

@@ -1,6 +1,9 @@
 //! What the report looks like, read back.
 
+mod drawing;
+mod page;
 mod shop;
+mod tables;
 
 /// Writes every kind of page into a folder, where one is named: to be looked at.
 #[test]
