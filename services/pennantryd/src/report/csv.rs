@@ -211,7 +211,7 @@ fn metres(mm: f64) -> String {
 
 /// Text that no spreadsheet works out.
 pub(super) fn guarded(text: &str) -> String {
-    let inside = text.trim_start_matches(|c: char| c == '\'' || c == ' ');
+    let inside = text.trim_start_matches(['\'', ' ']);
     let works = inside
         .starts_with(['=', '+', '-', '@', '\t', '\r', '\n', '\u{ff1d}', '\u{ff0b}', '\u{ff0d}', '\u{ff20}']);
     if works { format!("'{text}") } else { String::from(text) }

@@ -47,10 +47,10 @@ pub(super) fn many(fabrics: usize) -> bool {
 
 /// What is drawn of each where there are so many: a page has to stay small enough to open.
 pub(super) fn window(fabrics: usize) -> Window {
-    if !many(fabrics) {
-        Window { past: 52, coming: 26, days: 182, ahead: 182 }
-    } else {
+    if many(fabrics) {
         Window { past: 13, coming: 8, days: 28, ahead: 56 }
+    } else {
+        Window { past: 52, coming: 26, days: 182, ahead: 182 }
     }
 }
 
@@ -71,7 +71,7 @@ pub(super) struct Drawn<'a> {
     /// Its place in the report, from 1: names of its parts have it.
     pub place: usize,
     /// Whether it is one of so many that its tables are short.
-    many: bool,
+    pub many: bool,
 }
 
 impl<'a> Drawn<'a> {

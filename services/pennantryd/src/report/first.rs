@@ -26,11 +26,10 @@ pub(super) fn lede(report: &BurnReport) -> String {
         1 => String::from("One fabric needs something done today."),
         n => format!("{n} fabrics need something done today."),
     };
-    let rest = [(soon, "in the next weeks"), (look, "to be looked at")];
-    let rest: Vec<String> =
-        rest.iter().filter(|(n, _)| *n > 0).map(|(n, when)| format!("{n} {when}")).collect();
-    if !rest.is_empty() {
-        put!(told, " Then {}.", rest.join(", "));
+    for (count, when) in [(soon, "In the next weeks"), (look, "To be looked at")] {
+        if count > 0 {
+            put!(told, " {when}: {count}.");
+        }
     }
     let quiet = count(None).saturating_sub(unjudged);
     if quiet > 0 {
@@ -147,7 +146,12 @@ pub(super) fn orders(report: &BurnReport) -> String {
     let proposals = super::csv::proposals(report, None);
     let mut out = String::new();
     if proposals.is_empty() {
-        out.push_str("<p>Nothing is proposed this morning.</p>");
+        out.push_str("<p>Nothing is proposed this morning.");
+        let unjudged = report.fabrics.iter().filter(|fabric| unjudged(report, fabric)).count();
+        if unjudged > 0 {
+            put!(out, " Nobody can say yet for {}.", counted(unjudged, "fabric", "fabrics"));
+        }
+        out.push_str("</p>");
         return out;
     }
     out.push_str(
@@ -198,7 +202,14 @@ pub(super) fn dead(report: &BurnReport) -> String {
     let lies = lies.filter_map(|(place, fabric)| Some((place, fabric, fabric.detail.as_ref()?)));
     let lies: Vec<_> = lies.filter(|(_, _, detail)| detail.dead).collect();
     if lies.is_empty() {
-        return String::from("<p>Nothing lies there that is not used.</p>");
+        let early = report.fabrics.iter().filter(|fabric| insufficient(fabric)).count();
+        return match early {
+            0 => String::from("<p>Nothing lies there that is not used.</p>"),
+            n => format!(
+                "<p>None is known. Of {} too little is known yet.</p>",
+                counted(n, "fabric", "fabrics")
+            ),
+        };
     }
     let mut out = String::from(
         "<div class=wide tabindex=0 role=region aria-label=\"Dead cloth\"><table class=plain><caption>Cloth that lies there and is not used; lengths in metres</caption>\

@@ -4,8 +4,8 @@
 //! its digest. Links to other mornings and files are relative: `?date=2026-12-06` is a page, `&as=csv`,
 //! `&as=proposals` and `&as=json` behind it are its files.
 //!
-//! End tags that HTML lets one leave out (of cells, rows, items) are left out: 400 fabrics stay below two
-//! megabytes.
+//! End tags that HTML lets one leave out (of cells, rows, items) are left out, and of very many fabrics those for
+//! which nothing is to be done are told in short: 400 fabrics stay below three megabytes.
 
 use pennantry_contract::v1::{BurnReport, BurnReportHead};
 
@@ -114,7 +114,7 @@ fn foot(out: &mut String, report: &BurnReport) {
     let day = Esc(&report.date);
     put!(
         out,
-        "<footer><p>The same as files: <a href=\"?date={day}&amp;as=csv\">fabrics (CSV)</a>, \
+        "<footer><p class=files>The same as files: <a href=\"?date={day}&amp;as=csv\">fabrics (CSV)</a>, \
          <a href=\"?date={day}&amp;as=proposals\">proposals (CSV)</a>, <a href=\"?date={day}&amp;as=json\">everything (JSON)</a>.</p>"
     );
     put!(out, "<p>Days by the clock of {}.", Esc(&report.zone));

@@ -21,8 +21,14 @@ fn past(out: &mut String, drawn: &Drawn<'_>) {
         out.push_str("<p>No week of its use is over yet.</p>");
         return;
     }
-    out.push_str(
-        "<table class=\"plain last\"><caption>Used, the latest week first</caption><thead><tr><th scope=col>Week from\
+    let left = drawn.detail.past.len() - drawn.past.len();
+    let before = match left {
+        0 => String::new(),
+        n => format!("; {} before these in the JSON", counted(n, "week", "weeks")),
+    };
+    put!(
+        out,
+        "<table class=\"plain last\"><caption>Used, the latest week first{before}</caption><thead><tr><th scope=col>Week from\
          <th scope=col>Used <small>m</small><th scope=col>Open days<th scope=col>To be said</thead><tbody>",
     );
     let mut year = None;
@@ -31,10 +37,6 @@ fn past(out: &mut String, drawn: &Drawn<'_>) {
         put!(out, "<td>{}<td>{}<td>{}", metres(week.used_mm), week.open_days, said(week));
     }
     out.push_str("</table>");
-    let left = drawn.detail.past.len() - drawn.past.len();
-    if left > 0 {
-        put!(out, "<p class=why>{} before these: in the JSON.</p>", counted(left, "week", "weeks"));
-    }
 }
 
 /// What is special about a week.
@@ -101,9 +103,18 @@ fn weeks<'a>(drawn: &Drawn<'a>) -> Vec<(&'a ComingWeek, Date)> {
     let last = drawn.shelf.last().and_then(|shelf| day(&shelf.date));
     let all = drawn.detail.coming.iter().enumerate().filter_map(|(place, week)| {
         let monday = day(&week.monday)?;
-        (place < drawn.coming.len() || last.is_some_and(|last| monday <= last)).then_some((week, monday))
+        let drawn_there = last.is_some_and(|last| monday <= last);
+        let told = place < drawn.coming.len() || (drawn_there && (!drawn.many || marked(drawn, monday)));
+        told.then_some((week, monday))
     });
     all.collect()
+}
+
+/// Whether something comes, or it runs out, in the week of a Monday.
+fn marked(drawn: &Drawn<'_>, monday: Date) -> bool {
+    let inside = |iso: &str| day(iso).is_some_and(|day| within(day, monday));
+    let comes = drawn.shelf.iter().any(|shelf| shelf.delivery_mm > 0.0 && inside(&shelf.date));
+    comes || drawn.detail.runs_out_date.as_deref().is_some_and(inside)
 }
 
 /// Whether a day is in the week of a Monday.

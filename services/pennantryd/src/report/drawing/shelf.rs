@@ -84,12 +84,8 @@ pub(super) fn draw(drawn: &Drawn<'_>) -> String {
         let y = height(&up, point);
         put!(inside, "<path class=reorder d=\"M{} {}H{}\"/>", px(along.from), px(y), px(along.to));
         let words = format!("reorder point {}", metres(point));
-        let wide = CHARACTER * number(words.chars().count());
-        // its words stand at the end at which the line is further away
-        let right = clear(drawn, &up, &along, y, along.to - wide, along.to)
-            >= clear(drawn, &up, &along, y, along.from, along.from + wide);
-        let (class, x) = if right { ("end", along.to) } else { ("start", along.from + 4.0) };
-        put!(inside, "<text class=\"{class} halo\" x={} y={}>{words}</text>", px(x), px(y - 5.0));
+        let (class, x, y) = clearest(drawn, &up, &along, y, &words);
+        put!(inside, "<text class=\"{class} halo\" x={} y={}>{words}</text>", px(x), px(y));
     }
     line(&mut inside, drawn, &up, &along);
     for (mark, row) in marks.iter().zip(&rows) {
@@ -125,6 +121,23 @@ fn line(inside: &mut String, drawn: &Drawn<'_>, up: &Axis, along: &Axis) {
     }
     put!(path, "H{}", px(along.to));
     put!(inside, "<path class=free d=\"{path}\"/>");
+}
+
+/// Where words at a level stay furthest from the line: at either end, above or below.
+fn clearest(drawn: &Drawn<'_>, up: &Axis, along: &Axis, y: f64, words: &str) -> (&'static str, f64, f64) {
+    let wide = CHARACTER * number(words.chars().count()) + 4.0;
+    let (left, right) = ((along.from, along.from + wide), (along.to - wide, along.to));
+    let mut best = (f64::MIN, ("end", along.to, y - 5.0));
+    // words stand on their line: their middle is 5 higher
+    for baseline in [y - 5.0, y + 14.0] {
+        for (class, x, (from, to)) in [("end", along.to, right), ("start", along.from + 4.0, left)] {
+            let room = clear(drawn, up, along, baseline - 5.0, from, to);
+            if baseline < super::FOOT - 3.0 && room > best.0 + 1.0 {
+                best = (room, (class, x, baseline));
+            }
+        }
+    }
+    best.1
 }
 
 /// How far the line stays from a height, between two places.

@@ -50,7 +50,7 @@ fn kinds() -> Vec<(&'static str, BurnReport)> {
         ("huge", huge()),
         ("no detail", no_detail),
         ("empty message", BurnReport::default()),
-        ("many", shop::many(120)),
+        ("many", shop::many(400)),
     ]
 }
 
@@ -106,6 +106,10 @@ fn huge() -> BurnReport {
 #[test]
 fn a_parser_finds_no_fault_in_any_page() {
     for (kind, report) in kinds() {
+        if let Some(folder) = std::env::var_os("PENNANTRY_LOOK") {
+            let file = std::path::Path::new(&folder).join(kind.replace(' ', "-")).with_extension("html");
+            std::fs::write(file, page(&report, &shop::heads())).expect("the page is written");
+        }
         let html = read(&report);
         assert_eq!(html.errors, Vec::<String>::new(), "{kind}");
         assert_eq!(all(&html, "html[lang=en-GB] > head > title").len(), 1, "{kind}");
@@ -301,7 +305,7 @@ fn other_mornings_are_links_where_they_are_done() {
 #[test]
 fn four_hundred_fabrics_stay_small() {
     let size = page(&shop::many(400), &[]).len();
-    assert!(size < 2_500_000, "{size} bytes");
+    assert!(size < 2_700_000, "{size} bytes");
 }
 
 /// Relative luminance and contrast as the Web Content Accessibility Guidelines 2.2 define them.
