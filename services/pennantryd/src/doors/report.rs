@@ -9,7 +9,7 @@
 //!
 //! A run is `GET` at the path of its call, with
 //! `?date=` and `?fresh=true`; a reader that comes back (it sends `Last-Event-ID`) goes on
-//! listening and never makes a report anew.
+//! listening: it makes none anew, whatever became of it, and begins none that is not there.
 
 use std::sync::LazyLock;
 
@@ -30,6 +30,7 @@ use super::watch::{self, LAST_EVENT_ID};
 use super::{Calls, Refusal, answer, part};
 use crate::failure::{Failure, violation};
 use crate::json;
+use crate::service::reports::optional;
 use crate::report::{CsvError, STYLE, csv, nothing, page, proposals_csv, text};
 
 const HTML: &str = "text/html; charset=utf-8";
@@ -61,7 +62,7 @@ async fn report(State(calls): State<Calls>, request: Request) -> Result<Response
     let found = found.and_then(|found| part(found.report));
     let cannot = |fault: CsvError| Failure::internal(&fault.to_string());
     match wanted.as_deref().unwrap_or("page") {
-        "page" => match found {
+        "page" | "" => match found {
             Ok(report) => {
                 let asked = v1::ListBurnReportsRequest { page_size: OTHERS, ..Default::default() };
                 let others = calls.service.list_burn_reports(&caller, &asked).await?.reports;
@@ -93,7 +94,9 @@ async fn report(State(calls): State<Calls>, request: Request) -> Result<Response
             let message = format!(
                 "{other:?} is not known: give csv, json, proposals or text, or leave it out for the page"
             );
-            Err(Failure::refused(vec![violation("as", ViolationReason::UnknownCode, message)]).into())
+            let mut violations = found.err().map(|failure| failure.violations).unwrap_or_default();
+            violations.push(violation("as", ViolationReason::UnknownCode, message));
+            Err(Failure::refused(violations).into())
         }
     }
 }
@@ -128,7 +131,8 @@ fn query(request: &Request, wanted: &str) -> Result<Option<String>, Failure> {
             b'+' => b' ',
             b'%' => {
                 let pair = [rest.next().unwrap_or(b'%'), rest.next().unwrap_or(b'%')];
-                let digits = std::str::from_utf8(&pair).ok();
+                // a number of Rust may have a sign
+                let digits = std::str::from_utf8(&pair).ok().filter(|_| pair.iter().all(u8::is_ascii_hexdigit));
                 digits.and_then(|digits| u8::from_str_radix(digits, 16).ok()).ok_or_else(|| unreadable(wanted))?
             }
             other => other,
@@ -145,18 +149,25 @@ fn unreadable(field: &str) -> Failure {
 /// A run as `text/event-stream`.
 pub async fn stream(State(calls): State<Calls>, request: Request) -> Result<Response, Refusal> {
     watch::accepts(request.headers())?;
+    let date = query(&request, "date")?.unwrap_or_default();
     let fresh = match query(&request, "fresh")?.as_deref() {
         None | Some("" | "false") => false,
         Some("true") => true,
-        Some(_) => {
-            let message = "it is neither true nor false".to_owned();
-            return Err(Failure::refused(vec![violation("fresh", ViolationReason::WrongType, message)]).into());
+        Some(other) => {
+            let other: String = other.chars().take(40).collect();
+            let message = format!("{other:?} is neither true nor false: give one of them, or leave it out");
+            let mut violations = optional("date", &date).err().map(|found| found.violations).unwrap_or_default();
+            violations.push(violation("fresh", ViolationReason::WrongType, message));
+            return Err(Failure::refused(violations).into());
         }
     };
-    let again = request.headers().contains_key(LAST_EVENT_ID);
-    let asked =
-        v1::RunBurnReportRequest { date: query(&request, "date")?.unwrap_or_default(), fresh: fresh && !again };
-    let signs = calls.service.run_burn_report(&calls.caller(&request), &asked, &calls.stop).await?;
+    let caller = calls.caller(&request);
+    let signs = if request.headers().contains_key(LAST_EVENT_ID) {
+        calls.service.follow_burn_report(&caller, &date, &calls.stop).await?
+    } else {
+        let asked = v1::RunBurnReportRequest { date, fresh };
+        calls.service.run_burn_report(&caller, &asked, &calls.stop).await?
+    };
     let mut place = 0_u64;
     let told = ReceiverStream::new(signs).map(move |sign| {
         place += 1;

@@ -42,11 +42,13 @@ pub fn instant(date: Date, zone: &TimeZone, due: Time) -> Option<Timestamp> {
 
 /// Days whose report is to be made, in order: up to the last one that is due, from the one
 /// after the last of which there is any report, whatever became of it. Where there never was
-/// one, the last alone.
+/// one, the last alone; where there are later ones alone, none: a clock that is put back makes
+/// nothing due again.
 pub fn missing(last_due: Date, known: &[ReportHead]) -> Vec<i32> {
     let last_due = day(last_due).0;
     match known.iter().map(|head| head.day).filter(|day| *day <= last_due).max() {
-        None => vec![last_due],
+        None if known.is_empty() => vec![last_due],
+        None => Vec::new(),
         Some(known) => (known.saturating_add(1).max(last_due - MADE_UP + 1)..=last_due).collect(),
     }
 }
@@ -68,19 +70,24 @@ pub async fn round(
     let now = service.now();
     let last = last_due(now, &service.catalogue().zone, due);
     let last_day = day(last).0;
-    let known = ledger.report_list(i32::MIN, last_day, KNOWN).await?;
+    let known = ledger.report_list(i32::MIN, i32::MAX, KNOWN).await?;
     let mut days: Vec<(i32, Anew)> = Vec::new();
-    for head in known.iter().rev().filter(|head| head.day > last_day - MADE_UP) {
+    let recent = last_day.saturating_sub(MADE_UP).saturating_add(1)..=last_day;
+    for head in known.iter().rev().filter(|head| recent.contains(&head.day)) {
         match head.state {
             // taken over where its lease is over, and let be otherwise
             ReportState::Running => days.push((head.day, Anew::Never)),
-            ReportState::Failed if is_old(head, at(now)) => days.push((head.day, Anew::Always)),
+            // unless another server has made it meanwhile
+            ReportState::Failed if is_old(head, at(now)) => days.push((head.day, Anew::Unfinished)),
             ReportState::Failed | ReportState::Done | ReportState::Cancelled => {}
         }
     }
     days.extend(missing(last, &known).into_iter().map(|day| (day, Anew::Never)));
     let mut made = Made::default();
     for (day, anew) in days {
+        if stop.has_begun() {
+            break;
+        }
         let Started::Here(mut told) = run::start(service, ledger, day, anew, stop).await? else { continue };
         while told.borrow_and_update().head.state == ReportState::Running && told.changed().await.is_ok() {}
         match told.borrow().head.state {
@@ -202,6 +209,8 @@ mod tests {
         }
         // after a long time only the last fortnight
         assert_eq!(made(&[head("2025-11-30", ReportState::Done)]), (-13..=0).collect::<Vec<i32>>());
+        // a clock that was put back past the first one makes none of the day before
+        assert_eq!(made(&[head("2026-12-01", ReportState::Done)]), [0; 0]);
         // one of a day to come, made under another zone, stands in nobody's way
         let both = [head("2026-12-01", ReportState::Done), head("2026-11-29", ReportState::Done)];
         assert_eq!(made(&both), [0]);

@@ -105,9 +105,11 @@ pub async fn start(
         tokio::select! {
             () = run.go(parts) => {}
             // what is done is kept, and whoever runs next goes on
-            () = stop.begun() => tracing::info!(day, "a report is broken off: the next start goes on with it"),
+            () = stop.begun() => {
+                tracing::info!(day, "a report is broken off: the next start goes on with it");
+                runs.runs.remove(day);
+            }
         }
-        runs.runs.remove(day);
     });
     Ok(Started::Here(told))
 }
@@ -191,6 +193,12 @@ impl Run {
                 }
             }
         }
+        // as it is kept: by whom it was stopped, who has it now
+        if let Ok(Some(head)) = self.ledger.report_list(day, day, 1).await.map(|mut heads| heads.pop()) {
+            self.head = head;
+        }
+        // whoever hears that it is over may ask for it anew at once
+        self.service.runs.remove(day);
         self.tell("");
     }
 

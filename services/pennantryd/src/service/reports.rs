@@ -16,7 +16,7 @@ use tokio::sync::mpsc::{Receiver, Sender, channel};
 use tokio::sync::watch;
 use tokio::time::sleep;
 
-use super::{Caller, Service};
+use super::{Caller, Door, Service};
 use crate::convert::report as convert;
 use crate::convert::stock::refused;
 use crate::convert::stock::write::date as written;
@@ -155,31 +155,62 @@ impl Service {
         request: &v1::RunBurnReportRequest,
         stop: &Stop,
     ) -> Result<Signs, Failure> {
-        let today = day(self.catalogue().order_day(self.now())).0;
-        let asked = optional("date", &request.date)?.unwrap_or(today);
-        if asked > today {
-            let message = format!(
-                "{} is to come: a report is of a morning that has been, and today is {} by the shop's clock",
-                request.date,
-                written(today)
-            );
-            return Err(Failure::refused(vec![violation("date", ViolationReason::OutOfRange, message)]));
-        }
+        let asked = self.begun(&request.date)?;
         let anew = if request.fresh { Anew::Always } else { Anew::Unfinished };
         let ledger = self.reports()?.clone();
         let started = run::start(self, &ledger, asked, anew, stop).await;
         let started = started.map_err(|error| refused::error(&error, caller.door))?;
+        Ok(self.signs(started, caller.door, stop))
+    }
+
+    /// Tells whoever comes back how far a report is: one that was broken off is gone on with, and
+    /// none is begun.
+    ///
+    /// # Errors
+    /// As the contract says; there is none of that day.
+    pub async fn follow_burn_report(
+        self: &Arc<Self>,
+        caller: &Caller,
+        date: &str,
+        stop: &Stop,
+    ) -> Result<Signs, Failure> {
+        let asked = self.begun(date)?;
+        let ledger = self.reports()?.clone();
+        let failed = |error: Error| refused::error(&error, caller.door);
+        if ledger.report_list(asked, asked, 1).await.map_err(failed)?.is_empty() {
+            let detail = format!(
+                "there is no burn-rate report of {}: ask for it as one that was not asked for before, without \
+                 Last-Event-ID",
+                written(asked)
+            );
+            return Err(Failure::new(Kind::NotFound, detail));
+        }
+        let started = run::start(self, &ledger, asked, Anew::Never, stop).await.map_err(failed)?;
+        Ok(self.signs(started, caller.door, stop))
+    }
+
+    /// The day whose report is asked for: today where none is said, none to come.
+    fn begun(&self, date: &str) -> Result<i32, Failure> {
+        let today = day(self.catalogue().order_day(self.now())).0;
+        let asked = optional("date", date)?.unwrap_or(today);
+        if asked <= today {
+            return Ok(asked);
+        }
+        let message = format!(
+            "{date} is to come: a report is of a morning that has been, and today is {} by the shop's clock",
+            written(today)
+        );
+        Err(Failure::refused(vec![violation("date", ViolationReason::OutOfRange, message)]))
+    }
+
+    /// What is told of a report from now on until it ends, this server stops or nobody listens.
+    fn signs(self: &Arc<Self>, started: Started, door: Door, stop: &Stop) -> Signs {
         let (send, signs) = channel(AHEAD);
-        let (stop, door) = (stop.clone(), caller.door);
+        let (service, stop) = (self.clone(), stop.clone());
         tokio::spawn(async move {
             let telling = async {
-                match started {
-                    Started::Here(told) => follow(told, &send).await,
-                    Started::There(head) => {
-                        if let Err(error) = look(&ledger, head, &send).await {
-                            let _ = send.send(Err(refused::error(&error, door))).await;
-                        }
-                    }
+                if let Err(failure) = tell(&service, started, door, &stop, &send).await {
+                    let _ = send.send(Err(failure)).await;
                 }
             };
             tokio::select! {
@@ -191,47 +222,66 @@ impl Service {
                 () = telling => {}
             }
         });
-        Ok(signs)
+        signs
     }
 }
 
-/// Tells of a run of this server until it ends or nobody listens.
-async fn follow(
-    mut told: watch::Receiver<Told>,
-    send: &Sender<Result<v1::RunBurnReportResponse, Failure>>,
-) {
-    loop {
-        let now = told.borrow_and_update().clone();
-        let sign = v1::RunBurnReportResponse { head: Some(convert::head(&now.head)), code: now.code };
-        if send.send(Ok(sign)).await.is_err() || told.changed().await.is_err() {
-            return;
-        }
-    }
-}
+type Out = Sender<Result<v1::RunBurnReportResponse, Failure>>;
 
-/// Tells of a report that is made elsewhere, or that is there.
-async fn look(
-    ledger: &Ledger,
-    mut head: ReportHead,
-    send: &Sender<Result<v1::RunBurnReportResponse, Failure>>,
-) -> Result<(), Error> {
+/// Tells of a report until it ends or nobody listens, whoever makes it meanwhile.
+async fn tell(
+    service: &Arc<Service>,
+    mut started: Started,
+    door: Door,
+    stop: &Stop,
+    send: &Out,
+) -> Result<(), Failure> {
+    let ledger = service.reports()?;
     let mut last = None;
     loop {
-        if last.as_ref() != Some(&head) {
-            let sign = v1::RunBurnReportResponse { head: Some(convert::head(&head)), code: String::new() };
-            if send.send(Ok(sign)).await.is_err() {
-                return Ok(());
+        match started {
+            Started::Here(told) => match follow(told, send).await {
+                Some(head) if head.state == ReportState::Running => last = Some(head),
+                _ => return Ok(()),
+            },
+            Started::There(head) => {
+                let is_news = last.as_ref() != Some(&head);
+                if is_news && send.send(Ok(sign(&head, String::new()))).await.is_err() {
+                    return Ok(());
+                }
+                if head.state != ReportState::Running {
+                    return Ok(());
+                }
+                last = Some(head);
             }
         }
-        if head.state != ReportState::Running {
-            return Ok(());
-        }
+        let Some(head) = &last else { return Ok(()) };
         sleep(LOOK).await;
-        let next = ledger.report_list(head.day, head.day, 1).await?.pop();
-        last = Some(std::mem::replace(
-            &mut head,
-            next.ok_or_else(|| Error::Fault("a report that was there is gone".to_owned()))?,
-        ));
+        let failed = |error: Error| refused::error(&error, door);
+        let next = ledger.report_list(head.day, head.day, 1).await.map_err(failed)?.pop();
+        let next = next.ok_or_else(|| Failure::internal("a report that was there is gone"))?;
+        // whoever made it may be gone: then it is made here
+        let is_left = next.state == ReportState::Running && next.lease_until <= at(service.now());
+        started = if is_left {
+            run::start(service, ledger, next.day, Anew::Never, stop).await.map_err(failed)?
+        } else {
+            Started::There(next)
+        };
+    }
+}
+
+fn sign(head: &ReportHead, code: String) -> v1::RunBurnReportResponse {
+    v1::RunBurnReportResponse { head: Some(convert::head(head)), code }
+}
+
+/// Tells of a run of this server until it ends; how it stood then, unless nobody listens.
+async fn follow(mut told: watch::Receiver<Told>, send: &Out) -> Option<ReportHead> {
+    loop {
+        let now = told.borrow_and_update().clone();
+        send.send(Ok(sign(&now.head, now.code))).await.ok()?;
+        if told.changed().await.is_err() {
+            return Some(now.head);
+        }
     }
 }
 

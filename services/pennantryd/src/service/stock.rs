@@ -173,6 +173,9 @@ impl Service {
         let done = if let Some(done) = recalled {
             done
         } else {
+            if let Some(on) = on {
+                cuts::on(on, call.today())?;
+            }
             let cut = Cut { id: cuts::new_cut()?, reservation: ReservationId(id), parts, day: on };
             call.apply(Command::Cut(cut)).await?
         };
