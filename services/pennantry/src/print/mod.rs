@@ -57,7 +57,9 @@ impl Look {
 /// ```
 pub fn second(time: &str) -> String {
     match time.split_once('.') {
-        Some((whole, rest)) => format!("{whole}{}", rest.trim_start_matches(|digit: char| digit.is_ascii_digit())),
+        Some((whole, rest)) => {
+            format!("{whole}{}", rest.trim_start_matches(|digit: char| digit.is_ascii_digit()))
+        }
         None => time.to_owned(),
     }
 }

@@ -43,7 +43,9 @@ pub fn rows(page: &mut Page, reservations: &[v1::Reservation], look: &Look) {
 fn stands(one: &v1::Reservation) -> String {
     let state = words::told(&table::RESERVATION_STATE, one.state).unwrap_or_else(|| "not told".to_owned());
     match &one.expire_time {
-        Some(until) if one.state() == v1::ReservationState::Held => format!("{state} until {}", second(until)),
+        Some(until) if one.state() == v1::ReservationState::Held => {
+            format!("{state} until {}", second(until))
+        }
         _ => state,
     }
 }
@@ -82,8 +84,10 @@ pub fn write(page: &mut Page, one: &v1::Reservation, look: &Look) {
         ("in the place of", one.supersedes_id.clone()),
         ("its place was taken by", one.superseded_by_id.clone()),
     ];
-    let mut told: Vec<String> =
-        times.iter().filter_map(|(words, value)| value.as_ref().map(|value| format!("{words} {value}"))).collect();
+    let mut told: Vec<String> = times
+        .iter()
+        .filter_map(|(words, value)| value.as_ref().map(|value| format!("{words} {value}")))
+        .collect();
     if !one.holder.is_empty() {
         told.push(format!("by {}", one.holder));
     }

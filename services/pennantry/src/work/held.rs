@@ -22,8 +22,12 @@ const PAGE: u32 = 500;
 /// Refused, or not asked.
 pub async fn reserve(flags: &Reserve) -> Result<Printed, Failure> {
     let sheet = &flags.quote.sheet;
-    let reach =
-        Reach { server: sheet.server.clone(), show: sheet.show.unwrap_or(Unit::M), plain: sheet.plain, json: sheet.json };
+    let reach = Reach {
+        server: sheet.server.clone(),
+        show: sheet.show.unwrap_or(Unit::M),
+        plain: sheet.plain,
+        json: sheet.json,
+    };
     let Some(typed) = &flags.token else {
         let quote = asked(&flags.quote).await?.quote.ok_or_else(empty)?;
         let style = Style { unit: sheet.show.unwrap_or_default(), plain: sheet.plain, ..Style::default() };

@@ -17,19 +17,14 @@ pub(super) fn ordering(table: &mut Table<'_, '_, '_>) -> Option<Ordering> {
 }
 
 /// An entry of `[[supplies]]`.
-pub(super) fn supply(
-    table: &mut Table<'_, '_, '_>,
-    bought: &mut Codes,
-    fabrics: &Fabrics,
-) -> Option<Supply> {
+pub(super) fn supply(table: &mut Table<'_, '_, '_>, bought: &mut Codes, fabrics: &Fabrics) -> Option<Supply> {
     let form = "the code of a fabric in quotes";
     let fabric = key("fabric", "which fabric it is");
     let found = fabrics.codes.named(table, fabric, form);
     bought.keep(table);
     let code = table.optional("fabric").and_then(|node| node.value.as_str().map(str::to_owned));
     let supplier = table.words(key("supplier", "who sells it"));
-    let reference =
-        table.or(key("reference", "how the seller calls it"), String::new(), |table, key| table.words(key));
+    let reference = table.or(key("reference", "how the seller calls it"), String::new(), Table::words);
     let lead = table.count(key("lead_days", "days from the order to the shelf"), within(0, 365));
     let bolt = table.length(key("bolt_mm", "the length of a bolt as it is sold"), mm(100, 200_000));
     let least = key("least_mm", "the least order");
