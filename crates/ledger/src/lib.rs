@@ -19,6 +19,8 @@
 
 pub mod rules;
 
+pub use rules::report;
+
 mod days;
 mod engine;
 pub mod postgres;

@@ -11,6 +11,7 @@
 //! | `apply` | a command carried out: locked, decided, written, committed, tried again |
 //! | `load`, `write` | the rows a command concerns; what a decision changes |
 //! | `days` | what each day did with each material |
+//! | `reports` | runs of the report |
 //! | `read`, `keeper`, `events` | what can be looked at, the shelf in memory, events in order |
 //! | `verify` | everything computed again |
 //! | `failure` | what went wrong, and whether to try again |
@@ -32,6 +33,7 @@ mod load;
 mod migrate;
 mod options;
 mod read;
+mod reports;
 mod row;
 mod sql;
 #[cfg(test)]
@@ -40,6 +42,7 @@ mod unit;
 mod verify;
 mod write;
 
+use std::borrow::Cow;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
@@ -334,7 +337,7 @@ impl Store {
     /// Adds up again what every day did, and puts right whatever does not agree; how many rows
     /// that were. Others may write meanwhile.
     pub async fn rebuild(&self) -> Result<u64, Error> {
-        self.change(sql::BEGIN_LONG_CHANGE, LONG_LOOK, |unit| Box::pin(days::rebuild(unit))).await
+        self.change(sql::BEGIN_LONG_CHANGE.to_owned(), LONG_LOOK, |unit| Box::pin(days::rebuild(unit))).await
     }
 
     /// Whether the store can be had.
@@ -344,7 +347,7 @@ impl Store {
 
     /// Recomputes every balance from the movements, and names whatever does not agree.
     pub async fn verify(&self) -> Result<Verified, Error> {
-        self.look_with(sql::BEGIN_LONG_LOOK, LONG_LOOK, |unit| Box::pin(verify::verify(unit))).await
+        self.look_with(sql::BEGIN_LONG_LOOK.into(), LONG_LOOK, |unit| Box::pin(verify::verify(unit))).await
     }
 
     /// Finishes what is begun and lets go of the store.
@@ -360,11 +363,11 @@ impl Store {
         T: Send + 'static,
         F: for<'a> Fn(&'a Unit) -> Work<'a, T> + Send + Sync + 'static,
     {
-        self.look_with(sql::BEGIN_LOOK, self.inner.options.patience, work).await
+        self.look_with(sql::BEGIN_LOOK.into(), self.inner.options.patience, work).await
     }
 
     /// Looks at one state of everything; looking again does no harm.
-    async fn look_with<T, F>(&self, begin: &'static str, patience: Duration, work: F) -> Result<T, Error>
+    async fn look_with<T, F>(&self, begin: Cow<'static, str>, patience: Duration, work: F) -> Result<T, Error>
     where
         T: Send + 'static,
         F: for<'a> Fn(&'a Unit) -> Work<'a, T> + Send + Sync + 'static,
@@ -374,7 +377,7 @@ impl Store {
             let ends = Instant::now() + patience;
             let mut tries = 0;
             loop {
-                match in_time(ends, inner.look_once(begin, ends, &work)).await {
+                match in_time(ends, inner.look_once(&begin, ends, &work)).await {
                     Ok(found) => return Ok(found),
                     Err(failure) => inner.look_again(failure, &mut tries, ends).await?,
                 }
@@ -386,12 +389,23 @@ impl Store {
     /// Changes something that is not a command, tried again where somebody else was in the way.
     /// What it does has to come to the same where it is done twice, since a commit of which nothing
     /// is heard is tried again, too.
-    async fn change<T, F>(&self, begin: &'static str, patience: Duration, work: F) -> Result<T, Error>
+    async fn change<T, F>(&self, begin: String, patience: Duration, work: F) -> Result<T, Error>
     where
         T: Send + 'static,
         F: for<'a> Fn(&'a Unit) -> Work<'a, T> + Send + Sync + 'static,
     {
-        self.look_with(begin, patience, work).await
+        self.look_with(begin.into(), patience, work).await
+    }
+
+    /// The same, of what takes a moment.
+    async fn short_change<T, F>(&self, work: F) -> Result<T, Error>
+    where
+        T: Send + 'static,
+        F: for<'a> Fn(&'a Unit) -> Work<'a, T> + Send + Sync + 'static,
+    {
+        let options = &self.inner.options;
+        let begin = sql::begin_change(options.statement, options.lock);
+        self.change(begin, options.patience, work).await
     }
 
     /// Runs in a task of its own: whoever called may stop waiting at any time. It begins when it

@@ -7,6 +7,8 @@ use std::time::Duration;
 
 /// What each day did with each material.
 pub(super) mod days;
+/// Runs of the report.
+pub(super) mod reports;
 
 macro_rules! piece {
     () => {

@@ -11,6 +11,7 @@
 //! | [`refusal`](Refusal) | why something is refused, in words |
 //! | `decide` and below | the rules |
 //! | [`roll`](DayUse) | what each day did with each material, as reports sum it up |
+//! | [`report`] | whose a run of the report is |
 //! | `settle` | who keeps what when a piece holds less than is promised |
 //! | [`kept`] | how an outcome is kept, so that a repeated request gets the first answer |
 
@@ -23,6 +24,7 @@ mod id;
 pub mod kept;
 mod outcome;
 mod refusal;
+pub mod report;
 mod roll;
 mod rows;
 mod settle;

@@ -24,6 +24,7 @@ pub(super) struct Migration {
 pub(super) const MIGRATIONS: &[Migration] = &[
     Migration { number: 1, name: "stock", text: include_str!("../../migrations/sqlite/0001_stock.sql") },
     Migration { number: 2, name: "days", text: include_str!("../../migrations/sqlite/0002_days.sql") },
+    Migration { number: 3, name: "reports", text: include_str!("../../migrations/sqlite/0003_reports.sql") },
 ];
 
 /// Says in the file's header whose it is: `PnSt`.

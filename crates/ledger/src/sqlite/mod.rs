@@ -7,6 +7,7 @@
 //! | `writer`, `command` | the one thread that writes: batches, savepoints, answers |
 //! | `load`, `write`, `rows`, `pack` | rows in and out |
 //! | `days` | what each day did with each material |
+//! | `reports` | runs of the report |
 //! | `board` | the shelf in memory |
 //! | `readers`, `look` | connections that only read, and what is asked of them |
 //! | `backup`, `verify` | copies as of one instant, and whether all of it agrees |
@@ -31,6 +32,7 @@ mod migrate;
 mod options;
 mod pack;
 mod readers;
+mod reports;
 mod rows;
 mod verify;
 mod write;

@@ -34,22 +34,21 @@ macro_rules! computed {
          -amount ELSE 0 END) AS narrow, MAX(CASE WHEN late = 1 THEN movement.at END) AS late_at FROM movement \
          LEFT JOIN cut ON cut.id = movement.cut WHERE from_account NOT IN ('free', 'held') OR to_account NOT \
          IN ('free', 'held') GROUP BY 1, 2) AS moved JOIN piece ON piece.id = moved.piece UNION ALL SELECT \
-         piece.class, piece.code, piece.lot, made.day, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, made.used * \
-         LEAST(piece.width, 10000000) - COALESCE(narrower.area, 0), made.net, CAST(NULL AS bigint) FROM ( \
-         SELECT part.cut AS cut, part.piece AS piece, cut.day AS day, SUM(part.taken - part.spoiled - \
-         part.kept) AS used, SUM(LEAST(CAST(part.shapes AS numeric) * line.shape_area, 1000000000000000000)) \
-         AS net FROM cut JOIN cut_part AS part ON part.cut = cut.id JOIN line ON line.reservation = \
-         cut.reservation AND line.number = part.line WHERE cut.undone = 0 GROUP BY part.cut, part.piece, \
-         cut.day HAVING MIN(line.shape_area) > 0) AS made JOIN piece ON piece.id = made.piece LEFT JOIN ( \
+         class, code, lot, day, 0, 0, 0, 0, 0, 0, 0, 0, MAX(uses), 0, SUM(drawn), SUM(net), CAST(NULL AS \
+         bigint) FROM ( SELECT made.cut AS cut, piece.class AS class, piece.code AS code, piece.lot AS lot, \
+         made.day AS day, CASE WHEN made.used > 0 THEN 1 ELSE 0 END AS uses, CASE WHEN made.known > 0 AND \
+         piece.class = 'cloth' THEN made.used * LEAST(piece.width, 10000000) - COALESCE(narrower.area, 0) ELSE \
+         0 END AS drawn, CASE WHEN made.known > 0 AND piece.class = 'cloth' THEN made.net ELSE 0 END AS net \
+         FROM ( SELECT part.cut AS cut, part.piece AS piece, cut.day AS day, SUM(part.taken - part.spoiled - \
+         part.kept) AS used, MIN(line.shape_area) AS known, SUM(LEAST(CAST(part.shapes AS numeric) * \
+         line.shape_area, 1000000000000000000)) AS net FROM cut_part AS part JOIN cut ON cut.id = part.cut \
+         JOIN line ON line.reservation = cut.reservation AND line.number = part.line WHERE cut.undone = 0 \
+         GROUP BY part.cut, part.piece, cut.day) AS made JOIN piece ON piece.id = made.piece LEFT JOIN ( \
          SELECT remnant.cut AS cut, remnant.parent AS parent, SUM(remnant.received * LEAST(remnant.width, \
          10000000)) AS area FROM piece AS remnant JOIN piece AS parent ON parent.id = remnant.parent WHERE \
          remnant.width < parent.width GROUP BY remnant.cut, remnant.parent) AS narrower ON narrower.cut = \
-         made.cut AND narrower.parent = made.piece WHERE piece.class = 'cloth' UNION ALL SELECT used.class, \
-         used.code, used.lot, used.day, 0, 0, 0, 0, 0, 0, 0, 0, COUNT(*), 0, 0, 0, CAST(NULL AS bigint) FROM ( \
-         SELECT DISTINCT part.cut AS cut, piece.class AS class, piece.code AS code, piece.lot AS lot, cut.day \
-         AS day FROM cut JOIN cut_part AS part ON part.cut = cut.id JOIN piece ON piece.id = part.piece WHERE \
-         cut.undone = 0 AND part.taken > part.spoiled + part.kept) AS used GROUP BY used.class, used.code, \
-         used.lot, used.day) AS summed GROUP BY class, code, lot, day"
+         made.cut AND narrower.parent = made.piece) AS of_cut GROUP BY cut, class, code, lot, day) AS summed \
+         GROUP BY class, code, lot, day"
     };
 }
 

@@ -5,6 +5,7 @@ mod faults;
 mod looks;
 mod promises;
 mod proxy;
+mod reports;
 mod requests;
 mod schema;
 #[path = "../../../../../tests/postgres.rs"]

@@ -10,6 +10,7 @@
 //! | `holds` | taking, expiring, superseding, amending |
 //! | `cuts`, `undos` | what the bench does |
 //! | `rolls` | what each day did with each material |
+//! | `reports` | whose a run of the report is |
 //! | `settling` | who keeps what, by hand |
 //! | `random` | random commands, good and bad, all invariants after each |
 //! | `keeping` | outcomes as bytes |
@@ -23,6 +24,7 @@ mod make;
 mod memory;
 mod orders;
 mod random;
+mod reports;
 mod rolls;
 mod settling;
 mod stock;

@@ -21,11 +21,7 @@ impl Memory {
 
     /// What changed of that since.
     fn since(&self, before: &Memory, piece: &str, day: i32) -> DayUse {
-        let was = match before.pieces.contains_key(&piece.into()) {
-            true => before.day(piece, day),
-            false => DayUse::default(),
-        };
-        self.day(piece, day).less(&was)
+        self.day(piece, day).less(&before.day(piece, day))
     }
 }
 

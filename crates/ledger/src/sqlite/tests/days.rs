@@ -108,6 +108,8 @@ const BACK: &str = "
     UPDATE movement SET day = 103, reason = '' WHERE kind = 'undo';
     CREATE TRIGGER movement_stays BEFORE UPDATE ON movement
     BEGIN SELECT RAISE(ABORT, 'movements are never changed'); END;
+    DROP TABLE report_part;
+    DROP TABLE report;
     DROP TABLE day_use;
     ALTER TABLE line DROP COLUMN shape_area;
     ALTER TABLE movement DROP COLUMN late;

@@ -13,9 +13,9 @@ mod reservations;
 
 use rusqlite::Connection;
 
-use super::days;
 use super::pack::count;
 use super::readers::at_one_instant;
+use super::{days, reports};
 use crate::days::Drift;
 use crate::engine::{Error, Verified};
 use crate::rules::kept;
@@ -42,6 +42,10 @@ pub(super) fn verify(connection: &Connection) -> Result<Verified, Error> {
     at_one_instant(connection, |connection| {
         let drifts = days::drifted(connection)?;
         found.drift.extend(drifts.iter().map(Drift::words));
+        Ok(())
+    })?;
+    at_one_instant(connection, |connection| {
+        found.reports = reports::verify(connection, &mut found.drift)?;
         Ok(())
     })?;
     answers(connection, &mut found)?;
