@@ -154,6 +154,7 @@ fn waste_is_split_and_told_of_known_areas_only() {
     for (of, code, layout) in [
         (DayUse { drawn_area: 0, net_area: 0, ..day }, "AREA_NOT_KNOWN", None),
         (DayUse { net_area: 15 * m2, ..day }, "AREA_TOO_GREAT", None),
+        (DayUse { drawn_area: 15 * m2, ..day }, "AREA_TOO_GREAT", None),
         (DayUse { drawn_area: 7 * m2, net_area: 5_600_000_000_000, ..day }, "AREA_PARTLY_KNOWN", Some(20.0)),
     ] {
         shop.uses[1].of = of;

@@ -176,3 +176,32 @@ fn an_empty_shelf_is_not_idle() {
     assert!(report.proposal.is_some(), "{report:?}");
     assert!(!codes(&report.detail.notes).contains(&"NOT_USED"));
 }
+
+/// Of what is as pressing, the earliest to be ordered stands first, and what has no day last; of
+/// what is not pressing, the name decides alone.
+#[test]
+fn the_earliest_to_be_ordered_stands_first() {
+    let gist = |name: &str, pressing, order_by| Gist {
+        code: name.to_lowercase(),
+        name: name.to_owned(),
+        pressing,
+        order_by,
+        method: String::new(),
+        seasonal: false,
+        scores: Vec::new(),
+    };
+    let parts = [
+        gist("Anchor", Pressing::Nothing, Some(MONDAY + 9)),
+        gist("Buoy", Pressing::Soon, None),
+        gist("Cleat", Pressing::Soon, Some(MONDAY + 5)),
+        gist("Davit", Pressing::Soon, Some(MONDAY + 3)),
+        gist("Eyelet", Pressing::Nothing, Some(MONDAY + 1)),
+        gist("Fid", Pressing::Today, Some(MONDAY)),
+        gist("Davit", Pressing::Soon, Some(MONDAY + 3)),
+    ];
+    let shop = Shop::new(five_days);
+    let morning = shop.morning();
+    let whole = whole(&morning, &survey(&morning), &parts);
+    assert_eq!(whole.order, [5, 3, 6, 2, 1, 0, 4]);
+    assert_eq!(whole.back_test, None);
+}
