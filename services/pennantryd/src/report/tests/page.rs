@@ -50,7 +50,7 @@ fn kinds() -> Vec<(&'static str, BurnReport)> {
         ("huge", huge()),
         ("no detail", no_detail),
         ("empty message", BurnReport::default()),
-        ("many", shop::many(400)),
+        ("many", shop::many(120)),
     ]
 }
 
