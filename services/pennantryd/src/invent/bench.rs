@@ -1,13 +1,15 @@
 //! What the bench cuts, keeps and spoils.
 //!
-//! A line is cut as it was planned. What is left beside the last row is kept as a narrow
-//! remnant, and what is left of a bolt too short to plan on as one of the full width, wherever
-//! the shop's rule keeps it ([`useful`]); an end that it does not keep is an end bit. Of a
-//! hundred cuts three or so find a flaw, two are cut wrongly, and six need their end cut square.
+//! A line is cut in the rows of its plan, and what it was charged beyond them stays on the piece. What is
+//! left beside the last row is kept, every other time, as a narrow remnant, and what is left of a bolt too short to plan on
+//! as one of the full width, wherever the shop's rule keeps it ([`useful`]); an end that it does
+//! not keep is an end bit. Of a hundred lines four find a flaw, three are cut wrongly, eight need their
+//! end cut square beyond what is reckoned for it, and one is damaged.
 
 use pennantry_app::stock::{Item, Wanted};
-use pennantry_calc::cutting::{self, RowKind};
+use pennantry_calc::cutting::{self, Plan, RowKind};
 use pennantry_calc::shelf::{Need, useful};
+use pennantry_calc::shop::Lay;
 use pennantry_ledger::Error;
 use pennantry_ledger::rules::{
     Amount, Class, Command, Cut, Finish, Line, NewRemnant, Part, Piece, Reason, Reservation, ReservationId,
@@ -89,17 +91,24 @@ fn part(book: &mut Book<'_>, line: &Line, item: &Item, piece: &Piece) -> Part {
     let (Class::Cloth, Wanted::Cloth(need), Some(fabric)) = (item.material.class, &item.wanted, place) else {
         return part;
     };
-    if let Some((length, width)) = beside(need, line, piece)
-        && useful(&book.catalogue.shop, fabric, width, length).kept
-    {
-        keep(book, &mut part, piece, length, width);
-    }
     let mut spare = piece.free();
+    if let Some(plan) = in_rows(need, line, piece) {
+        // only what the rows take is cut off, and the rest stays on the piece
+        let taken = Amount::of_length(up(plan.used + need.squaring)).min(line.wanted);
+        spare += line.wanted - taken;
+        (part.taken, part.finish) = (taken, Finish::Done);
+        if let Some((length, width)) = beside(need, &plan)
+            && book.dice.in_hundred(50)
+            && useful(&book.catalogue.shop, fabric, width, length).kept
+        {
+            keep(book, &mut part, piece, length, width);
+        }
+    }
     let (why, most) = match book.dice.from(0, 99) {
-        0..=2 => (Reason::Flaw, 260),
-        3..=4 => (Reason::Miscut, 240),
-        5..=10 => (Reason::Squaring, 45),
-        11 => (Reason::Damaged, 150),
+        0..=3 => (Reason::Flaw, 260),
+        4..=6 => (Reason::Miscut, 240),
+        7..=14 => (Reason::Squaring, 45),
+        15 => (Reason::Damaged, 150),
         _ => (Reason::None, 0),
     };
     let spoiled = Amount::of_length(Length::from_mm(book.dice.from(most / 3, most)));
@@ -125,18 +134,31 @@ fn keep(book: &mut Book<'_>, part: &mut Part, piece: &Piece, length: Length, wid
     part.remnants.push(NewRemnant { id, length, width, location: BASKET.to_owned() });
 }
 
-/// What the last row leaves beside it: length and width. None where the cloth lay double, was
-/// washed, or is cut in another way than in plain rows.
-fn beside(need: &Need, line: &Line, piece: &Piece) -> Option<(Length, Length)> {
+/// The plan of a line that is cut flat off cloth of the full width, as it came from the mill, in
+/// one length; none where it is cut in another way.
+fn in_rows(need: &Need, line: &Line, piece: &Piece) -> Option<Plan> {
     let washed = need.shrink_across.milli() > 0 || need.shrink_along.milli() > 0;
     let whole = need.start == Length::ZERO && piece.width == need.job.cloth_width;
-    if washed || !whole {
+    if washed || !whole || need.lay != Lay::Flat {
         return None;
     }
     let plan = cutting::best(&cutting::Job { pieces: line.shapes, ..need.job }).ok()?;
-    let flat = plan.used <= line.wanted.length() && line.wanted.length() - plan.used <= need.squaring;
+    (plan.used + need.squaring <= line.wanted.length()).then_some(plan)
+}
+
+/// What the last row leaves beside it: length and width.
+fn beside(need: &Need, plan: &Plan) -> Option<(Length, Length)> {
     let last = plan.bands.last().filter(|band| band.rows == 1 && band.half_left == 0)?;
     let plain = matches!(last.kind, RowKind::PlainOneWay | RowKind::PlainTwoWay);
-    let width = Length::from_um(last.half_slack / 2) - need.job.clearance;
-    (flat && plain && width > Length::ZERO).then_some((last.row, width))
+    let width = down(Length::from_um(last.half_slack / 2) - need.job.clearance);
+    (plain && width > Length::ZERO).then_some((down(last.row), width))
+}
+
+/// A bench measures whole millimetres: what is cut off up, what is kept down.
+fn up(length: Length) -> Length {
+    down(length + Length::from_um(999))
+}
+
+fn down(length: Length) -> Length {
+    Length::from_mm(length.um().div_euclid(1_000))
 }

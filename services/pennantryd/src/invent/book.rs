@@ -4,6 +4,8 @@
 //! of changes are of the form of version 7 (RFC 9562, section 5.7), and like those of reservations come
 //! of the dice, so that the same dice write the same rows.
 
+use std::collections::BTreeMap;
+
 use jiff::civil::Date;
 use jiff::{Timestamp, ToSpan};
 use pennantry_app::stock::at;
@@ -28,12 +30,20 @@ pub(super) struct Book<'a> {
     /// Commands carried out.
     pub commands: u32,
     now: Timestamp,
-    names: u32,
+    names: BTreeMap<String, u32>,
 }
 
 impl<'a> Book<'a> {
     pub(super) fn new(ledger: &'a Ledger, catalogue: &'a Catalogue, dice: Dice) -> Book<'a> {
-        Book { ledger, catalogue, dice, day: 0, commands: 0, now: Timestamp::UNIX_EPOCH, names: 0 }
+        Book {
+            ledger,
+            catalogue,
+            dice,
+            day: 0,
+            commands: 0,
+            now: Timestamp::UNIX_EPOCH,
+            names: BTreeMap::new(),
+        }
     }
 
     /// Opens a day.
@@ -75,7 +85,8 @@ impl<'a> Book<'a> {
     fn change(&mut self) -> ChangeId {
         let wide = |half: u64| u128::from(half);
         let random = wide(self.dice.bits()) << 64 | wide(self.dice.bits());
-        let milliseconds = u128::from(u64::try_from(self.now.as_millisecond()).unwrap_or(0)) & 0xffff_ffff_ffff;
+        let milliseconds =
+            u128::from(u64::try_from(self.now.as_millisecond()).unwrap_or(0)) & 0xffff_ffff_ffff;
         let fields = (milliseconds << 80) | (7 << 76) | (2 << 62);
         let free = !((0xffff_ffff_ffff_u128 << 80) | (0xf << 76) | (3 << 62));
         ChangeId((fields | (random & free)).to_be_bytes())
@@ -83,8 +94,9 @@ impl<'a> Book<'a> {
 
     /// A name that is not taken: what it is, and a number.
     fn numbered(&mut self, what: &str) -> String {
-        self.names += 1;
-        format!("{}-{:05}", what.to_ascii_uppercase(), self.names)
+        let count = self.names.entry(what.to_ascii_uppercase()).or_default();
+        *count += 1;
+        format!("{}-{count:04}", what.to_ascii_uppercase())
     }
 
     /// Name of a piece.

@@ -1,7 +1,7 @@
 //! What the shop orders and what comes.
 //!
-//! On every open day it looks at what is free and on order of each cloth. Where that is less
-//! than three weeks of what it sold lately would take beyond the days of delivery, it orders six
+//! On every open day it looks at what is free at full width, and on order, of each cloth. Where that is less
+//! than twelve days of what it sold lately would take beyond the days of delivery, it orders four
 //! weeks of it, in whole bolts. Most orders come within two days of when they are expected; one in nine
 //! comes a week late, and one in six in two parts.
 
@@ -74,12 +74,11 @@ impl Buying {
     pub(super) async fn look(&mut self, book: &mut Book<'_>, supply: &Supply) -> Result<(), Error> {
         let lately = self.lately(&supply.fabric, book.day).length();
         let lead = i64::from(supply.lead_days);
-        let due = Length::from_um(lately.um() / i64::from(LATELY) * (lead + 21)).max(Length::from_mm(1_200));
-        if free(book, &supply.fabric).length() + self.on_order(&supply.fabric) > due {
+        let due = Length::from_um(lately.um() / i64::from(LATELY) * (lead + 12)).max(Length::from_mm(1_200));
+        if whole(book, &supply.fabric).length() + self.on_order(&supply.fabric) > due {
             return Ok(());
         }
-        let wanted = Length::from_um(lately.um() / 2 * 3);
-        self.order(book, supply, wanted, Comes::Usually).await
+        self.order(book, supply, lately, Comes::Usually).await
     }
 
     /// Orders so much of a cloth, or more: whole bolts, and the least order.
@@ -198,6 +197,15 @@ fn bolt(book: &mut Book<'_>, supply: &Supply, lot: &str) -> NewPiece {
 /// The material of a cloth.
 pub(super) fn cloth(code: &str) -> Material {
     Material { class: Class::Cloth, code: code.to_owned() }
+}
+
+/// What is free of a cloth at its full width: of strips nobody makes a string.
+fn whole(book: &Book<'_>, code: &str) -> Amount {
+    let fabric = book.catalogue.shop.fabrics.iter().find(|fabric| fabric.code == code);
+    let width = fabric.map_or(Length::ZERO, |fabric| fabric.usable_width);
+    let shelf = book.ledger.shelf();
+    let pieces = shelf.of(&cloth(code)).iter().filter(|on_shelf| on_shelf.piece.width >= width);
+    pieces.map(|on_shelf| on_shelf.piece.free()).sum()
 }
 
 /// What is free of a cloth.

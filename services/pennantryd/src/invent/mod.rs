@@ -51,11 +51,14 @@ const SEED: u64 = 14_159_265_358_979;
 
 /// `pennantryd invent`.
 pub async fn run(flags: cli::Invent) -> ExitCode {
-    told(invented(&flags, Clock::System).await)
+    let done = match telemetry::start("warn") {
+        Ok(()) => invented(&flags, Clock::System).await,
+        Err(words) => Err(Fault::CannotRun(words)),
+    };
+    told(done)
 }
 
 async fn invented(flags: &cli::Invent, clock: Clock) -> Done {
-    telemetry::start("warn").map_err(Fault::CannotRun)?;
     let catalogue = serve::open(None).map_err(Fault::CannotRun)?;
     let today = catalogue.order_day(clock.now());
     let last = flags.until.unwrap_or_else(|| today.saturating_sub(1.day()));

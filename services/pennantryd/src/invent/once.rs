@@ -13,6 +13,9 @@ use super::wishes::Wish;
 /// What the festival may take at most and at least, in strings; and the pennants of each.
 const FESTIVAL: (u32, u32, u32) = (8, 3, 80);
 
+/// Nobody looks at what is to be ordered on so many days before the last.
+const LAST_LOOK: i32 = 24;
+
 /// Does what is due and was not done.
 ///
 /// # Errors
@@ -23,6 +26,12 @@ pub(super) async fn once(story: &mut Story<'_>, before_last: i32) -> Result<(), 
             order(story, "chandlers-rope", 20_000, Comes::OnTheDay).await
         }
         170..=200 if story.is_to_come("festival") => festival(story).await,
+        56..=62 if story.first("stripe") => order(story, "ebb-stripe", 15_000, Comes::OnTheDay).await,
+        10..=16 if story.first("late") => order(story, "chandlers-rope", 10_000, Comes::Never).await,
+        1..=3 if story.first("held") => {
+            let wish = Wish { design: "harbour", fabrics: vec!["kelp"], pennants: 24, strings: 2 };
+            story.sales.take(&mut story.book, &wish, Some(10)).await.map(drop)
+        }
         40..=100 if story.is_to_come("window") => {
             let there = free(&story.book, "lamp-oil");
             if there < Amount::of_length(Length::from_mm(700)) || before_last <= 46 {
@@ -31,12 +40,6 @@ pub(super) async fn once(story: &mut Story<'_>, before_last: i32) -> Result<(), 
             }
             Ok(())
         }
-        56..=62 if story.first("stripe") => order(story, "ebb-stripe", 15_000, Comes::OnTheDay).await,
-        10..=16 if story.first("late") => order(story, "chandlers-rope", 10_000, Comes::Never).await,
-        1..=3 if story.first("held") => {
-            let wish = Wish { design: "harbour", fabrics: vec!["kelp"], pennants: 24, strings: 2 };
-            story.sales.take(&mut story.book, &wish, Some(10)).await.map(drop)
-        }
         _ => Ok(()),
     }
 }
@@ -44,6 +47,8 @@ pub(super) async fn once(story: &mut Story<'_>, before_last: i32) -> Result<(), 
 /// Whether the shop does not look at a cloth, since something of it is to come.
 pub(super) fn waits(story: &Story<'_>, code: &str, before_last: i32) -> bool {
     match code {
+        // nobody looks in the last days, so that there is something to propose
+        _ if before_last < LAST_LOOK => true,
         "lamp-oil" => before_last <= 100 && story.is_to_come("window"),
         "ebb-stripe" => story.is_to_come("stripe"),
         _ => false,
@@ -61,7 +66,7 @@ async fn festival(story: &mut Story<'_>) -> Result<(), Error> {
         let wish = Wish { design: "harbour", fabrics: vec!["chandlers-rope"], pennants, strings };
         if let Sale::Confirmed(id, sold) = story.sales.take(&mut story.book, &wish, None).await? {
             story.first("festival");
-            story.to_be_cut(id, sold);
+            story.cut_next(id, sold);
             break;
         }
     }

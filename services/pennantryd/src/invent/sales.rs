@@ -12,10 +12,10 @@ use pennantry_app::quote::{self, Enquiry};
 use pennantry_app::stock::{Item, Look, Plan, at, needs, plan};
 use pennantry_calc::order::Asked;
 use pennantry_calc::shop::BindingSource;
+use pennantry_ledger::Error;
 use pennantry_ledger::rules::{
     Amount, Class, Command, Confirm, Material, NewPiece, PieceKind, Receive, Refusal, ReservationId, Reserve,
 };
-use pennantry_ledger::Error;
 use pennantry_measure::Length;
 
 use super::book::Book;

@@ -13,7 +13,7 @@
 //! | 3 to 1 | one order is paid for by bank and held meanwhile |
 //!
 //! Stock is counted at the beginning of each quarter, and three weeks before the last day; one piece
-//! in three is then some centimetres short. Of a hundred cuts two are recorded a day late; three in
+//! in three is then some centimetres short, and narrow strips are given away. Of a hundred cuts two are recorded a day late; three in
 //! all are taken back and recorded again.
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -21,10 +21,10 @@ use std::sync::Arc;
 
 use jiff::ToSpan;
 use jiff::civil::Date;
+use pennantry_app::day;
 use pennantry_app::report::bench_open;
 use pennantry_app::restock::Supply;
 use pennantry_app::stock::Wanted;
-use pennantry_app::day;
 use pennantry_ledger::Error;
 use pennantry_ledger::rules::{
     Adjust, Adjustment, Amount, Cancel, Class, Command, PieceId, Reason, ReservationId, Sweep,
@@ -236,7 +236,7 @@ impl<'a> Story<'a> {
     }
 
     /// A large order is to be cut on the next open day.
-    pub(super) fn to_be_cut(&mut self, reservation: ReservationId, sold: Arc<Sold>) {
+    pub(super) fn cut_next(&mut self, reservation: ReservationId, sold: Arc<Sold>) {
         self.told.orders += 1;
         let on = self.next_open(self.book.day);
         self.due.entry(on).or_default().push(Job { reservation, sold, on: None });
@@ -267,6 +267,7 @@ impl<'a> Story<'a> {
                     self.book.write(Command::Adjust(Adjust { piece: id.0, what, note })).await?;
                 }
             }
+            self.clear_out().await?;
         }
         if date.day() == 15 {
             let sample = Amount::of_length(Length::from_mm(150));
@@ -281,6 +282,27 @@ impl<'a> Story<'a> {
         Ok(())
     }
 
+    /// Strips that nobody took are given away.
+    async fn clear_out(&mut self) -> Result<(), Error> {
+        let wide = |code: &str| {
+            let fabrics = &self.book.catalogue.shop.fabrics;
+            fabrics.iter().find(|fabric| fabric.code == code).map_or(Length::ZERO, |f| f.usable_width)
+        };
+        let shelf = self.book.ledger.shelf();
+        let cloth = shelf.materials.iter().filter(|(material, _)| material.class == Class::Cloth);
+        let narrow = cloth.flat_map(|(material, pieces)| {
+            pieces.iter().filter(|on_shelf| on_shelf.piece.width < wide(&material.code))
+        });
+        let idle = narrow.filter(|on_shelf| on_shelf.piece.free() == on_shelf.piece.left);
+        let strips: Vec<_> = idle.map(|on_shelf| (on_shelf.piece.id.clone(), on_shelf.piece.left)).collect();
+        for (piece, left) in strips {
+            let what = Adjustment::Gone(left, Reason::Other);
+            let note = "given to the school".to_owned();
+            self.book.write(Command::Adjust(Adjust { piece, what, note })).await?;
+        }
+        Ok(())
+    }
+
     /// Whether a day is the first open one of its month.
     fn is_first_open(&self, date: Date) -> bool {
         let first = self.book.day - i32::from(date.day());
@@ -288,10 +310,7 @@ impl<'a> Story<'a> {
     }
 
     /// Pieces of cloth by name, what lies on them and what of it is free.
-    pub(super) fn pieces(
-        &self,
-        of: &dyn Fn(&str) -> bool,
-    ) -> Vec<(PieceId, Amount, Amount)> {
+    pub(super) fn pieces(&self, of: &dyn Fn(&str) -> bool) -> Vec<(PieceId, Amount, Amount)> {
         let shelf = self.book.ledger.shelf();
         let cloth = shelf.materials.iter().filter(|(m, _)| m.class == Class::Cloth && of(&m.code));
         let pieces = cloth.flat_map(|(_, pieces)| pieces.iter());
