@@ -338,7 +338,7 @@ impl Given {
 }
 
 /// How levels are worked out in a shop.
-fn terms(catalogue: &Catalogue) -> Result<Terms, Error> {
+pub(crate) fn terms(catalogue: &Catalogue) -> Result<Terms, Error> {
     let unfit =
         |fault: pennantry_forecast::supply::Error| Error::Fault(format!("the service level: {fault}"));
     let Some(ordering) = catalogue.restock.ordering else {
@@ -353,7 +353,7 @@ fn terms(catalogue: &Catalogue) -> Result<Terms, Error> {
 }
 
 /// The cloth of a shop, and how it is bought.
-fn fabrics(catalogue: &Catalogue) -> Vec<FabricTerms> {
+pub(crate) fn fabrics(catalogue: &Catalogue) -> Vec<FabricTerms> {
     let shop = &catalogue.shop;
     let says = catalogue.restock.ordering.is_some();
     let drops = shop.designs.iter().map(|design| design.drop);

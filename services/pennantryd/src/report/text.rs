@@ -37,7 +37,10 @@ fn said(fabric: &BurnFabric) -> String {
     let name = shown(if fabric.name.is_empty() { &fabric.code } else { &fabric.name });
     match fabric.sentence.as_str() {
         "" => format!("{name}: the report does not say what; look at its detail"),
-        sentence => format!("{name}: {}", shown(sentence)),
+        sentence => {
+            let sentence = shown(sentence);
+            if sentence.contains(&name) { sentence } else { format!("{name}: {sentence}") }
+        }
     }
 }
 
@@ -62,7 +65,7 @@ fn totals(report: &BurnReport) -> Vec<String> {
         String::from("Nothing is proposed.")
     } else {
         let mm: f64 = proposals.iter().map(|proposal| proposal.mm).sum();
-        let mut line = format!("{} proposed: {} m", counted(proposals.len(), "order", "orders"), metres(mm));
+        let mut line = format!("Proposed: {}, {} m", counted(proposals.len(), "order", "orders"), metres(mm));
         let cost = sums(proposals.iter().filter_map(super::csv::Proposal::cost));
         if let Some(cost) = told_sums(&cost) {
             put!(line, ", {cost} before tax");
