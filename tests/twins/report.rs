@@ -133,7 +133,9 @@ async fn the_report_is_the_same_by_both_private_doors() {
                 // the two days before
                 begun_elsewhere(&house, 20_780).await;
                 begun_elsewhere(&house, 20_779).await;
-                grpc(&house, "CancelBurnReport", &json!({"date": "2026-11-22"})).await.expect("it is stopped");
+                grpc(&house, "CancelBurnReport", &json!({"date": "2026-11-22"}))
+                    .await
+                    .expect("it is stopped");
             }
         }
         for (name, body) in [
@@ -193,15 +195,21 @@ async fn one_that_is_being_made_is_stopped_alike() {
 #[tokio::test]
 async fn a_run_is_told_alike_by_both_private_doors() {
     let house = House::demo().await;
-    let gone = stream(&house, "", &[("last-event-id", "1")]).await.expect_err("there is none to come back to");
+    let gone =
+        stream(&house, "", &[("last-event-id", "1")]).await.expect_err("there is none to come back to");
     assert_eq!(gone.reason, "NOT_FOUND");
     let first = run(&house, "", false).await.expect("it is made");
     let done = last(&first);
-    assert_eq!((done["state"].as_str(), done["date"].as_str()), (Some("BURN_REPORT_STATE_DONE"), Some(TODAY)));
+    assert_eq!(
+        (done["state"].as_str(), done["date"].as_str()),
+        (Some("BURN_REPORT_STATE_DONE"), Some(TODAY))
+    );
     // one that is there is told in one sign
     let there = [json!({"head": done, "code": ""})];
     assert_eq!(run(&house, TODAY, false).await.expect("told"), there);
-    for query in ["", "?date=2026-11-24", "?fresh=", "?fresh=false", "?date=&fresh=false", "?date=%32026-11-24"] {
+    for query in
+        ["", "?date=2026-11-24", "?fresh=", "?fresh=false", "?date=&fresh=false", "?date=%32026-11-24"]
+    {
         assert_eq!(stream(&house, query, &[]).await.expect("told"), there, "{query}");
     }
     // anew, and not by whoever comes back
@@ -254,7 +262,8 @@ fn guarded(reply: &Reply) {
     assert_eq!(header(reply, "x-content-type-options"), Some("nosniff"));
     assert_eq!(header(reply, "cache-control"), Some("no-store"));
     let html = text(reply);
-    let style = html.split_once("<style>").and_then(|(_, rest)| rest.split_once("</style>")).expect("a style").0;
+    let style =
+        html.split_once("<style>").and_then(|(_, rest)| rest.split_once("</style>")).expect("a style").0;
     let digest = BASE64_STANDARD.encode(Sha256::digest(style.as_bytes()));
     let policy = header(reply, "content-security-policy").expect("a policy");
     let rules: Vec<&str> = policy.split("; ").collect();
@@ -277,7 +286,8 @@ async fn the_page_and_its_files_are_what_the_message_says() {
     let house = House::demo().await;
     let private = house.private();
     // nothing is there yet: in words for a reader, as a problem for a program
-    for (path, said) in [("/report", "no burn-rate report yet"), ("/report?date=2026-11-23", "of 2026-11-23")] {
+    for (path, said) in [("/report", "no burn-rate report yet"), ("/report?date=2026-11-23", "of 2026-11-23")]
+    {
         let reply = house.get(private, path).await;
         assert_eq!(reply.status.as_u16(), 404, "{path}");
         guarded(&reply);
@@ -285,7 +295,11 @@ async fn the_page_and_its_files_are_what_the_message_says() {
     }
     for form in ["csv", "json", "proposals", "text"] {
         let reply = house.get(private, &format!("/report?as={form}")).await;
-        assert_eq!((reply.status.as_u16(), House::problem(&reply).reason.as_str()), (404, "NOT_FOUND"), "{form}");
+        assert_eq!(
+            (reply.status.as_u16(), House::problem(&reply).reason.as_str()),
+            (404, "NOT_FOUND"),
+            "{form}"
+        );
     }
     let piece = json!({"pieces": [{"code": "kelp", "quantity": {"lengthMm": 12_340}}]});
     let received = "/pennantry.v1.StockService/ReceiveStock";
@@ -304,7 +318,9 @@ async fn the_page_and_its_files_are_what_the_message_says() {
     guarded(&page);
     assert_eq!(text(&page), report::page(&burn, &heads.reports));
     assert!(text(&page).contains("12.34") && header(&page, "content-disposition").is_none());
-    for same in ["/report?date=2026-11-24", "/report?as=page", "/report?as=page&date=2026-11-24", "/report?date=&as="] {
+    for same in
+        ["/report?date=2026-11-24", "/report?as=page", "/report?as=page&date=2026-11-24", "/report?date=&as="]
+    {
         assert_eq!(text(&house.get(private, same).await), text(&page), "{same}");
     }
     let before = house.get(private, "/report?date=2026-11-23").await;
@@ -364,7 +380,10 @@ async fn what_no_page_is_asked_by_is_refused_whole() {
             assert_eq!((found, refused.reason.as_str()), (fields, "INVALID_ENQUIRY"), "{query}");
         }
         let posted = house.post(house.private(), "/report", b"{}").await;
-        assert_eq!((posted.status.as_u16(), House::problem(&posted).reason.as_str()), (405, "METHOD_NOT_ALLOWED"));
+        assert_eq!(
+            (posted.status.as_u16(), House::problem(&posted).reason.as_str()),
+            (405, "METHOD_NOT_ALLOWED")
+        );
         if stage == 0 {
             run(&house, "", false).await.expect("it is made");
         }

@@ -98,7 +98,7 @@ pub struct Loaded {
 
 impl From<Loaded> for pennantry_app::Catalogue {
     fn from(loaded: Loaded) -> pennantry_app::Catalogue {
-        pennantry_app::Catalogue { 
+        pennantry_app::Catalogue {
             shop: loaded.shop,
             restock: loaded.restock,
             revision: loaded.revision,

@@ -17,11 +17,7 @@ pub(super) fn ordering(table: &mut Table<'_, '_, '_>) -> Option<Ordering> {
 }
 
 /// An entry of `[[supplies]]`.
-pub(super) fn supply(
-    table: &mut Table<'_, '_, '_>,
-    bought: &mut Codes,
-    fabrics: &Fabrics,
-) -> Option<Supply> {
+pub(super) fn supply(table: &mut Table<'_, '_, '_>, bought: &mut Codes, fabrics: &Fabrics) -> Option<Supply> {
     let form = "the code of a fabric in quotes";
     let fabric = key("fabric", "which fabric it is");
     let found = fabrics.codes.named(table, fabric, form);

@@ -228,10 +228,10 @@ fn back_test(test: &BackTest) -> v1::BackTest {
 
 /// The whole report, its fabrics given in any order; `more` is what else should be said of it.
 pub fn whole(whole: &Whole, fabrics: &[v1::BurnFabric], more: &[v1::BurnNote]) -> v1::BurnReport {
-    let season = whole.season.iter().map(|week| v1::SeasonWeek {
-        week: u32::from(week.week),
-        index: to(3, week.index).unwrap_or(1.0),
-    });
+    let season = whole
+        .season
+        .iter()
+        .map(|week| v1::SeasonWeek { week: u32::from(week.week), index: to(3, week.index).unwrap_or(1.0) });
     v1::BurnReport {
         date: date(whole.date),
         through_date: date(whole.through),

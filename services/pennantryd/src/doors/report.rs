@@ -30,8 +30,8 @@ use super::watch::{self, LAST_EVENT_ID};
 use super::{Calls, Refusal, answer, part};
 use crate::failure::{Failure, violation};
 use crate::json;
-use crate::service::reports::optional;
 use crate::report::{CsvError, STYLE, csv, nothing, page, proposals_csv, text};
+use crate::service::reports::optional;
 
 const HTML: &str = "text/html; charset=utf-8";
 const CSV: &str = "text/csv; charset=utf-8; header=present";
@@ -132,8 +132,11 @@ fn query(request: &Request, wanted: &str) -> Result<Option<String>, Failure> {
             b'%' => {
                 let pair = [rest.next().unwrap_or(b'%'), rest.next().unwrap_or(b'%')];
                 // a number of Rust may have a sign
-                let digits = std::str::from_utf8(&pair).ok().filter(|_| pair.iter().all(u8::is_ascii_hexdigit));
-                digits.and_then(|digits| u8::from_str_radix(digits, 16).ok()).ok_or_else(|| unreadable(wanted))?
+                let digits =
+                    std::str::from_utf8(&pair).ok().filter(|_| pair.iter().all(u8::is_ascii_hexdigit));
+                digits
+                    .and_then(|digits| u8::from_str_radix(digits, 16).ok())
+                    .ok_or_else(|| unreadable(wanted))?
             }
             other => other,
         });
@@ -156,7 +159,8 @@ pub async fn stream(State(calls): State<Calls>, request: Request) -> Result<Resp
         Some(other) => {
             let other: String = other.chars().take(40).collect();
             let message = format!("{other:?} is neither true nor false: give one of them, or leave it out");
-            let mut violations = optional("date", &date).err().map(|found| found.violations).unwrap_or_default();
+            let mut violations =
+                optional("date", &date).err().map(|found| found.violations).unwrap_or_default();
             violations.push(violation("fresh", ViolationReason::WrongType, message));
             return Err(Failure::refused(violations).into());
         }
@@ -178,8 +182,9 @@ pub async fn stream(State(calls): State<Calls>, request: Request) -> Result<Resp
             Ok(Bytes::from(bytes))
         })
     });
-    let mut response =
-        Response::new(Body::from_stream(told.map_while(|told| told.ok().map(Ok::<_, std::convert::Infallible>))));
+    let mut response = Response::new(Body::from_stream(
+        told.map_while(|told| told.ok().map(Ok::<_, std::convert::Infallible>)),
+    ));
     response.headers_mut().insert(header::CONTENT_TYPE, HeaderValue::from_static(watch::MEDIA));
     Ok(response)
 }

@@ -32,12 +32,12 @@
 //! ```
 
 mod absent;
+pub(crate) mod command;
 mod csv;
 mod drawing;
 mod fabric;
 mod figures;
 mod first;
-pub(crate) mod command;
 pub mod nightly;
 mod page;
 pub mod run;

@@ -61,12 +61,7 @@ const AGAIN_SECONDS: i64 = 600;
 ///
 /// # Errors
 /// The store cannot be had.
-pub async fn round(
-    service: &Arc<Service>,
-    ledger: &Ledger,
-    due: Time,
-    stop: &Stop,
-) -> Result<Made, Error> {
+pub async fn round(service: &Arc<Service>, ledger: &Ledger, due: Time, stop: &Stop) -> Result<Made, Error> {
     let now = service.now();
     let last = last_due(now, &service.catalogue().zone, due);
     let last_day = day(last).0;
@@ -172,7 +167,11 @@ mod tests {
             // it is due from that instant on, and belongs to that day for as long as it lasts
             assert_eq!(last_due(found, &zone(name), due), date(day), "{name} {day} {due}");
             let just_before = found.checked_sub(jiff::SignedDuration::from_nanos(1)).unwrap();
-            assert_eq!(last_due(just_before, &zone(name), due), date(day).yesterday().unwrap(), "{name} {day}");
+            assert_eq!(
+                last_due(just_before, &zone(name), due),
+                date(day).yesterday().unwrap(),
+                "{name} {day}"
+            );
         }
     }
 
@@ -180,7 +179,9 @@ mod tests {
     /// leaps, whatever the clocks do.
     #[test]
     fn each_day_is_due_once_and_in_order() {
-        for name in ["Europe/London", "Europe/Paris", "America/Santiago", "Australia/Lord_Howe", "Africa/Cairo"] {
+        for name in
+            ["Europe/London", "Europe/Paris", "America/Santiago", "Australia/Lord_Howe", "Africa/Cairo"]
+        {
             let zone = zone(name);
             for due in [DUE, Time::constant(0, 0, 0, 0), Time::constant(2, 0, 0, 0)] {
                 let mut now: Timestamp = "2026-01-01T12:00:00Z".parse().unwrap();
@@ -188,7 +189,10 @@ mod tests {
                 for _ in 0..(730 * 24 * 4) {
                     now += jiff::SignedDuration::from_mins(15);
                     let next = last_due(now, &zone, due);
-                    assert!(next == last || next == last.tomorrow().unwrap(), "{name} {due} {now}: {last} {next}");
+                    assert!(
+                        next == last || next == last.tomorrow().unwrap(),
+                        "{name} {due} {now}: {last} {next}"
+                    );
                     last = next;
                 }
             }

@@ -339,7 +339,8 @@ impl Given {
 
 /// How levels are worked out in a shop.
 fn terms(catalogue: &Catalogue) -> Result<Terms, Error> {
-    let unfit = |fault: pennantry_forecast::supply::Error| Error::Fault(format!("the service level: {fault}"));
+    let unfit =
+        |fault: pennantry_forecast::supply::Error| Error::Fault(format!("the service level: {fault}"));
     let Some(ordering) = catalogue.restock.ordering else {
         return Ok(Terms::of(Level::cycle(USUAL).map_err(unfit)?));
     };

@@ -100,7 +100,8 @@ impl Service {
         }
         let bound = bounds::PAGE_REPORTS;
         if !bound.holds(request.page_size) {
-            let message = format!("{} is out of range: give {} to {}", request.page_size, bound.least, bound.most);
+            let message =
+                format!("{} is out of range: give {} to {}", request.page_size, bound.least, bound.most);
             violations.push(violation("pageSize", ViolationReason::OutOfRange, message));
         }
         let (Ok(from), Ok(to), true) = (from, to, violations.is_empty()) else {

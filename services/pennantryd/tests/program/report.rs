@@ -86,7 +86,10 @@ fn a_morning_that_has_been_can_be_had_and_says_that_it_was_made_later() {
     let (code, out, err) = report(&data, &["--date", "2024-02-29", "--as", "json"]);
     assert_eq!((code, err.as_str()), (0, ""));
     let told: Value = serde_json::from_str(&out).unwrap();
-    assert_eq!((told["date"].as_str(), told["throughDate"].as_str()), (Some("2024-02-29"), Some("2024-02-28")));
+    assert_eq!(
+        (told["date"].as_str(), told["throughDate"].as_str()),
+        (Some("2024-02-29"), Some("2024-02-28"))
+    );
     assert_eq!(told["notes"][0]["code"], "MADE_LATER", "{}", told["notes"]);
     let (code, out, _) = run(program(&["report", "--date", "2024-02-29"]).env("PENNANTRY_DATA", &data));
     assert!(code == 0 && out.starts_with("Burn rate on Thu 29 Feb 2024"), "{out}");

@@ -184,7 +184,8 @@ async fn a_cut_counts_for_the_day_on_which_it_was_up_to_a_month_ago() {
         assert_eq!(shop.state().await, before, "{on}");
     }
     let rows = async || {
-        let rows = shop.stock.ledger.day_uses(pennantry_ledger::rules::Class::Cloth, i32::MIN, i32::MAX).await;
+        let rows =
+            shop.stock.ledger.day_uses(pennantry_ledger::rules::Class::Cloth, i32::MIN, i32::MAX).await;
         let rows = rows.unwrap().into_iter();
         rows.map(|row| (row.day, row.of.used.0 / 1_000, row.of.late_at.is_some())).collect::<Vec<_>>()
     };

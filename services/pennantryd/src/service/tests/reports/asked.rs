@@ -37,7 +37,10 @@ async fn it_is_made_and_told_until_it_is_done_and_given_whole_by_code_and_brief(
 
     let only = shop.report(json!({"code": "kelp"})).await.unwrap();
     assert_eq!(only.fabrics, [kelp.clone()]);
-    assert_eq!(v1::BurnReport { fabrics: Vec::new(), ..only }, v1::BurnReport { fabrics: Vec::new(), ..whole.clone() });
+    assert_eq!(
+        v1::BurnReport { fabrics: Vec::new(), ..only },
+        v1::BurnReport { fabrics: Vec::new(), ..whole.clone() }
+    );
     let brief = shop.report(json!({"brief": true})).await.unwrap();
     let mut without = whole.clone();
     without.fabrics.iter_mut().for_each(|fabric| fabric.detail = None);
@@ -58,7 +61,11 @@ async fn one_that_is_done_is_left_as_it_is_unless_it_is_wanted_anew() {
     let first = shop.made("", false).await;
     shop.stocked().await;
     let again = shop.run(TODAY, false).await.unwrap();
-    assert_eq!(again, [Sign { head: Some(first.clone()), code: String::new() }], "one sign, of what is there");
+    assert_eq!(
+        again,
+        [Sign { head: Some(first.clone()), code: String::new() }],
+        "one sign, of what is there"
+    );
     assert_eq!(Mm(fabric(&shop.report(json!({})).await.unwrap(), "kelp").free_mm), 0.0);
     let hour = shop.later("2026-11-24T11:00:00Z", SALTMERE_LOFT);
     let anew = hour.made(TODAY, true).await;
@@ -91,9 +98,8 @@ async fn they_are_listed_the_latest_first_within_what_is_asked() {
         let date = crate::convert::stock::write::date(day);
         shop.begun_elsewhere(&date, NOW).await;
     }
-    let dates = |heads: Vec<v1::BurnReportHead>| -> Vec<String> {
-        heads.into_iter().map(|head| head.date).collect()
-    };
+    let dates =
+        |heads: Vec<v1::BurnReportHead>| -> Vec<String> { heads.into_iter().map(|head| head.date).collect() };
     for (size, count) in [(0, 60), (1, 1), (2, 2), (60, 60), (399, 399), (400, 400)] {
         let listed = dates(shop.reports(json!({"pageSize": size})).await.unwrap());
         assert_eq!((listed.len(), listed[0].as_str()), (count, TODAY), "{size}");
@@ -121,8 +127,22 @@ async fn they_are_listed_the_latest_first_within_what_is_asked() {
 async fn what_is_no_day_is_refused_in_every_field() {
     let shop = open();
     for bad in [
-        "2026-02-30", "2026-13-01", "2026-00-10", "2026-1-1", "20261124", "24.11.2026", "tomorrow", " 2026-11-24",
-        "2026-11-24 ", "2026-11-24T00:00Z", "2026-W48-2", "+2026-1-24", "-026-11-24", "2026-11-2\u{664}", "0", "-",
+        "2026-02-30",
+        "2026-13-01",
+        "2026-00-10",
+        "2026-1-1",
+        "20261124",
+        "24.11.2026",
+        "tomorrow",
+        " 2026-11-24",
+        "2026-11-24 ",
+        "2026-11-24T00:00Z",
+        "2026-W48-2",
+        "+2026-1-24",
+        "-026-11-24",
+        "2026-11-2\u{664}",
+        "0",
+        "-",
     ] {
         let refusals = [
             ("date", shop.report(json!({"date": bad})).await.unwrap_err()),
@@ -164,7 +184,8 @@ async fn a_morning_to_come_has_no_report_and_any_that_has_been_may() {
         assert_eq!(shop.made(date, false).await.state(), v1::BurnReportState::Done);
         let report = shop.report(json!({"date": date})).await.unwrap();
         assert_eq!(report.date, date);
-        let said = report.notes.iter().find(|note| note.code == "MADE_LATER").unwrap_or_else(|| panic!("{date}"));
+        let said =
+            report.notes.iter().find(|note| note.code == "MADE_LATER").unwrap_or_else(|| panic!("{date}"));
         assert!(said.message.contains(NOW), "{said:?}");
     }
     shop.made(TODAY, false).await;
@@ -189,7 +210,8 @@ async fn where_there_is_none_it_is_said_how_one_is_had() {
     shop.begun_elsewhere("2026-11-22", NOW).await;
     shop.failed_elsewhere("2026-11-23", NOW).await;
     assert_eq!(shop.report(json!({})).await.unwrap_err().kind, Kind::NotFound);
-    for (date, said) in [("2026-11-22", "is being made: 0 of 0"), ("2026-11-23", "failed (a disk was full)")] {
+    for (date, said) in [("2026-11-22", "is being made: 0 of 0"), ("2026-11-23", "failed (a disk was full)")]
+    {
         let refused = shop.report(json!({"date": date})).await.unwrap_err();
         assert_eq!(refused.kind, Kind::FailedPrecondition);
         assert!(refused.detail.contains(date) && refused.detail.contains(said), "{refused:?}");
@@ -202,14 +224,20 @@ async fn without_any_movement_every_figure_that_nobody_has_is_absent() {
     let shop = open();
     shop.made("", false).await;
     let report = shop.report(json!({})).await.unwrap();
-    assert_eq!((report.fabrics.len(), report.from_date.as_ref(), report.back_test.as_ref()), (CLOTH, None, None));
+    assert_eq!(
+        (report.fabrics.len(), report.from_date.as_ref(), report.back_test.as_ref()),
+        (CLOTH, None, None)
+    );
     assert!(report.season.is_empty());
     assert!(report.notes.iter().any(|note| note.code == "NO_HISTORY"), "{:?}", report.notes);
     for fabric in &report.fabrics {
         let detail = fabric.detail.as_ref().unwrap();
         assert_eq!(detail.demand_class(), v1::DemandClass::Insufficient, "{}", fabric.code);
         assert!(fabric.usual_mm.is_none() && fabric.weeks_left.is_none(), "{fabric:?}");
-        assert!(detail.coming.is_empty() && detail.rate_mm.is_none() && detail.runs_out_date.is_none(), "{fabric:?}");
+        assert!(
+            detail.coming.is_empty() && detail.rate_mm.is_none() && detail.runs_out_date.is_none(),
+            "{fabric:?}"
+        );
         assert!(!detail.notes.is_empty(), "{} says why", fabric.code);
     }
     let short = text(&report);
@@ -266,13 +294,17 @@ async fn one_that_is_being_made_can_be_called_off_and_nothing_else() {
     // one that another server makes
     shop.begun_elsewhere("2026-11-22", NOW).await;
     let called_off = shop.call_off("2026-11-22").await.unwrap();
-    assert_eq!((called_off.state(), called_off.runner.as_str()), (v1::BurnReportState::Cancelled, "elsewhere-2026-11-22"));
+    assert_eq!(
+        (called_off.state(), called_off.runner.as_str()),
+        (v1::BurnReportState::Cancelled, "elsewhere-2026-11-22")
+    );
 }
 
 #[tokio::test]
 async fn without_the_stock_there_is_none() {
     let shop = open();
-    let closed = Service::new(catalogue(SALTMERE_LOFT), Clock::Fixed(NOW.parse().unwrap()), shop.keys.clone());
+    let closed =
+        Service::new(catalogue(SALTMERE_LOFT), Clock::Fixed(NOW.parse().unwrap()), shop.keys.clone());
     let closed = Arc::new(closed);
     let run = v1::RunBurnReportRequest::default();
     let kinds = [

@@ -69,9 +69,7 @@ async fn what_was_done_is_kept_and_not_worked_again_and_the_rest_is_told_as_it_i
     assert_eq!(whole.parts.len(), CLOTH);
     let report = other.report(json!({})).await.unwrap();
     assert_eq!(report.as_of, "2026-11-24T10:01:00Z");
-    for (code, as_of, free) in
-        [("bell-buoy", NOW, 1_000.0), ("sea-glass", "2026-11-24T10:01:00Z", 2_000.0)]
-    {
+    for (code, as_of, free) in [("bell-buoy", NOW, 1_000.0), ("sea-glass", "2026-11-24T10:01:00Z", 2_000.0)] {
         let fabric = fabric(&report, code);
         assert_eq!(fabric.detail.as_ref().unwrap().as_of, as_of, "{code} says as of when");
         assert_eq!(Mm(fabric.free_mm), free, "{code}");
@@ -108,16 +106,23 @@ async fn one_that_another_has_taken_over_is_left_to_it() {
     let mut told = Vec::new();
     while let Some(sign) = signs.recv().await {
         let head = sign.unwrap().head.unwrap();
-        let theirs = head.runner == format!("elsewhere-{TODAY}") && head.state() == v1::BurnReportState::Running;
+        let theirs =
+            head.runner == format!("elsewhere-{TODAY}") && head.state() == v1::BurnReportState::Running;
         told.push(head);
         if theirs {
             let (day, runner) = (numbered_day(TODAY), format!("elsewhere-{TODAY}"));
-            let body = prost::Message::encode_to_vec(&v1::BurnReport { date: TODAY.to_owned(), ..Default::default() });
+            let body = prost::Message::encode_to_vec(&v1::BurnReport {
+                date: TODAY.to_owned(),
+                ..Default::default()
+            });
             ledger.report_finish(day, &runner, body, micros("2026-11-24T10:01:30Z")).await.unwrap().unwrap();
         }
     }
     let last = &told[told.len() - 1];
-    assert_eq!((last.state(), last.end_time.as_deref()), (v1::BurnReportState::Done, Some("2026-11-24T10:01:30Z")));
+    assert_eq!(
+        (last.state(), last.end_time.as_deref()),
+        (v1::BurnReportState::Done, Some("2026-11-24T10:01:30Z"))
+    );
     assert_eq!(last.runner, format!("elsewhere-{TODAY}"));
     assert_eq!(shop.kept(TODAY).await.parts, [], "nothing of the first is written");
 }

@@ -50,7 +50,11 @@ async fn what_is_cut_counts_for_the_shops_day_whatever_the_clocks_do() {
         let case = format!("{zone} {date}");
         let text = SALTMERE_LOFT.replace("zone = \"Europe/London\"", &format!("zone = \"{zone}\""));
         let (first, next) = (micros(first), micros(next));
-        assert_eq!(std::time::Duration::from_micros(u64::try_from(next.0 - first.0).unwrap()).as_secs_f64(), hours * 3_600.0, "{case}");
+        assert_eq!(
+            std::time::Duration::from_micros(u64::try_from(next.0 - first.0).unwrap()).as_secs_f64(),
+            hours * 3_600.0,
+            "{case}"
+        );
         let shop = open();
         let early = shop.later("2026-01-05T12:00:00Z", &text);
         early.receive(json!([{"pieceId": "KELP-1", "code": "kelp", "quantity": length(20_000.0)}])).await;
