@@ -41,7 +41,7 @@ fn it_is_printed_in_each_form_while_it_is_served_and_when_it_is_not() {
     assert_eq!(head["state"], "BURN_REPORT_STATE_DONE");
     let date = head["date"].as_str().unwrap().to_owned();
     assert!(server.get("private", "/report").contains("12.34"));
-    let told = server.get("private", RUN);
+    let told = server.get("private", &format!("{RUN}?date={date}"));
     assert!(told.contains(head["runner"].as_str().unwrap()), "{told}");
 
     let mut forms = Vec::new();
@@ -67,10 +67,10 @@ fn it_is_printed_in_each_form_while_it_is_served_and_when_it_is_not() {
 
     server.signal("TERM");
     assert_eq!(server.end().0, Some(0));
-    let (code, out, err) = report(&data, &["--as", "json"]);
+    let (code, out, err) = report(&data, &["--as", "json", "--date", &date]);
     assert_eq!((code, err.as_str()), (0, ""));
     assert_eq!(out, forms[4], "without a server it is the same");
-    let (code, out, _) = report(&data, &["--as", "json", "--fresh"]);
+    let (code, out, _) = report(&data, &["--as", "json", "--fresh", "--date", &date]);
     let anew: Value = serde_json::from_str(&out).unwrap();
     assert!(code == 0 && anew["asOf"] != printed["asOf"], "made anew: {}", anew["asOf"]);
     assert_eq!(anew["date"], printed["date"]);
