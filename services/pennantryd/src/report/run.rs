@@ -338,7 +338,7 @@ impl Given {
 }
 
 /// How levels are worked out in a shop.
-fn terms(catalogue: &Catalogue) -> Result<Terms, Error> {
+pub(crate) fn terms(catalogue: &Catalogue) -> Result<Terms, Error> {
     let unfit =
         |fault: pennantry_forecast::supply::Error| Error::Fault(format!("the service level: {fault}"));
     let Some(ordering) = catalogue.restock.ordering else {

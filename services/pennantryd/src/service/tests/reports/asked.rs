@@ -21,9 +21,9 @@ async fn it_is_made_and_told_until_it_is_done_and_given_whole_by_code_and_brief(
     }
     let codes: Vec<&str> =
         told.iter().map(|sign| sign.code.as_str()).filter(|code| !code.is_empty()).collect();
-    assert!(codes.is_sorted() && !codes.is_empty() && codes.iter().all(|code| *code != ""), "{codes:?}");
+    assert!(codes.is_sorted() && !codes.is_empty(), "{codes:?}");
     assert_eq!((told[0].code.as_str(), told[told.len() - 1].code.as_str()), ("", ""));
-    assert_eq!(shop.reports(json!({})).await.unwrap(), [last.clone()], "as it was told");
+    assert_eq!(shop.reports(json!({})).await.unwrap(), std::slice::from_ref(last), "as it was told");
 
     let whole = shop.report(json!({})).await.unwrap();
     assert_eq!((whole.date.as_str(), whole.through_date.as_str()), (TODAY, "2026-11-23"));
@@ -36,7 +36,7 @@ async fn it_is_made_and_told_until_it_is_done_and_given_whole_by_code_and_brief(
     assert_eq!(Mm(kelp.detail.as_ref().unwrap().on_hand_mm), 20_000.0);
 
     let only = shop.report(json!({"code": "kelp"})).await.unwrap();
-    assert_eq!(only.fabrics, [kelp.clone()]);
+    assert_eq!(only.fabrics, std::slice::from_ref(kelp));
     assert_eq!(
         v1::BurnReport { fabrics: Vec::new(), ..only },
         v1::BurnReport { fabrics: Vec::new(), ..whole.clone() }
