@@ -42,7 +42,7 @@ const LENGTHS: [(&str, Bound<Length>); 25] = [
 
 /// Every field whose range is a bound of counts; of texts and lists the number of
 /// characters and entries.
-const COUNTS: [(&str, Bound<u32>); 75] = [
+const COUNTS: [(&str, Bound<u32>); 77] = [
     ("CalculateQuotesRequest.enquiries", bounds::ENQUIRIES),
     ("Enquiry.pennant_count", bounds::PENNANTS),
     ("Enquiry.lettering", bounds::LETTERS),
@@ -90,6 +90,7 @@ const COUNTS: [(&str, Bound<u32>); 75] = [
     ("NewPiece.location", bounds::WORD),
     ("AdjustStockRequest.location", bounds::WORD),
     ("ListStockRequest.code", bounds::WORD),
+    ("GetBurnReportRequest.code", bounds::WORD),
     ("ListStockRequest.lot", bounds::WORD),
     ("NewRemnant.location", bounds::WORD),
     ("NewOrderLine.code", bounds::WORD),
@@ -118,10 +119,11 @@ const COUNTS: [(&str, Bound<u32>); 75] = [
     ("PlaceOrderRequest.lines", bounds::ORDER_LINES),
     ("ListStockRequest.page_size", bounds::PAGE_PIECES),
     ("ListReservationsRequest.page_size", bounds::PAGE_RESERVATIONS),
+    ("ListBurnReportsRequest.page_size", bounds::PAGE_REPORTS),
 ];
 
 /// Every other field with a range, and why no bound of measures is its own.
-const OTHERS: [(&str, &str); 19] = [
+const OTHERS: [(&str, &str); 25] = [
     ("Enquiry.design_code", "length of a code of the catalogue"),
     ("Enquiry.backing", "length of a code of the catalogue"),
     ("Enquiry.binding_code", "length of a code of the catalogue"),
@@ -140,6 +142,12 @@ const OTHERS: [(&str, &str); 19] = [
     ("Hold.token", "length of a ticket, which its own reader checks"),
     ("AmendReservationRequest.token", "length of a ticket, which its own reader checks"),
     ("PlaceOrderRequest.expected_date", "length of an ISO date"),
+    ("RecordCutRequest.cut_date", "length of an ISO date"),
+    ("GetBurnReportRequest.date", "length of an ISO date"),
+    ("RunBurnReportRequest.date", "length of an ISO date"),
+    ("CancelBurnReportRequest.date", "length of an ISO date"),
+    ("ListBurnReportsRequest.from_date", "length of an ISO date"),
+    ("ListBurnReportsRequest.to_date", "length of an ISO date"),
     ("ListReservationsRequest.states", "values of the enum"),
 ];
 

@@ -5,11 +5,12 @@ use std::path::{Path, PathBuf};
 use prost_reflect::DescriptorPool;
 
 /// Every file of the contract that is ours, in the order of their names.
-pub const FILES: [&str; 7] = [
+pub const FILES: [&str; 8] = [
     "pennantry/v1/catalogue_service.proto",
     "pennantry/v1/money.proto",
     "pennantry/v1/options.proto",
     "pennantry/v1/quote_service.proto",
+    "pennantry/v1/report_service.proto",
     "pennantry/v1/reservation.proto",
     "pennantry/v1/reservation_service.proto",
     "pennantry/v1/stock_service.proto",

@@ -6,11 +6,12 @@ use std::time::Duration;
 use bytes::Bytes;
 use http_body_util::{BodyExt, Full};
 use hyper::client::conn::http1;
-use hyper::{Request, StatusCode};
+use hyper::{HeaderMap, Request, StatusCode};
 use hyper_util::rt::TokioIo;
 use pennantry_contract::v1;
 use pennantry_contract::v1::catalogue_service_client::CatalogueServiceClient;
 use pennantry_contract::v1::quote_service_client::QuoteServiceClient;
+use pennantry_ledger::Ledger;
 use pennantryd::Running;
 use serde_json::Value;
 use tokio::net::TcpStream;
@@ -43,6 +44,8 @@ pub struct Reply {
     pub status: StatusCode,
     /// The kind of body.
     pub media: String,
+    /// Every header.
+    pub headers: HeaderMap,
     /// The body.
     pub body: Bytes,
 }
@@ -191,11 +194,21 @@ impl House {
 
     /// Gets a page.
     pub async fn get(&self, from: SocketAddr, path: &str) -> Reply {
-        let request = Request::get(path)
-            .header("host", from.to_string())
-            .body(Full::new(Bytes::new()))
-            .expect("a request");
-        send(from, request).await
+        self.get_with(from, path, &[]).await
+    }
+
+    /// Gets a page, with headers.
+    pub async fn get_with(&self, from: SocketAddr, path: &str, headers: &[(&str, &str)]) -> Reply {
+        let mut request = Request::get(path).header("host", from.to_string());
+        for (name, value) in headers {
+            request = request.header(*name, *value);
+        }
+        send(from, request.body(Full::new(Bytes::new())).expect("a request")).await
+    }
+
+    /// The stock behind the doors.
+    pub fn ledger(&self) -> Ledger {
+        self.running.service().stock().expect("it is open").ledger.clone()
     }
 
     /// A counter of the third door.
@@ -255,11 +268,12 @@ async fn send(to: SocketAddr, request: Request<Full<Bytes>>) -> Reply {
     let carried = tokio::spawn(connection);
     let response = sender.send_request(request).await.expect("an answer");
     let status = response.status();
-    let media = response.headers().get("content-type").map(|value| value.to_str().expect("text").to_owned());
+    let headers = response.headers().clone();
+    let media = headers.get("content-type").map(|value| value.to_str().expect("text").to_owned());
     let body = response.into_body().collect().await.expect("a body").to_bytes();
     drop(sender);
     carried.abort();
-    Reply { status, media: media.unwrap_or_default(), body }
+    Reply { status, media: media.unwrap_or_default(), headers, body }
 }
 
 fn told(violation: &tonic_types::FieldViolation) -> v1::FieldViolation {

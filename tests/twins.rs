@@ -1,5 +1,6 @@
 //! The same question gets the same message by every door (invariant 7).
 
+mod report;
 mod stock;
 
 use pennantry_contract::{table, v1};
@@ -108,7 +109,8 @@ const COMPARED: [&str; 4] = [
 fn every_method_has_its_twins_compared() {
     let mut listed: Vec<String> =
         table::METHODS.iter().filter(|m| !m.server_streaming).map(table::Method::path).collect();
-    let mut compared: Vec<String> = COMPARED.into_iter().chain(stock::COMPARED).map(str::to_owned).collect();
+    let mut compared: Vec<String> =
+        COMPARED.into_iter().chain(stock::COMPARED).chain(report::COMPARED).map(str::to_owned).collect();
     listed.sort();
     compared.sort();
     assert_eq!(listed, compared, "a method without a comparison of its doors, or the other way round");

@@ -106,9 +106,14 @@ impl Shop {
         let salt = self.dice.between(0, 1 << 40);
         id[..8].copy_from_slice(&salt.to_be_bytes());
         id[8..].copy_from_slice(&self.changes.to_be_bytes());
-        let day = i32::try_from(self.now / (86_400 * SECOND)).expect("within the century");
+        let day = self.today();
         let actor = (*self.dice.pick(&["", "wren", "key of the web shop"])).to_owned();
         Envelope { id: ChangeId(id), at: At(self.now), day, actor, request, command }
+    }
+
+    /// The shop's day. Days are short here, so that much happens about midnight.
+    fn today(&self) -> i32 {
+        i32::try_from(self.now / (3_600 * SECOND)).expect("some hundred thousand")
     }
 
     /// A request that was sent before: the same again, or its key with something else.

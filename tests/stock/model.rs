@@ -10,6 +10,7 @@
 //! name whichever it sees first, but it has to be one that is so.
 
 mod bench;
+mod days;
 mod holds;
 mod judge;
 mod pack;
@@ -72,11 +73,17 @@ pub enum Broken {
     Supersede,
     /// What comes too much on an order is forgotten.
     Delivery,
+    /// What is recorded late, or taken back, counts for today.
+    Midnight,
+    /// Ends count as spoiled.
+    Ends,
+    /// Narrower remnants are forgotten by the day.
+    Strips,
 }
 
 impl Broken {
     /// All of them.
-    pub const ALL: [Broken; 9] = [
+    pub const ALL: [Broken; 12] = [
         Broken::Rank,
         Broken::Expiry,
         Broken::Instant,
@@ -86,6 +93,9 @@ impl Broken {
         Broken::Undo,
         Broken::Supersede,
         Broken::Delivery,
+        Broken::Midnight,
+        Broken::Ends,
+        Broken::Strips,
     ];
 }
 
@@ -135,6 +145,10 @@ pub struct Model {
     /// At least all the reservations that are live.
     maybe_live: BTreeSet<ReservationId>,
     copies: Copies,
+    /// What happened on which day.
+    diary: days::Diary,
+    /// The shop's day of the command.
+    today: i32,
     broken: Option<Broken>,
     /// Everything that was to be told so far, and is not looked up yet.
     pub told: Vec<(EventKind, String)>,

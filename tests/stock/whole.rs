@@ -9,6 +9,7 @@
 //! | I5 | movements of each reservation leave with it what its lines have: nothing once it has ended |
 //! | I6, I10 | events are exactly those that the commands were to tell; one ending for each reservation that ended |
 //! | I8, I9 | movements are never fewer, have names of their own, and are not more for repeats |
+//! | | what days did is what the diary and the cuts that stand say, and comes to what lies there |
 //! | I11 | whatever was answered is there when the store is closed and opened again |
 //!
 //! What is never orphaned is seen on the way: a line, cut or remnant without what it belongs
@@ -17,7 +18,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use pennantry_ledger::rules::{
-    Account, ChangeId, Event, EventKind, Movement, Piece, PieceId, Reservation, State,
+    Account, ChangeId, Class, DayUse, Event, EventKind, Movement, Piece, PieceId, Reservation, State,
 };
 use pennantry_ledger::{FindPieces, FindReservations, Ledger};
 
@@ -93,6 +94,7 @@ pub async fn look(ledger: &Ledger, model: &mut Model, seen: &mut Seen) -> Result
     reservations(ledger, model).await?;
     orders(ledger, model).await?;
     shelf(ledger, model).await?;
+    days(ledger, model).await?;
     events(ledger, model, seen).await?;
     let verified = ledger.verify().await.map_err(|error| words(&error))?;
     same("what the ledger finds amiss with itself", &verified.drift, &Vec::new())?;
@@ -156,6 +158,43 @@ async fn pieces(ledger: &Ledger, model: &Model, seen: &mut Seen) -> Result<(), S
     with.retain(|_, sum| *sum != 0);
     expected.retain(|_, sum| *sum != 0);
     same("what movements left with reservations", &with, &expected)
+}
+
+async fn days(ledger: &Ledger, model: &Model) -> Result<(), String> {
+    let expected = model.days();
+    let mut found = BTreeMap::new();
+    let mut there: BTreeMap<_, i64> = BTreeMap::new();
+    for id in model.piece_names() {
+        if let Some(piece) = model.piece(id) {
+            *there.entry((piece.material, piece.lot)).or_default() += piece.left.0;
+        }
+    }
+    let mut sums: BTreeMap<_, i64> = BTreeMap::new();
+    for class in Class::ALL {
+        let by_lot =
+            ledger.day_uses_by_lot(class, i32::MIN, i32::MAX).await.map_err(|error| words(&error))?;
+        let mut over_lots: Vec<(String, i32, DayUse)> = Vec::new();
+        for row in by_lot {
+            *sums.entry((row.material.clone(), row.lot.clone())).or_default() += row.of.on_hand().0;
+            let place = over_lots.iter().position(|it| it.0 == row.material.code && it.1 == row.day);
+            match place {
+                Some(place) => over_lots[place].2.add(&row.of),
+                None => over_lots.push((row.material.code.clone(), row.day, row.of)),
+            }
+            if row.of != DayUse::default() {
+                found.insert((row.material, row.lot, row.day), row.of);
+            }
+        }
+        over_lots.sort_by(|one, other| (&one.0, one.1).cmp(&(&other.0, other.1)));
+        let told = ledger.day_uses(class, i32::MIN, i32::MAX).await.map_err(|error| words(&error))?;
+        let told: Vec<_> = told.into_iter().map(|it| (it.code, it.day, it.of)).collect();
+        same("days over all lots", &told, &over_lots)?;
+    }
+    for (key, of) in &expected {
+        same(&format!("day {} of {}, lot {:?}", key.2, key.0, key.1), &found.get(key), &Some(of))?;
+    }
+    same("days on which something happened", &found.keys().collect(), &expected.keys().collect::<Vec<_>>())?;
+    same("what days come to", &sums, &there)
 }
 
 async fn reservations(ledger: &Ledger, model: &Model) -> Result<(), String> {

@@ -16,8 +16,7 @@ struct Row {
 const TABLE: &[Row] = &[
     Row { package: "pennantry-measure", house: &[], outside: &[] },
     Row { package: "pennantry-calc", house: &["pennantry-measure"], outside: &["libm", "thiserror"] },
-    // the last one is the well-kept numeric crate, not chosen yet
-    Row { package: "pennantry-forecast", house: &["pennantry-measure"], outside: &["libm"] },
+    Row { package: "pennantry-forecast", house: &["pennantry-measure"], outside: &["libm", "statrs"] },
     Row {
         package: "pennantry-ledger",
         house: &["pennantry-measure"],
@@ -48,6 +47,7 @@ const TABLE: &[Row] = &[
             "base64",
             "bytes",
             "clap",
+            "csv",
             "getrandom",
             "hmac",
             "http",
@@ -73,6 +73,7 @@ const TABLE: &[Row] = &[
             "tracing",
             "tracing-subscriber",
             "unicode-segmentation",
+            "unicode-width",
             "uuid",
         ],
     },

@@ -5,6 +5,8 @@
 //! lets the pure crates work.
 
 pub mod quote;
+pub mod report;
+pub mod restock;
 pub mod stock;
 
 use std::sync::Arc;
@@ -24,6 +26,8 @@ pub struct Catalogue {
     pub revision: String,
     /// Where the shop's clock hangs.
     pub zone: TimeZone,
+    /// How it buys its cloth.
+    pub restock: Arc<restock::Restock>,
 }
 
 impl Catalogue {

@@ -7,7 +7,7 @@
 //! | 1 | cost line | rate · what it takes | half up, once, at the product: rates are finer than money |
 //! | | cost | sum of materials, bench and overhead | none |
 //! | 2 | goods, cost-plus | `cost / (1 − margin)` or `cost · (1 + mark-up)`, then [fee and tax](Upon) | half up; with a fee up |
-//! | | goods, by the metre | the [price list](self::list) | half up |
+//! | | goods, by the metre | the price list | half up |
 //! | 3 | [quantity break](with_breaks) | `goods · (1 − off)`, no more than at a break above | half up |
 //! | 4 | [price point](to_point) | to an ending | up or to the nearest |
 //! | 5 | minimum charge | what is missing to the least charge | none |

@@ -4,11 +4,13 @@ use std::path::Path;
 use std::sync::Arc;
 use std::time::Instant;
 
+use crate::rules::report::{Begin, Begun, Lost, Report, ReportHead, ReportState, Step};
 use crate::rules::{
-    Amount, CutId, CutRow, Envelope, Event, Material, Movement, Order, Outcome, Piece, PieceId, Refusal,
-    Request, Reservation, ReservationId, State,
+    Amount, At, Class, CutId, CutRow, DayUse, Envelope, Event, Material, Movement, Order, Outcome, Piece,
+    PieceId, Refusal, Request, Reservation, ReservationId, RollUp, State,
 };
 use crate::shelf::Shelf;
+use crate::stand::Stand;
 use crate::{postgres, sqlite};
 
 /// Why there is no answer.
@@ -100,6 +102,17 @@ pub struct Booking {
     pub confirmed: crate::rules::At,
 }
 
+/// What a day did with a material, over all its lots.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DaySum {
+    /// The material's code.
+    pub code: String,
+    /// The shop's day, numbered.
+    pub day: i32,
+    /// What it did.
+    pub of: DayUse,
+}
+
 /// What a look through the whole store found.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Verified {
@@ -111,6 +124,8 @@ pub struct Verified {
     pub movements: u64,
     /// Events looked at.
     pub events: u64,
+    /// Runs of the report looked at.
+    pub reports: u64,
     /// Everything that does not agree, each in words that name it. Empty where all does.
     pub drift: Vec<String>,
 }
@@ -265,6 +280,128 @@ impl Ledger {
     /// The store cannot be had.
     pub async fn bookings(&self) -> Result<Vec<Booking>, Error> {
         either!(self, store => store.bookings().await)
+    }
+
+    /// What days did with the materials of a class, the first and the last of them among those, by
+    /// code and day. Days on which nothing moved are not there.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn day_uses(&self, class: Class, from: i32, to: i32) -> Result<Vec<DaySum>, Error> {
+        either!(self, store => store.day_uses(class, from, to).await)
+    }
+
+    /// The same for each dye lot, by code, lot and day.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn day_uses_by_lot(&self, class: Class, from: i32, to: i32) -> Result<Vec<RollUp>, Error> {
+        either!(self, store => store.day_uses_by_lot(class, from, to).await)
+    }
+
+    /// The first day on which anything is known of a material.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn first_day(&self, material: &Material) -> Result<Option<i32>, Error> {
+        either!(self, store => store.first_day(material).await)
+    }
+
+    /// How the shop stands with each material, as of one instant and read in one look. PostgreSQL
+    /// judges holds by its own clock instead of the instant given.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn stand(&self, now: At) -> Result<Stand, Error> {
+        either!(self, store => store.stand(now).await)
+    }
+
+    /// Adds up again what every day did, from movements, cuts and lines, and puts right whatever
+    /// does not agree; how many days of lots that were.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn rebuild(&self) -> Result<u64, Error> {
+        either!(self, store => store.rebuild().await)
+    }
+
+    /// Begins the report of a business day, or says whose it is. A run whose lease is over is taken
+    /// over with its parts; one that is done, failed or cancelled is begun anew where that is asked.
+    /// The instant is the caller's; PostgreSQL judges by its own clock instead, here and below.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn report_begin(&self, begin: Begin, now: At) -> Result<Begun, Error> {
+        either!(self, store => store.report_begin(begin, now).await)
+    }
+
+    /// Keeps a part of a run and renews its lease; until when it now lasts.
+    ///
+    /// # Errors
+    /// The store cannot be had. That the run is the runner's no longer is an answer.
+    pub async fn report_step(&self, step: Step, now: At) -> Result<Result<At, Lost>, Error> {
+        either!(self, store => store.report_step(step, now).await)
+    }
+
+    /// Ends a run with its report.
+    ///
+    /// # Errors
+    /// As [`Ledger::report_step`].
+    pub async fn report_finish(
+        &self,
+        day: i32,
+        runner: &str,
+        body: Vec<u8>,
+        now: At,
+    ) -> Result<Result<(), Lost>, Error> {
+        either!(self, store => store.report_finish(day, runner, body, now).await)
+    }
+
+    /// Ends a run that cannot be done, and says why. Its parts stay until it is begun anew.
+    ///
+    /// # Errors
+    /// As [`Ledger::report_step`].
+    pub async fn report_fail(
+        &self,
+        day: i32,
+        runner: &str,
+        note: &str,
+        now: At,
+    ) -> Result<Result<(), Lost>, Error> {
+        either!(self, store => store.report_fail(day, runner, note, now).await)
+    }
+
+    /// Calls a run off. How it stood before: only one that was running is cancelled now, others
+    /// stay as they are; none where there is no run of that day.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn report_cancel(&self, day: i32, by: &str, now: At) -> Result<Option<ReportState>, Error> {
+        either!(self, store => store.report_cancel(day, by, now).await)
+    }
+
+    /// A run, with its report and its parts.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn report_get(&self, day: i32) -> Result<Option<Report>, Error> {
+        either!(self, store => store.report_get(day).await)
+    }
+
+    /// Runs of some days, the first and the last of them among those, the latest first.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn report_list(&self, from: i32, to: i32, most: u32) -> Result<Vec<ReportHead>, Error> {
+        either!(self, store => store.report_list(from, to, most).await)
+    }
+
+    /// The last run of a day before that is done.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn report_last_done(&self, before: i32) -> Result<Option<Report>, Error> {
+        either!(self, store => store.report_last_done(before).await)
     }
 
     /// Whether the store can be had.

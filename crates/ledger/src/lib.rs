@@ -19,9 +19,13 @@
 
 pub mod rules;
 
+pub use rules::report;
+
+mod days;
 mod engine;
 pub mod postgres;
 pub mod shelf;
 pub mod sqlite;
+pub mod stand;
 
-pub use engine::{Applied, Booking, Error, FindPieces, FindReservations, Ledger, Placed, Verified};
+pub use engine::{Applied, Booking, DaySum, Error, FindPieces, FindReservations, Ledger, Placed, Verified};

@@ -143,6 +143,8 @@ pub const END_REASON: Bound<u32> = Bound { least: 3, most: 200 };
 pub const PAGE_PIECES: Bound<u32> = Bound { least: 0, most: 1_000 };
 /// Reservations on a page.
 pub const PAGE_RESERVATIONS: Bound<u32> = Bound { least: 0, most: 500 };
+/// Reports on a page.
+pub const PAGE_REPORTS: Bound<u32> = Bound { least: 0, most: 400 };
 /// Bytes of a request's body.
 pub const BODY_BYTES: usize = 64 * 1024;
 /// Bytes of a request's body where many pieces are received at once.

@@ -345,9 +345,10 @@ pub struct Sheet {
     /// Whose view: the buyer's has no costs.
     #[arg(long, default_value = "shop", value_parser = words::parser(&table::VIEW))]
     pub view: String,
-    /// Unit in which lengths are shown, none of them shortened.
-    #[arg(long, value_enum, default_value_t)]
-    pub show: Unit,
+    /// Unit in which lengths are shown, none of them shortened: mm unless it is said, and m for
+    /// what is taken from the shelf.
+    #[arg(long, value_enum)]
+    pub show: Option<Unit>,
     /// Every mark, not only the first, the pitch and the last.
     #[arg(long)]
     pub marks: bool,

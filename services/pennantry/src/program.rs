@@ -120,7 +120,7 @@ pub(crate) async fn asked(flags: &Quote) -> Result<v1::CalculateQuoteResponse, F
 fn style(flags: &Quote) -> Style {
     let sheet = &flags.sheet;
     Style {
-        unit: sheet.show,
+        unit: sheet.show.unwrap_or_default(),
         plain: sheet.plain,
         marks: sheet.marks,
         leaflet: sheet.leaflet,

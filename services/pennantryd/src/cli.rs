@@ -7,11 +7,12 @@ use std::process::ExitCode;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use jiff::Timestamp;
+use jiff::civil::Date;
 use jiff::tz::TimeZone;
 
 use crate::clock::Clock;
 use crate::stock::commands;
-use crate::{ask, catalogue, serve, ticket};
+use crate::{ask, catalogue, invent, report, serve, ticket};
 
 /// Exit code: refused, or mistakes were found.
 pub const REFUSED: u8 = 1;
@@ -47,6 +48,12 @@ pub enum Command {
     /// Put a backup in the place of the stock in the data folder, once it was looked through.
     /// Refused while a server has that open. What was there is kept.
     Restore(Restore),
+    /// Make the burn-rate report of a morning, unless it is there, and print it: for a timer, or
+    /// by hand. A server makes it every night by itself.
+    Report(Report),
+    /// Fill an empty data folder with two invented years of the demo shop, to have a report to
+    /// look at. Everything in it is invented; no server may have the folder open.
+    Invent(Invent),
     /// Compute every balance of the stock anew, and name whatever does not agree.
     Verify(Kept),
 }
@@ -134,6 +141,56 @@ pub struct Kept {
     pub database: Option<String>,
 }
 
+/// Flags of `report`.
+#[derive(Debug, Args)]
+pub struct Report {
+    /// Where the stock is.
+    #[command(flatten)]
+    pub kept: Kept,
+    /// Catalogue file. Without one, the demo shop.
+    #[arg(long, env = "PENNANTRY_CATALOGUE", value_name = "FILE")]
+    pub catalogue: Option<PathBuf>,
+    /// The morning it is of. Default: today, by the shop's clock.
+    #[arg(long, value_name = "DATE", default_value = "")]
+    pub date: String,
+    /// Make it anew, though it is there.
+    #[arg(long)]
+    pub fresh: bool,
+    /// How it is printed.
+    #[arg(long = "as", value_enum, default_value_t = As::Text, value_name = "FORM")]
+    pub form: As,
+}
+
+/// Flags of `invent`.
+#[derive(Debug, Args)]
+pub struct Invent {
+    /// Data folder to fill. Made if it is not there; refused if stock was ever kept in it.
+    #[arg(long, env = "PENNANTRY_DATA", value_name = "DIR", default_value = "./pennantry-data")]
+    pub data: PathBuf,
+    /// The last day of the story; the same day gives the same story. Default: yesterday, by the
+    /// shop's clock.
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    pub until: Option<Date>,
+    /// How many years, of 52 weeks each.
+    #[arg(long, value_name = "N", default_value_t = 2, value_parser = clap::value_parser!(u8).range(2..=5))]
+    pub years: u8,
+}
+
+/// How a report is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum As {
+    /// Short text: what needs doing, and totals.
+    Text,
+    /// A page for a browser.
+    Page,
+    /// A table, one row a fabric.
+    Csv,
+    /// What it proposes to order, by supplier.
+    Proposals,
+    /// All of it.
+    Json,
+}
+
 /// Flags of `backup`.
 #[derive(Debug, Args)]
 pub struct Backup {
@@ -183,6 +240,8 @@ pub fn main() -> ExitCode {
         Command::Migrate(flags) => in_runtime(commands::migrate(flags)),
         Command::Backup(flags) => in_runtime(commands::backup(flags)),
         Command::Restore(flags) => commands::restore(&flags),
+        Command::Report(flags) => in_runtime(report::command::run(flags)),
+        Command::Invent(flags) => in_runtime(invent::run(flags)),
         Command::Verify(flags) => in_runtime(commands::verify(flags)),
     }
 }
@@ -198,6 +257,10 @@ fn address(text: &str) -> Result<SocketAddr, &'static str> {
 fn instant(text: &str) -> Result<Timestamp, &'static str> {
     text.parse()
         .map_err(|_| "give an instant with its zone, such as 2026-11-24T10:00:00Z, up to the year 9999")
+}
+
+fn date(text: &str) -> Result<Date, &'static str> {
+    text.parse().map_err(|_| "give a day as year, month and day, such as 2026-11-29")
 }
 
 /// Two threads at least, so that a long quote never keeps the health check waiting.

@@ -3,6 +3,9 @@
 //! A door reads the instant once a request and passes it on; nothing further inside asks
 //! what time it is.
 
+#[cfg(test)]
+use std::sync::atomic::{AtomicI64, Ordering};
+
 use jiff::Timestamp;
 
 /// Where the instant of a request comes from.
@@ -12,6 +15,9 @@ pub enum Clock {
     System,
     /// One instant that stands still, so that an example can be repeated.
     Fixed(Timestamp),
+    /// One that a test puts forward and back, in microseconds.
+    #[cfg(test)]
+    ByHand(&'static AtomicI64),
 }
 
 impl Clock {
@@ -27,6 +33,10 @@ impl Clock {
         match self {
             Clock::System => Timestamp::now(),
             Clock::Fixed(instant) => *instant,
+            #[cfg(test)]
+            Clock::ByHand(micros) => {
+                Timestamp::from_microsecond(micros.load(Ordering::SeqCst)).unwrap_or_default()
+            }
         }
     }
 }

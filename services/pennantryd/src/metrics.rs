@@ -14,6 +14,7 @@ use prometheus_client::metrics::gauge::{ConstGauge, Gauge};
 use prometheus_client::metrics::info::Info;
 use prometheus_client::registry::{Registry, Unit};
 
+use crate::report::nightly::Made;
 use crate::service::Service;
 
 /// Labels of an answered request.
@@ -45,6 +46,7 @@ pub struct Metrics {
     reloads: Family<Reload, Counter>,
     commanded: Family<Commanded, Counter>,
     backups: Family<Reload, Counter>,
+    reports: Family<Reload, Counter>,
     ready: Gauge,
     held: Gauge,
     in_flight: Gauge,
@@ -65,10 +67,16 @@ impl Metrics {
         registry.register("panics", "Requests that ended in a fault of the program", Counter::clone(&panics));
         registry.register("catalogue_reloads", "Catalogues read again, by outcome", Family::clone(&reloads));
         let (backups, ready, held) = (Family::default(), Gauge::default(), Gauge::default());
+        let reports = Family::default();
         registry.register(
             "stock_backups",
             "Copies of the stock at night, by outcome",
             Family::clone(&backups),
+        );
+        registry.register(
+            "burn_reports",
+            "Burn-rate reports that this server made of itself, by outcome",
+            Family::clone(&reports),
         );
         registry.register(
             "stock_ready",
@@ -90,9 +98,22 @@ impl Metrics {
         // A series that is there at zero can be watched before the first of its kind.
         for outcome in ["ok", "failed"] {
             drop(reloads.get_or_create(&Reload { outcome }));
+            drop(reports.get_or_create(&Reload { outcome }));
             drop(backups.get_or_create(&Reload { outcome }));
         }
-        Metrics { registry, answered, reloads, commanded, backups, ready, held, in_flight, watching, panics }
+        Metrics {
+            registry,
+            answered,
+            reloads,
+            commanded,
+            backups,
+            reports,
+            ready,
+            held,
+            in_flight,
+            watching,
+            panics,
+        }
     }
 
     /// Counts a request as begun until what comes back is dropped.
@@ -124,6 +145,13 @@ impl Metrics {
     /// Counts a copy of the stock.
     pub fn backed_up(&self, ok: bool) {
         self.backups.get_or_create(&Reload { outcome: if ok { "ok" } else { "failed" } }).inc();
+    }
+
+    /// Counts reports.
+    pub fn reported(&self, made: Made) {
+        for (outcome, count) in [("ok", made.done), ("failed", made.failed)] {
+            self.reports.get_or_create(&Reload { outcome }).inc_by(u64::from(count));
+        }
     }
 
     /// Whether the stock can be had.

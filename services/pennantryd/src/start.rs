@@ -288,6 +288,9 @@ fn look_after(
         let (service, metrics) = (service.clone(), metrics.clone());
         tasks.push(tokio::spawn(Keeper::back_up(service, metrics, config.clock, folder, stop.clone())));
     }
+    if let (true, Clock::System) = (config.data.is_some(), config.clock) {
+        tasks.push(tokio::spawn(Keeper::report(service.clone(), metrics.clone(), stop.clone())));
+    }
     let keeper = Keeper {
         service: service.clone(),
         metrics: metrics.clone(),

@@ -79,7 +79,13 @@ fn envelope(id: [u8; 16], key: Option<String>, command: Command) -> Envelope {
 
 /// A hold of 0.30 m of a bolt, by the number of the reservation.
 pub fn hold(id: [u8; 16], number: u64, bolt: PieceId) -> Envelope {
-    let line = NewLine { piece: bolt, item: 0, amount: Amount::of_length(Length::from_mm(300)), shapes: 2 };
+    let line = NewLine {
+        piece: bolt,
+        item: 0,
+        amount: Amount::of_length(Length::from_mm(300)),
+        shapes: 2,
+        shape_area: 0,
+    };
     let command = Command::Reserve(Reserve {
         id: ReservationId(format!("r-{number}")),
         holder: "staff".to_owned(),

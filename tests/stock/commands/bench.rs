@@ -33,7 +33,15 @@ impl Shop {
             Some((last, _)) if self.dice.chance(1) => last.clone(),
             _ => CutId(self.name("c")),
         };
-        Command::Cut(Cut { id, reservation, parts })
+        let today = self.today();
+        let day = match self.dice.between(1, 100) {
+            1..=80 => None,
+            81..=97 => Some(today - i32::try_from(self.dice.between(0, 5)).expect("small")),
+            98 => Some(today - 31),
+            99 => Some(today - 32),
+            _ => Some(today + 1),
+        };
+        Command::Cut(Cut { id, reservation, parts, day })
     }
 
     /// Another piece of the same material, or rarely of any.

@@ -23,6 +23,11 @@ impl Shop {
             item: u32::try_from(self.dice.between(1, 5)).expect("small"),
             amount: self.around_amount(free),
             shapes: u32::try_from(self.dice.between(0, 12)).expect("small"),
+            shape_area: match self.dice.between(1, 100) {
+                1 => -1,
+                2..=30 => 0,
+                _ => self.dice.between(1, 90_000_000_000),
+            },
         }
     }
 

@@ -95,6 +95,10 @@ impl Model {
         if self.cuts.contains_key(&cut.id) {
             wrong.push(Refusal::CutExists(cut.id.clone()));
         }
+        let (today, day) = (self.today, cut.day.unwrap_or(self.today));
+        if !(today - 31..=today).contains(&day) {
+            wrong.push(Refusal::BadDay { day, today });
+        }
         let known = match self.reservations.get(&cut.reservation) {
             None => {
                 wrong.push(Refusal::NoReservation(cut.reservation.clone()));
@@ -127,6 +131,7 @@ impl Model {
             id: cut.id.clone(),
             reservation: cut.reservation.clone(),
             at: now,
+            day,
             undone: false,
             parts: Vec::new(),
         });
@@ -213,6 +218,7 @@ impl Model {
             line: part.line,
             taken: part.taken,
             spoiled: part.spoiled,
+            why: part.why,
             kept,
             shapes,
             served,

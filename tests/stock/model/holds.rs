@@ -64,6 +64,7 @@ impl Model {
                 spoiled: Amount(0),
                 shapes: new.shapes,
                 shapes_cut: 0,
+                shape_area: new.shape_area,
             });
             if !self.all_fit(&new.piece) {
                 self.reservation(id).lines.pop();
@@ -85,6 +86,9 @@ impl Model {
             let class = label.map_or(Class::Cloth, |label| label.material.class);
             if line.amount < Amount(1) || line.amount > Amount::MOST {
                 wrong.push(Refusal::BadAmount(class, line.amount));
+            }
+            if line.shape_area < 0 {
+                wrong.push(Refusal::BadShapeArea(line.shape_area));
             }
             if label.is_none() {
                 wrong.push(Refusal::NoPiece(line.piece.clone()));

@@ -68,7 +68,9 @@ impl Model {
             touched.extend(self.end(id, State::Expired));
         }
         self.settle_all(&touched);
+        let mended = self.changes_of_confirmed();
 
+        self.today = envelope.day;
         let verdict = self.decide(envelope.at, &envelope.command, &ended);
         let name = name_of(&envelope.command);
         match (answer, verdict) {
@@ -83,6 +85,7 @@ impl Model {
                     return Err(format!("overdue holds not ended: {missing:?}"));
                 }
                 self.check(envelope, &done, &ended, &applied.outcome)?;
+                self.write_diary(envelope, &mended);
                 let word = if done.unchanged { " unchanged" } else { "" };
                 *self.tally.entry(format!("{name}{word}")).or_default() += 1;
                 self.keep(envelope, done, &ended, applied);

@@ -238,6 +238,7 @@ fn find(
                 item: line.item,
                 amount: line.wanted,
                 shapes: line.shapes.saturating_sub(line.shapes_cut),
+                shape_area: line.shape_area,
             }],
             None => Vec::new(),
         };

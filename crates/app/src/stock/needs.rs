@@ -40,6 +40,23 @@ pub struct Item {
     pub charged: Length,
 }
 
+impl Item {
+    /// The area of one shape that is cut of it, seams and all, in square micrometres: of a length that
+    /// is cut into strips, that of all strips; nought where there is none.
+    pub fn shape_area(&self) -> i64 {
+        match &self.wanted {
+            Wanted::Cloth(need) => square_um(need.job.outline.area().um2()),
+            Wanted::Across { strips, .. } => *strips,
+            Wanted::Runs(_) | Wanted::Count(_) => 0,
+        }
+    }
+}
+
+/// An area as stock keeps it; one beyond what that can be is not known.
+fn square_um(area: i128) -> i64 {
+    i64::try_from(area).unwrap_or(0)
+}
+
 /// How much of a material is needed, and in which form.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Wanted {
@@ -51,6 +68,8 @@ pub enum Wanted {
         length: Length,
         /// Least width.
         width: Length,
+        /// The area of the strips of it that are sewn in, in square micrometres.
+        strips: i64,
     },
     /// Runs off rolls.
     Runs(Vec<Length>),
@@ -98,9 +117,10 @@ pub fn needs(shop: &Shop, order: &Order, worked: &Worked) -> Vec<Item> {
                 let charged = runs.iter().copied().sum();
                 add(Class::Binding, &binding.code, &binding.name, "binding", Wanted::Runs(runs), charged);
             }
-            Supply::Straight { fabric, charged, .. } | Supply::Bias { fabric, charged, .. } => {
+            Supply::Straight { fabric, charged, raw, .. } | Supply::Bias { fabric, charged, raw, .. } => {
                 if let Some(fabric) = shop.fabrics.get(*fabric) {
-                    let wanted = Wanted::Across { length: *charged, width: fabric.usable_width };
+                    let strips = square_um(worked.binding.net.wide() * raw.wide());
+                    let wanted = Wanted::Across { length: *charged, width: fabric.usable_width, strips };
                     add(Class::Cloth, &fabric.code, &fabric.name, "binding", wanted, *charged);
                 }
             }

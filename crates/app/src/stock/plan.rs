@@ -55,6 +55,8 @@ pub struct Use {
     pub purpose: String,
     /// Whether the shop keeps it in stock.
     pub kept: bool,
+    /// The area of one shape that is cut, in square micrometres; nought where it is not known.
+    pub shape_area: i64,
     /// What it is taken from.
     pub takes: Vec<Take>,
     /// How much is missing: of cloth, the length of a full bolt that it would take.
@@ -98,6 +100,7 @@ impl Plan {
                 item: used.item,
                 amount: take.amount,
                 shapes: take.shapes,
+                shape_area: used.shape_area,
             };
             used.takes.iter().map(line).collect::<Vec<_>>()
         };
@@ -248,7 +251,7 @@ fn cloth(items: &[&Item], charged: &[Charged], board: &mut Pieces<'_>) -> Result
         board.list = left(&board.list, plan);
     }
     for item in items {
-        if let Wanted::Across { length, width } = item.wanted {
+        if let Wanted::Across { length, width, .. } = item.wanted {
             let before: Vec<usize> = uses
                 .iter()
                 .flat_map(|used| &used.takes)
@@ -349,6 +352,7 @@ fn nothing_of(item: &Item) -> Use {
         name: item.name.clone(),
         purpose: item.purpose.clone(),
         kept: true,
+        shape_area: item.shape_area(),
         takes: Vec::new(),
         missing: Amount::ZERO,
         over: None,

@@ -3858,6 +3858,1212 @@ pub mod catalogue_service_server {
         const NAME: &'static str = SERVICE_NAME;
     }
 }
+/// Which report.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct GetBurnReportRequest {
+    /// Its day, ISO date. Default: the latest that is done.
+    #[prost(string, tag = "1")]
+    pub date: ::prost::alloc::string::String,
+    /// The fabric that is wanted, by its code. Default: all.
+    #[prost(string, tag = "2")]
+    pub code: ::prost::alloc::string::String,
+    /// Whether how the figures came about is left out.
+    #[prost(bool, tag = "3")]
+    pub brief: bool,
+}
+/// A report.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct GetBurnReportResponse {
+    /// The report.
+    #[prost(message, optional, tag = "1")]
+    pub report: ::core::option::Option<BurnReport>,
+}
+/// Which report is made.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct RunBurnReportRequest {
+    /// Its day, ISO date. Default: today, by the shop's clock.
+    #[prost(string, tag = "1")]
+    pub date: ::prost::alloc::string::String,
+    /// Whether one that is done, failed or was stopped is made anew. Default: one that failed or
+    /// was stopped is, one that is done is left as it is.
+    #[prost(bool, tag = "2")]
+    pub fresh: bool,
+}
+/// How far a report is.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct RunBurnReportResponse {
+    /// Where it stands.
+    #[prost(message, optional, tag = "1")]
+    pub head: ::core::option::Option<BurnReportHead>,
+    /// Code of the fabric that was done last; empty before the first and after the last.
+    #[prost(string, tag = "2")]
+    pub code: ::prost::alloc::string::String,
+}
+/// Which report is stopped.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct CancelBurnReportRequest {
+    /// Its day, ISO date.
+    #[prost(string, tag = "1")]
+    pub date: ::prost::alloc::string::String,
+}
+/// A report that was stopped.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct CancelBurnReportResponse {
+    /// Where it stands now.
+    #[prost(message, optional, tag = "1")]
+    pub head: ::core::option::Option<BurnReportHead>,
+}
+/// Which reports are listed.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct ListBurnReportsRequest {
+    /// From this day on, ISO date. Default: the first.
+    #[prost(string, tag = "1")]
+    pub from_date: ::prost::alloc::string::String,
+    /// Up to this day, ISO date. Default: the last.
+    #[prost(string, tag = "2")]
+    pub to_date: ::prost::alloc::string::String,
+    /// Most reports in the answer. Range: 0 to 400, where 0 stands for 60.
+    #[prost(uint32, tag = "3")]
+    pub page_size: u32,
+}
+/// Reports.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct ListBurnReportsResponse {
+    /// The latest first.
+    #[prost(message, repeated, tag = "1")]
+    pub reports: ::prost::alloc::vec::Vec<BurnReportHead>,
+}
+/// Where a report stands.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct BurnReportHead {
+    /// Its day, ISO date.
+    #[prost(string, tag = "1")]
+    pub date: ::prost::alloc::string::String,
+    /// Where it stands.
+    #[prost(enumeration = "BurnReportState", tag = "2")]
+    pub state: i32,
+    /// How many fabrics are done.
+    #[prost(uint32, tag = "3")]
+    pub done: u32,
+    /// Out of how many.
+    #[prost(uint32, tag = "4")]
+    pub of: u32,
+    /// When it was begun, RFC 3339.
+    #[prost(string, tag = "5")]
+    pub start_time: ::prost::alloc::string::String,
+    /// When it ended, RFC 3339. Absent while it is being made.
+    #[prost(string, optional, tag = "6")]
+    pub end_time: ::core::option::Option<::prost::alloc::string::String>,
+    /// Which server makes it, or made it.
+    #[prost(string, tag = "7")]
+    pub runner: ::prost::alloc::string::String,
+    /// Why it failed or was stopped; empty otherwise.
+    #[prost(string, tag = "8")]
+    pub note: ::prost::alloc::string::String,
+}
+/// The report of a morning.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct BurnReport {
+    /// Its day, ISO date.
+    #[prost(string, tag = "1")]
+    pub date: ::prost::alloc::string::String,
+    /// The last day of which the use is in it, ISO date: the day before.
+    #[prost(string, tag = "2")]
+    pub through_date: ::prost::alloc::string::String,
+    /// The first day of which anything is known, ISO date. Absent where nothing is.
+    #[prost(string, optional, tag = "3")]
+    pub from_date: ::core::option::Option<::prost::alloc::string::String>,
+    /// Instant as of which the shelf is told, RFC 3339. Fabrics that were done earlier or later
+    /// than this say so themselves.
+    #[prost(string, tag = "4")]
+    pub as_of: ::prost::alloc::string::String,
+    /// The shop's time zone, by its name.
+    #[prost(string, tag = "5")]
+    pub zone: ::prost::alloc::string::String,
+    /// The catalogue that it was made with.
+    #[prost(string, tag = "6")]
+    pub catalogue_revision: ::prost::alloc::string::String,
+    /// One entry a fabric: first those for which something is to be done, the most pressing
+    /// first, then the others by their names.
+    #[prost(message, repeated, tag = "7")]
+    pub fabrics: ::prost::alloc::vec::Vec<BurnFabric>,
+    /// What should be said of the whole: days that were written late, what is not known.
+    #[prost(message, repeated, tag = "8")]
+    pub notes: ::prost::alloc::vec::Vec<BurnNote>,
+    /// How well the methods would have foretold the past, over all fabrics. Absent where no
+    /// history is long enough.
+    #[prost(message, optional, tag = "9")]
+    pub back_test: ::core::option::Option<BackTest>,
+    /// Weekly index of the season, pooled over all fabrics. Empty where no two years are known.
+    #[prost(message, repeated, tag = "10")]
+    pub season: ::prost::alloc::vec::Vec<SeasonWeek>,
+}
+/// One fabric in a report.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct BurnFabric {
+    /// Code in the catalogue, or on the shelf where the catalogue has it no longer.
+    #[prost(string, tag = "1")]
+    pub code: ::prost::alloc::string::String,
+    /// Its name.
+    #[prost(string, tag = "2")]
+    pub name: ::prost::alloc::string::String,
+    /// Lies there and is promised to nobody. Unit mm.
+    #[prost(double, tag = "3")]
+    pub free_mm: f64,
+    /// Used in the last four weeks. Unit mm.
+    #[prost(double, tag = "4")]
+    pub used_mm: f64,
+    /// Usual for as many open days at this time of the year. Unit mm. Absent where nobody can say.
+    #[prost(double, optional, tag = "5")]
+    pub usual_mm: ::core::option::Option<f64>,
+    /// Ordered and still to come. Unit mm.
+    #[prost(double, tag = "6")]
+    pub on_order_mm: f64,
+    /// For how many weeks what is free will last, deliveries left out. Absent where nothing is used.
+    #[prost(double, optional, tag = "7")]
+    pub weeks_left: ::core::option::Option<f64>,
+    /// Last day on which an order still comes in time, ISO date. Absent where none is needed.
+    #[prost(string, optional, tag = "8")]
+    pub order_by_date: ::core::option::Option<::prost::alloc::string::String>,
+    /// What to order. Unit mm. Absent where nothing.
+    #[prost(double, optional, tag = "9")]
+    pub proposal_mm: ::core::option::Option<f64>,
+    /// What needs doing, in a sentence; empty where nothing does.
+    #[prost(string, tag = "10")]
+    pub sentence: ::prost::alloc::string::String,
+    /// How pressing it is.
+    #[prost(enumeration = "Pressing", tag = "11")]
+    pub pressing: i32,
+    /// How the figures came about.
+    #[prost(message, optional, tag = "12")]
+    pub detail: ::core::option::Option<BurnDetail>,
+}
+/// How the figures of a fabric came about.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct BurnDetail {
+    /// Instant as of which the shelf is told, RFC 3339.
+    #[prost(string, tag = "1")]
+    pub as_of: ::prost::alloc::string::String,
+    /// What lies there in all. Unit mm.
+    #[prost(double, tag = "2")]
+    pub on_hand_mm: f64,
+    /// Held for a while. Unit mm.
+    #[prost(double, tag = "3")]
+    pub held_mm: f64,
+    /// Confirmed and not cut yet. Unit mm.
+    #[prost(double, tag = "4")]
+    pub confirmed_mm: f64,
+    /// Promised and not there. Unit mm.
+    #[prost(double, tag = "5")]
+    pub short_mm: f64,
+    /// On hand less held, confirmed and short, with what is on order: what orders are judged by.
+    /// Below nought where more is promised than there is. Unit mm.
+    #[prost(double, tag = "6")]
+    pub position_mm: f64,
+    /// Kind of demand.
+    #[prost(enumeration = "DemandClass", tag = "7")]
+    pub demand_class: i32,
+    /// Weeks on average between weeks in which it was used. Absent before the second of them.
+    #[prost(double, optional, tag = "8")]
+    pub interval: ::core::option::Option<f64>,
+    /// Squared coefficient of variation of what a week used, of weeks that did. Absent before
+    /// the second.
+    #[prost(double, optional, tag = "9")]
+    pub size_variation: ::core::option::Option<f64>,
+    /// The method that was chosen, by its usual name; empty where there is too little to choose by.
+    #[prost(string, tag = "10")]
+    pub method: ::prost::alloc::string::String,
+    /// Whether the season is in it.
+    #[prost(bool, tag = "11")]
+    pub seasonal: bool,
+    /// Every method that was tried.
+    #[prost(message, repeated, tag = "12")]
+    pub scores: ::prost::alloc::vec::Vec<MethodScore>,
+    /// Expected use of an open day. Unit mm. Absent where nobody can say.
+    #[prost(double, optional, tag = "13")]
+    pub rate_mm: ::core::option::Option<f64>,
+    /// Weeks of the past, the oldest first.
+    #[prost(message, repeated, tag = "14")]
+    pub past: ::prost::alloc::vec::Vec<PastWeek>,
+    /// Weeks to come, the next first. Empty where nobody can say.
+    #[prost(message, repeated, tag = "15")]
+    pub coming: ::prost::alloc::vec::Vec<ComingWeek>,
+    /// What is free, evening by evening, as it is expected to go down; where an order comes,
+    /// after it. Empty where nobody can say.
+    #[prost(message, repeated, tag = "16")]
+    pub shelf_line: ::prost::alloc::vec::Vec<ShelfDay>,
+    /// Day on which it runs out, ISO date. Absent where it does not within what was looked at.
+    #[prost(string, optional, tag = "17")]
+    pub runs_out_date: ::core::option::Option<::prost::alloc::string::String>,
+    /// Last day on which the form may offer it, ISO date, where it is the last of it.
+    #[prost(string, optional, tag = "18")]
+    pub offer_until_date: ::core::option::Option<::prost::alloc::string::String>,
+    /// How it is bought. Absent where the catalogue does not say.
+    #[prost(message, optional, tag = "19")]
+    pub buying: ::core::option::Option<Buying>,
+    /// Orders on which something is still to come, the earliest first.
+    #[prost(message, repeated, tag = "20")]
+    pub orders: ::prost::alloc::vec::Vec<BurnOrder>,
+    /// Dye lots, the longest single stretch first.
+    #[prost(message, repeated, tag = "21")]
+    pub lots: ::prost::alloc::vec::Vec<BurnLot>,
+    /// What was wasted in the last thirteen weeks.
+    #[prost(message, optional, tag = "22")]
+    pub wastage: ::core::option::Option<Wastage>,
+    /// Whether it lies there and nothing is used of it.
+    #[prost(bool, tag = "23")]
+    pub dead: bool,
+    /// Last day on which something was used, ISO date. Absent where never.
+    #[prost(string, optional, tag = "24")]
+    pub last_used_date: ::core::option::Option<::prost::alloc::string::String>,
+    /// Share in what all fabrics used in a year, by value: "A", "B", "C"; empty where nothing was used.
+    #[prost(string, tag = "25")]
+    pub value_class: ::prost::alloc::string::String,
+    /// What is not known, and whatever else should be said.
+    #[prost(message, repeated, tag = "26")]
+    pub notes: ::prost::alloc::vec::Vec<BurnNote>,
+}
+/// How well a method foretold the past.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct MethodScore {
+    /// Its usual name.
+    #[prost(string, tag = "1")]
+    pub method: ::prost::alloc::string::String,
+    /// Whether the season was in it.
+    #[prost(bool, tag = "2")]
+    pub seasonal: bool,
+    /// Root mean squared scaled error. Absent where the past never changes.
+    #[prost(double, optional, tag = "3")]
+    pub rmsse: ::core::option::Option<f64>,
+    /// Pinball loss of its upper quantile, scaled as the error is.
+    #[prost(double, optional, tag = "4")]
+    pub pinball: ::core::option::Option<f64>,
+    /// Mean error, scaled; above nought where it foretold too little.
+    #[prost(double, optional, tag = "5")]
+    pub bias: ::core::option::Option<f64>,
+    /// By what it was chosen: the lowest wins.
+    #[prost(double, optional, tag = "6")]
+    pub score: ::core::option::Option<f64>,
+    /// How many weeks it was asked to foretell.
+    #[prost(uint32, tag = "7")]
+    pub weeks: u32,
+}
+/// A week of the past.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct PastWeek {
+    /// Its Monday, ISO date.
+    #[prost(string, tag = "1")]
+    pub monday: ::prost::alloc::string::String,
+    /// Used. Unit mm.
+    #[prost(double, tag = "2")]
+    pub used_mm: f64,
+    /// Days on which the bench was open.
+    #[prost(uint32, tag = "3")]
+    pub open_days: u32,
+    /// Open days on which there was nothing to use; a use of that week is at least so much.
+    #[prost(uint32, tag = "4")]
+    pub out_days: u32,
+    /// Whether some of it was written after its day was over.
+    #[prost(bool, tag = "5")]
+    pub restated: bool,
+}
+/// A week to come.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct ComingWeek {
+    /// Its Monday, ISO date.
+    #[prost(string, tag = "1")]
+    pub monday: ::prost::alloc::string::String,
+    /// Expected use. Unit mm.
+    #[prost(double, tag = "2")]
+    pub expected_mm: f64,
+    /// In four weeks of five, at least so much. Unit mm.
+    #[prost(double, tag = "3")]
+    pub low_mm: f64,
+    /// In nine weeks of ten, at most so much. Unit mm.
+    #[prost(double, tag = "4")]
+    pub high_mm: f64,
+    /// Days on which the bench is open.
+    #[prost(uint32, tag = "5")]
+    pub open_days: u32,
+}
+/// A day of the shelf to come.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct ShelfDay {
+    /// The day, ISO date.
+    #[prost(string, tag = "1")]
+    pub date: ::prost::alloc::string::String,
+    /// Free in the evening. Unit mm.
+    #[prost(double, tag = "2")]
+    pub free_mm: f64,
+    /// What is expected to come on that day. Unit mm.
+    #[prost(double, tag = "3")]
+    pub delivery_mm: f64,
+}
+/// How a fabric is bought, and when.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct Buying {
+    /// Who sells it.
+    #[prost(string, tag = "1")]
+    pub supplier: ::prost::alloc::string::String,
+    /// How they call it.
+    #[prost(string, tag = "2")]
+    pub supplier_reference: ::prost::alloc::string::String,
+    /// Calendar days from the order to the shelf.
+    #[prost(uint32, tag = "3")]
+    pub lead_days: u32,
+    /// Length of a bolt as it is sold. Unit mm.
+    #[prost(double, tag = "4")]
+    pub bolt_mm: f64,
+    /// Least order. Unit mm.
+    #[prost(double, tag = "5")]
+    pub least_mm: f64,
+    /// Whether it cannot be had again.
+    #[prost(bool, tag = "6")]
+    pub last_of_it: bool,
+    /// When what is there and coming is at or below this, it is ordered. Unit mm. Absent where
+    /// nobody can say.
+    #[prost(double, optional, tag = "7")]
+    pub reorder_point_mm: ::core::option::Option<f64>,
+    /// What should still be there when an order comes. Unit mm.
+    #[prost(double, optional, tag = "8")]
+    pub safety_mm: ::core::option::Option<f64>,
+    /// Up to what is ordered. Unit mm.
+    #[prost(double, optional, tag = "9")]
+    pub order_up_to_mm: ::core::option::Option<f64>,
+    /// What the service is a level of: "cycle service", the share of deliveries before which it
+    /// does not run out, or "fill rate", the share of the use that is served from the shelf.
+    #[prost(string, tag = "10")]
+    pub service_kind: ::prost::alloc::string::String,
+    /// Its level. Unit percent.
+    #[prost(double, tag = "11")]
+    pub service_percent: f64,
+    /// Bolts in the proposal. Absent where nothing is proposed.
+    #[prost(uint32, optional, tag = "12")]
+    pub proposal_bolts: ::core::option::Option<u32>,
+    /// What they cost, before tax. Absent where nothing is proposed.
+    #[prost(message, optional, tag = "13")]
+    pub proposal_cost: ::core::option::Option<Money>,
+}
+/// An order on which something is still to come.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct BurnOrder {
+    /// Its name.
+    #[prost(string, tag = "1")]
+    pub order_id: ::prost::alloc::string::String,
+    /// Who is to send it.
+    #[prost(string, tag = "2")]
+    pub supplier: ::prost::alloc::string::String,
+    /// Day on which it is expected, ISO date.
+    #[prost(string, tag = "3")]
+    pub expected_date: ::prost::alloc::string::String,
+    /// Still to come. Unit mm.
+    #[prost(double, tag = "4")]
+    pub outstanding_mm: f64,
+    /// Days since it should have come; nought where it is not late.
+    #[prost(uint32, tag = "5")]
+    pub late_days: u32,
+}
+/// A dye lot on the shelf.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct BurnLot {
+    /// As the supplier prints it; empty where none is known.
+    #[prost(string, tag = "1")]
+    pub lot: ::prost::alloc::string::String,
+    /// What lies there of it. Unit mm.
+    #[prost(double, tag = "2")]
+    pub on_hand_mm: f64,
+    /// The longest single stretch that one cut could have. Unit mm.
+    #[prost(double, tag = "3")]
+    pub longest_mm: f64,
+    /// In how many pieces.
+    #[prost(uint32, tag = "4")]
+    pub pieces: u32,
+}
+/// What was wasted of a fabric, and why.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct Wastage {
+    /// From this day, ISO date.
+    #[prost(string, tag = "1")]
+    pub from_date: ::prost::alloc::string::String,
+    /// To this day, ISO date.
+    #[prost(string, tag = "2")]
+    pub to_date: ::prost::alloc::string::String,
+    /// Taken off pieces and not kept. Unit mm.
+    #[prost(double, tag = "3")]
+    pub taken_mm: f64,
+    /// Ends too short to keep, and made straight. Unit mm.
+    #[prost(double, tag = "4")]
+    pub ends_mm: f64,
+    /// Cut wrongly, damaged, or otherwise spoiled. Unit mm.
+    #[prost(double, tag = "5")]
+    pub spoiled_mm: f64,
+    /// Flaws cut out. Unit mm.
+    #[prost(double, tag = "6")]
+    pub flawed_mm: f64,
+    /// Cloth between the shapes, of what was used for them. Unit percent of its area. Absent
+    /// where the area of the shapes is not known.
+    #[prost(double, optional, tag = "7")]
+    pub layout_percent: ::core::option::Option<f64>,
+    /// All of it together. Unit percent of the area taken. Absent likewise.
+    #[prost(double, optional, tag = "8")]
+    pub all_percent: ::core::option::Option<f64>,
+}
+/// How well the methods would have foretold the past, over all fabrics.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct BackTest {
+    /// How many fabrics.
+    #[prost(uint32, tag = "1")]
+    pub fabrics: u32,
+    /// How many weeks each was asked to foretell, at most.
+    #[prost(uint32, tag = "2")]
+    pub weeks: u32,
+    /// Method by method: means over the fabrics for which it was tried.
+    #[prost(message, repeated, tag = "3")]
+    pub rows: ::prost::alloc::vec::Vec<BackTestRow>,
+}
+/// A method over all fabrics.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct BackTestRow {
+    /// Its usual name.
+    #[prost(string, tag = "1")]
+    pub method: ::prost::alloc::string::String,
+    /// For how many fabrics it was tried.
+    #[prost(uint32, tag = "2")]
+    pub tried: u32,
+    /// For how many it was chosen.
+    #[prost(uint32, tag = "3")]
+    pub chosen: u32,
+    /// Mean root mean squared scaled error. Absent where there is none.
+    #[prost(double, optional, tag = "4")]
+    pub rmsse: ::core::option::Option<f64>,
+    /// Mean pinball loss. Absent likewise.
+    #[prost(double, optional, tag = "5")]
+    pub pinball: ::core::option::Option<f64>,
+    /// Mean bias. Absent likewise.
+    #[prost(double, optional, tag = "6")]
+    pub bias: ::core::option::Option<f64>,
+}
+/// A week of the season.
+#[derive(Clone, Copy, PartialEq, ::prost::Message)]
+pub struct SeasonWeek {
+    /// ISO week, 1 to 53.
+    #[prost(uint32, tag = "1")]
+    pub week: u32,
+    /// Use of that week against that of a usual one: 1 is usual.
+    #[prost(double, tag = "2")]
+    pub index: f64,
+}
+/// Something to be said.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct BurnNote {
+    /// For programs: a word in capitals.
+    #[prost(string, tag = "1")]
+    pub code: ::prost::alloc::string::String,
+    /// For people.
+    #[prost(string, tag = "2")]
+    pub message: ::prost::alloc::string::String,
+}
+/// Where a report stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum BurnReportState {
+    /// Not said.
+    Unspecified = 0,
+    /// It is being made.
+    Running = 1,
+    /// It is done.
+    Done = 2,
+    /// It failed: the note says why.
+    Failed = 3,
+    /// It was stopped.
+    Cancelled = 4,
+}
+impl BurnReportState {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "BURN_REPORT_STATE_UNSPECIFIED",
+            Self::Running => "BURN_REPORT_STATE_RUNNING",
+            Self::Done => "BURN_REPORT_STATE_DONE",
+            Self::Failed => "BURN_REPORT_STATE_FAILED",
+            Self::Cancelled => "BURN_REPORT_STATE_CANCELLED",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "BURN_REPORT_STATE_UNSPECIFIED" => Some(Self::Unspecified),
+            "BURN_REPORT_STATE_RUNNING" => Some(Self::Running),
+            "BURN_REPORT_STATE_DONE" => Some(Self::Done),
+            "BURN_REPORT_STATE_FAILED" => Some(Self::Failed),
+            "BURN_REPORT_STATE_CANCELLED" => Some(Self::Cancelled),
+            _ => None,
+        }
+    }
+}
+/// How pressing something is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum Pressing {
+    /// Not said.
+    Unspecified = 0,
+    /// Nothing is to be done.
+    Nothing = 1,
+    /// Something should be looked at.
+    Look = 2,
+    /// Something should be ordered in the next weeks.
+    Soon = 3,
+    /// Something should be done today.
+    Today = 4,
+}
+impl Pressing {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "PRESSING_UNSPECIFIED",
+            Self::Nothing => "PRESSING_NOTHING",
+            Self::Look => "PRESSING_LOOK",
+            Self::Soon => "PRESSING_SOON",
+            Self::Today => "PRESSING_TODAY",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "PRESSING_UNSPECIFIED" => Some(Self::Unspecified),
+            "PRESSING_NOTHING" => Some(Self::Nothing),
+            "PRESSING_LOOK" => Some(Self::Look),
+            "PRESSING_SOON" => Some(Self::Soon),
+            "PRESSING_TODAY" => Some(Self::Today),
+            _ => None,
+        }
+    }
+}
+/// Kinds of demand, by how often and how evenly something is used.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum DemandClass {
+    /// Not said.
+    Unspecified = 0,
+    /// Too little is known.
+    Insufficient = 1,
+    /// Often, and about as much each time.
+    Smooth = 2,
+    /// Often, but how much differs widely.
+    Erratic = 3,
+    /// Now and then, and about as much each time.
+    Intermittent = 4,
+    /// Now and then, and how much differs widely.
+    Lumpy = 5,
+}
+impl DemandClass {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "DEMAND_CLASS_UNSPECIFIED",
+            Self::Insufficient => "DEMAND_CLASS_INSUFFICIENT",
+            Self::Smooth => "DEMAND_CLASS_SMOOTH",
+            Self::Erratic => "DEMAND_CLASS_ERRATIC",
+            Self::Intermittent => "DEMAND_CLASS_INTERMITTENT",
+            Self::Lumpy => "DEMAND_CLASS_LUMPY",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "DEMAND_CLASS_UNSPECIFIED" => Some(Self::Unspecified),
+            "DEMAND_CLASS_INSUFFICIENT" => Some(Self::Insufficient),
+            "DEMAND_CLASS_SMOOTH" => Some(Self::Smooth),
+            "DEMAND_CLASS_ERRATIC" => Some(Self::Erratic),
+            "DEMAND_CLASS_INTERMITTENT" => Some(Self::Intermittent),
+            "DEMAND_CLASS_LUMPY" => Some(Self::Lumpy),
+            _ => None,
+        }
+    }
+}
+/// Generated client implementations.
+pub mod report_service_client {
+    #![allow(
+        unused_variables,
+        dead_code,
+        missing_docs,
+        clippy::wildcard_imports,
+        clippy::let_unit_value,
+    )]
+    use tonic::codegen::*;
+    use tonic::codegen::http::Uri;
+    /// Makes and gives the nightly report. For the shop's own tools alone.
+    ///
+    /// A report belongs to one day of the shop and tells what is so on its morning: what was used
+    /// up to the evening before, what lies there now, what should be ordered.
+    #[derive(Debug, Clone)]
+    pub struct ReportServiceClient<T> {
+        inner: tonic::client::Grpc<T>,
+    }
+    impl ReportServiceClient<tonic::transport::Channel> {
+        /// Attempt to create a new client by connecting to a given endpoint.
+        pub async fn connect<D>(dst: D) -> Result<Self, tonic::transport::Error>
+        where
+            D: TryInto<tonic::transport::Endpoint>,
+            D::Error: Into<StdError>,
+        {
+            let conn = tonic::transport::Endpoint::new(dst)?.connect().await?;
+            Ok(Self::new(conn))
+        }
+    }
+    impl<T> ReportServiceClient<T>
+    where
+        T: tonic::client::GrpcService<tonic::body::Body>,
+        T::Error: Into<StdError>,
+        T::ResponseBody: Body<Data = Bytes> + std::marker::Send + 'static,
+        <T::ResponseBody as Body>::Error: Into<StdError> + std::marker::Send,
+    {
+        pub fn new(inner: T) -> Self {
+            let inner = tonic::client::Grpc::new(inner);
+            Self { inner }
+        }
+        pub fn with_origin(inner: T, origin: Uri) -> Self {
+            let inner = tonic::client::Grpc::with_origin(inner, origin);
+            Self { inner }
+        }
+        pub fn with_interceptor<F>(
+            inner: T,
+            interceptor: F,
+        ) -> ReportServiceClient<InterceptedService<T, F>>
+        where
+            F: tonic::service::Interceptor,
+            T::ResponseBody: Default,
+            T: tonic::codegen::Service<
+                http::Request<tonic::body::Body>,
+                Response = http::Response<
+                    <T as tonic::client::GrpcService<tonic::body::Body>>::ResponseBody,
+                >,
+            >,
+            <T as tonic::codegen::Service<
+                http::Request<tonic::body::Body>,
+            >>::Error: Into<StdError> + std::marker::Send + std::marker::Sync,
+        {
+            ReportServiceClient::new(InterceptedService::new(inner, interceptor))
+        }
+        /// Compress requests with the given encoding.
+        ///
+        /// This requires the server to support it otherwise it might respond with an
+        /// error.
+        #[must_use]
+        pub fn send_compressed(mut self, encoding: CompressionEncoding) -> Self {
+            self.inner = self.inner.send_compressed(encoding);
+            self
+        }
+        /// Enable decompressing responses.
+        #[must_use]
+        pub fn accept_compressed(mut self, encoding: CompressionEncoding) -> Self {
+            self.inner = self.inner.accept_compressed(encoding);
+            self
+        }
+        /// Limits the maximum size of a decoded message.
+        ///
+        /// Default: `4MB`
+        #[must_use]
+        pub fn max_decoding_message_size(mut self, limit: usize) -> Self {
+            self.inner = self.inner.max_decoding_message_size(limit);
+            self
+        }
+        /// Limits the maximum size of an encoded message.
+        ///
+        /// Default: `usize::MAX`
+        #[must_use]
+        pub fn max_encoding_message_size(mut self, limit: usize) -> Self {
+            self.inner = self.inner.max_encoding_message_size(limit);
+            self
+        }
+        /// Gives a report that is done.
+        ///
+        /// Errors: INVALID_ARGUMENT; NOT_FOUND where there is none of that day, or no such fabric in
+        /// it; FAILED_PRECONDITION where it is being made, failed or was stopped.
+        pub async fn get_burn_report(
+            &mut self,
+            request: impl tonic::IntoRequest<super::GetBurnReportRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::GetBurnReportResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.ReportService/GetBurnReport",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(GrpcMethod::new("pennantry.v1.ReportService", "GetBurnReport"));
+            self.inner.unary(req, path, codec).await
+        }
+        /// Makes the report of a day, or goes on with one that was broken off, and tells how far it
+        /// is. The last message says how it ended. Whoever hangs up stops nothing.
+        ///
+        /// Errors: INVALID_ARGUMENT for a day to come; UNAVAILABLE without the stock.
+        pub async fn run_burn_report(
+            &mut self,
+            request: impl tonic::IntoRequest<super::RunBurnReportRequest>,
+        ) -> std::result::Result<
+            tonic::Response<tonic::codec::Streaming<super::RunBurnReportResponse>>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.ReportService/RunBurnReport",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(GrpcMethod::new("pennantry.v1.ReportService", "RunBurnReport"));
+            self.inner.server_streaming(req, path, codec).await
+        }
+        /// Stops a report that is being made. It is not made again but on request, and then anew.
+        ///
+        /// Errors: NOT_FOUND where there is none of that day; FAILED_PRECONDITION where none is
+        /// being made.
+        pub async fn cancel_burn_report(
+            &mut self,
+            request: impl tonic::IntoRequest<super::CancelBurnReportRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::CancelBurnReportResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.ReportService/CancelBurnReport",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(
+                    GrpcMethod::new("pennantry.v1.ReportService", "CancelBurnReport"),
+                );
+            self.inner.unary(req, path, codec).await
+        }
+        /// Lists reports, the latest first.
+        pub async fn list_burn_reports(
+            &mut self,
+            request: impl tonic::IntoRequest<super::ListBurnReportsRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::ListBurnReportsResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.ReportService/ListBurnReports",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(
+                    GrpcMethod::new("pennantry.v1.ReportService", "ListBurnReports"),
+                );
+            self.inner.unary(req, path, codec).await
+        }
+    }
+}
+/// Generated server implementations.
+pub mod report_service_server {
+    #![allow(
+        unused_variables,
+        dead_code,
+        missing_docs,
+        clippy::wildcard_imports,
+        clippy::let_unit_value,
+    )]
+    use tonic::codegen::*;
+    /// Generated trait containing gRPC methods that should be implemented for use with ReportServiceServer.
+    #[async_trait]
+    pub trait ReportService: std::marker::Send + std::marker::Sync + 'static {
+        /// Gives a report that is done.
+        ///
+        /// Errors: INVALID_ARGUMENT; NOT_FOUND where there is none of that day, or no such fabric in
+        /// it; FAILED_PRECONDITION where it is being made, failed or was stopped.
+        async fn get_burn_report(
+            &self,
+            request: tonic::Request<super::GetBurnReportRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::GetBurnReportResponse>,
+            tonic::Status,
+        >;
+        /// Server streaming response type for the RunBurnReport method.
+        type RunBurnReportStream: tonic::codegen::tokio_stream::Stream<
+                Item = std::result::Result<super::RunBurnReportResponse, tonic::Status>,
+            >
+            + std::marker::Send
+            + 'static;
+        /// Makes the report of a day, or goes on with one that was broken off, and tells how far it
+        /// is. The last message says how it ended. Whoever hangs up stops nothing.
+        ///
+        /// Errors: INVALID_ARGUMENT for a day to come; UNAVAILABLE without the stock.
+        async fn run_burn_report(
+            &self,
+            request: tonic::Request<super::RunBurnReportRequest>,
+        ) -> std::result::Result<
+            tonic::Response<Self::RunBurnReportStream>,
+            tonic::Status,
+        >;
+        /// Stops a report that is being made. It is not made again but on request, and then anew.
+        ///
+        /// Errors: NOT_FOUND where there is none of that day; FAILED_PRECONDITION where none is
+        /// being made.
+        async fn cancel_burn_report(
+            &self,
+            request: tonic::Request<super::CancelBurnReportRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::CancelBurnReportResponse>,
+            tonic::Status,
+        >;
+        /// Lists reports, the latest first.
+        async fn list_burn_reports(
+            &self,
+            request: tonic::Request<super::ListBurnReportsRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::ListBurnReportsResponse>,
+            tonic::Status,
+        >;
+    }
+    /// Makes and gives the nightly report. For the shop's own tools alone.
+    ///
+    /// A report belongs to one day of the shop and tells what is so on its morning: what was used
+    /// up to the evening before, what lies there now, what should be ordered.
+    #[derive(Debug)]
+    pub struct ReportServiceServer<T> {
+        inner: Arc<T>,
+        accept_compression_encodings: EnabledCompressionEncodings,
+        send_compression_encodings: EnabledCompressionEncodings,
+        max_decoding_message_size: Option<usize>,
+        max_encoding_message_size: Option<usize>,
+    }
+    impl<T> ReportServiceServer<T> {
+        pub fn new(inner: T) -> Self {
+            Self::from_arc(Arc::new(inner))
+        }
+        pub fn from_arc(inner: Arc<T>) -> Self {
+            Self {
+                inner,
+                accept_compression_encodings: Default::default(),
+                send_compression_encodings: Default::default(),
+                max_decoding_message_size: None,
+                max_encoding_message_size: None,
+            }
+        }
+        pub fn with_interceptor<F>(
+            inner: T,
+            interceptor: F,
+        ) -> InterceptedService<Self, F>
+        where
+            F: tonic::service::Interceptor,
+        {
+            InterceptedService::new(Self::new(inner), interceptor)
+        }
+        /// Enable decompressing requests with the given encoding.
+        #[must_use]
+        pub fn accept_compressed(mut self, encoding: CompressionEncoding) -> Self {
+            self.accept_compression_encodings.enable(encoding);
+            self
+        }
+        /// Compress responses with the given encoding, if the client supports it.
+        #[must_use]
+        pub fn send_compressed(mut self, encoding: CompressionEncoding) -> Self {
+            self.send_compression_encodings.enable(encoding);
+            self
+        }
+        /// Limits the maximum size of a decoded message.
+        ///
+        /// Default: `4MB`
+        #[must_use]
+        pub fn max_decoding_message_size(mut self, limit: usize) -> Self {
+            self.max_decoding_message_size = Some(limit);
+            self
+        }
+        /// Limits the maximum size of an encoded message.
+        ///
+        /// Default: `usize::MAX`
+        #[must_use]
+        pub fn max_encoding_message_size(mut self, limit: usize) -> Self {
+            self.max_encoding_message_size = Some(limit);
+            self
+        }
+    }
+    impl<T, B> tonic::codegen::Service<http::Request<B>> for ReportServiceServer<T>
+    where
+        T: ReportService,
+        B: Body + std::marker::Send + 'static,
+        B::Error: Into<StdError> + std::marker::Send + 'static,
+    {
+        type Response = http::Response<tonic::body::Body>;
+        type Error = std::convert::Infallible;
+        type Future = BoxFuture<Self::Response, Self::Error>;
+        fn poll_ready(
+            &mut self,
+            _cx: &mut Context<'_>,
+        ) -> Poll<std::result::Result<(), Self::Error>> {
+            Poll::Ready(Ok(()))
+        }
+        fn call(&mut self, req: http::Request<B>) -> Self::Future {
+            match req.uri().path() {
+                "/pennantry.v1.ReportService/GetBurnReport" => {
+                    #[allow(non_camel_case_types)]
+                    struct GetBurnReportSvc<T: ReportService>(pub Arc<T>);
+                    impl<
+                        T: ReportService,
+                    > tonic::server::UnaryService<super::GetBurnReportRequest>
+                    for GetBurnReportSvc<T> {
+                        type Response = super::GetBurnReportResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::GetBurnReportRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as ReportService>::get_burn_report(&inner, request).await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = GetBurnReportSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/pennantry.v1.ReportService/RunBurnReport" => {
+                    #[allow(non_camel_case_types)]
+                    struct RunBurnReportSvc<T: ReportService>(pub Arc<T>);
+                    impl<
+                        T: ReportService,
+                    > tonic::server::ServerStreamingService<super::RunBurnReportRequest>
+                    for RunBurnReportSvc<T> {
+                        type Response = super::RunBurnReportResponse;
+                        type ResponseStream = T::RunBurnReportStream;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::ResponseStream>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::RunBurnReportRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as ReportService>::run_burn_report(&inner, request).await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = RunBurnReportSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.server_streaming(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/pennantry.v1.ReportService/CancelBurnReport" => {
+                    #[allow(non_camel_case_types)]
+                    struct CancelBurnReportSvc<T: ReportService>(pub Arc<T>);
+                    impl<
+                        T: ReportService,
+                    > tonic::server::UnaryService<super::CancelBurnReportRequest>
+                    for CancelBurnReportSvc<T> {
+                        type Response = super::CancelBurnReportResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::CancelBurnReportRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as ReportService>::cancel_burn_report(&inner, request)
+                                    .await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = CancelBurnReportSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/pennantry.v1.ReportService/ListBurnReports" => {
+                    #[allow(non_camel_case_types)]
+                    struct ListBurnReportsSvc<T: ReportService>(pub Arc<T>);
+                    impl<
+                        T: ReportService,
+                    > tonic::server::UnaryService<super::ListBurnReportsRequest>
+                    for ListBurnReportsSvc<T> {
+                        type Response = super::ListBurnReportsResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::ListBurnReportsRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as ReportService>::list_burn_reports(&inner, request)
+                                    .await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = ListBurnReportsSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                _ => {
+                    Box::pin(async move {
+                        let mut response = http::Response::new(
+                            tonic::body::Body::default(),
+                        );
+                        let headers = response.headers_mut();
+                        headers
+                            .insert(
+                                tonic::Status::GRPC_STATUS,
+                                (tonic::Code::Unimplemented as i32).into(),
+                            );
+                        headers
+                            .insert(
+                                http::header::CONTENT_TYPE,
+                                tonic::metadata::GRPC_CONTENT_TYPE,
+                            );
+                        Ok(response)
+                    })
+                }
+            }
+        }
+    }
+    impl<T> Clone for ReportServiceServer<T> {
+        fn clone(&self) -> Self {
+            let inner = self.inner.clone();
+            Self {
+                inner,
+                accept_compression_encodings: self.accept_compression_encodings,
+                send_compression_encodings: self.send_compression_encodings,
+                max_decoding_message_size: self.max_decoding_message_size,
+                max_encoding_message_size: self.max_encoding_message_size,
+            }
+        }
+    }
+    /// Generated gRPC service name
+    pub const SERVICE_NAME: &str = "pennantry.v1.ReportService";
+    impl<T> tonic::server::NamedService for ReportServiceServer<T> {
+        const NAME: &'static str = SERVICE_NAME;
+    }
+}
 /// A hold that is wanted.
 #[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
 pub struct CreateReservationRequest {
@@ -5382,6 +6588,9 @@ pub struct RecordCutRequest {
     /// What was cut, piece by piece. Up to 200. Default: all that is still to be cut, as planned.
     #[prost(message, repeated, tag = "3")]
     pub parts: ::prost::alloc::vec::Vec<CutPart>,
+    /// The shop's day on which it was cut, ISO date: up to 31 days ago. Default: today.
+    #[prost(string, tag = "4")]
+    pub cut_date: ::prost::alloc::string::String,
 }
 /// What was cut off one piece.
 #[derive(Clone, PartialEq, ::prost::Message)]

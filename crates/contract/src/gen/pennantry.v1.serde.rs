@@ -1077,6 +1077,353 @@ impl<'de> serde::Deserialize<'de> for AmendReservationResponse {
             )
     }
 }
+impl serde::Serialize for BackTest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.BackTest", len)?;
+        if true {
+            struct_ser.serialize_field("fabrics", &self.fabrics)?;
+        }
+        if true {
+            struct_ser.serialize_field("weeks", &self.weeks)?;
+        }
+        if true {
+            struct_ser.serialize_field("rows", &self.rows)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for BackTest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["fabrics", "weeks", "rows"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Fabrics,
+            Weeks,
+            Rows,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "fabrics" => Ok(GeneratedField::Fabrics),
+                            "weeks" => Ok(GeneratedField::Weeks),
+                            "rows" => Ok(GeneratedField::Rows),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = BackTest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.BackTest")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<BackTest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut fabrics__ = None;
+                let mut weeks__ = None;
+                let mut rows__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Fabrics => {
+                            if fabrics__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("fabrics"));
+                            }
+                            fabrics__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::Weeks => {
+                            if weeks__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("weeks"));
+                            }
+                            weeks__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::Rows => {
+                            if rows__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("rows"));
+                            }
+                            rows__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(BackTest {
+                    fabrics: fabrics__.unwrap_or_default(),
+                    weeks: weeks__.unwrap_or_default(),
+                    rows: rows__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.BackTest", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for BackTestRow {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.BackTestRow", len)?;
+        if true {
+            struct_ser.serialize_field("method", &self.method)?;
+        }
+        if true {
+            struct_ser.serialize_field("tried", &self.tried)?;
+        }
+        if true {
+            struct_ser.serialize_field("chosen", &self.chosen)?;
+        }
+        if let Some(v) = self.rmsse.as_ref() {
+            struct_ser.serialize_field("rmsse", v)?;
+        }
+        if let Some(v) = self.pinball.as_ref() {
+            struct_ser.serialize_field("pinball", v)?;
+        }
+        if let Some(v) = self.bias.as_ref() {
+            struct_ser.serialize_field("bias", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for BackTestRow {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "method",
+            "tried",
+            "chosen",
+            "rmsse",
+            "pinball",
+            "bias",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Method,
+            Tried,
+            Chosen,
+            Rmsse,
+            Pinball,
+            Bias,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "method" => Ok(GeneratedField::Method),
+                            "tried" => Ok(GeneratedField::Tried),
+                            "chosen" => Ok(GeneratedField::Chosen),
+                            "rmsse" => Ok(GeneratedField::Rmsse),
+                            "pinball" => Ok(GeneratedField::Pinball),
+                            "bias" => Ok(GeneratedField::Bias),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = BackTestRow;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.BackTestRow")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<BackTestRow, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut method__ = None;
+                let mut tried__ = None;
+                let mut chosen__ = None;
+                let mut rmsse__ = None;
+                let mut pinball__ = None;
+                let mut bias__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Method => {
+                            if method__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("method"));
+                            }
+                            method__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Tried => {
+                            if tried__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("tried"));
+                            }
+                            tried__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::Chosen => {
+                            if chosen__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("chosen"));
+                            }
+                            chosen__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::Rmsse => {
+                            if rmsse__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("rmsse"));
+                            }
+                            rmsse__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::Pinball => {
+                            if pinball__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pinball"));
+                            }
+                            pinball__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::Bias => {
+                            if bias__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("bias"));
+                            }
+                            bias__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                    }
+                }
+                Ok(BackTestRow {
+                    method: method__.unwrap_or_default(),
+                    tried: tried__.unwrap_or_default(),
+                    chosen: chosen__.unwrap_or_default(),
+                    rmsse: rmsse__,
+                    pinball: pinball__,
+                    bias: bias__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.BackTestRow", FIELDS, GeneratedVisitor)
+    }
+}
 impl serde::Serialize for BiasBinding {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -2213,6 +2560,2377 @@ impl<'de> serde::Deserialize<'de> for BoughtBinding {
             .deserialize_struct("pennantry.v1.BoughtBinding", FIELDS, GeneratedVisitor)
     }
 }
+impl serde::Serialize for BurnDetail {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.BurnDetail", len)?;
+        if true {
+            struct_ser.serialize_field("asOf", &self.as_of)?;
+        }
+        if true {
+            struct_ser.serialize_field("onHandMm", &self.on_hand_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("heldMm", &self.held_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("confirmedMm", &self.confirmed_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("shortMm", &self.short_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("positionMm", &self.position_mm)?;
+        }
+        if true {
+            let v = DemandClass::try_from(self.demand_class)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.demand_class),
+                ))?;
+            struct_ser.serialize_field("demandClass", &v)?;
+        }
+        if let Some(v) = self.interval.as_ref() {
+            struct_ser.serialize_field("interval", v)?;
+        }
+        if let Some(v) = self.size_variation.as_ref() {
+            struct_ser.serialize_field("sizeVariation", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("method", &self.method)?;
+        }
+        if true {
+            struct_ser.serialize_field("seasonal", &self.seasonal)?;
+        }
+        if true {
+            struct_ser.serialize_field("scores", &self.scores)?;
+        }
+        if let Some(v) = self.rate_mm.as_ref() {
+            struct_ser.serialize_field("rateMm", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("past", &self.past)?;
+        }
+        if true {
+            struct_ser.serialize_field("coming", &self.coming)?;
+        }
+        if true {
+            struct_ser.serialize_field("shelfLine", &self.shelf_line)?;
+        }
+        if let Some(v) = self.runs_out_date.as_ref() {
+            struct_ser.serialize_field("runsOutDate", v)?;
+        }
+        if let Some(v) = self.offer_until_date.as_ref() {
+            struct_ser.serialize_field("offerUntilDate", v)?;
+        }
+        if let Some(v) = self.buying.as_ref() {
+            struct_ser.serialize_field("buying", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("orders", &self.orders)?;
+        }
+        if true {
+            struct_ser.serialize_field("lots", &self.lots)?;
+        }
+        if let Some(v) = self.wastage.as_ref() {
+            struct_ser.serialize_field("wastage", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("dead", &self.dead)?;
+        }
+        if let Some(v) = self.last_used_date.as_ref() {
+            struct_ser.serialize_field("lastUsedDate", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("valueClass", &self.value_class)?;
+        }
+        if true {
+            struct_ser.serialize_field("notes", &self.notes)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for BurnDetail {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "as_of",
+            "asOf",
+            "on_hand_mm",
+            "onHandMm",
+            "held_mm",
+            "heldMm",
+            "confirmed_mm",
+            "confirmedMm",
+            "short_mm",
+            "shortMm",
+            "position_mm",
+            "positionMm",
+            "demand_class",
+            "demandClass",
+            "interval",
+            "size_variation",
+            "sizeVariation",
+            "method",
+            "seasonal",
+            "scores",
+            "rate_mm",
+            "rateMm",
+            "past",
+            "coming",
+            "shelf_line",
+            "shelfLine",
+            "runs_out_date",
+            "runsOutDate",
+            "offer_until_date",
+            "offerUntilDate",
+            "buying",
+            "orders",
+            "lots",
+            "wastage",
+            "dead",
+            "last_used_date",
+            "lastUsedDate",
+            "value_class",
+            "valueClass",
+            "notes",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            AsOf,
+            OnHandMm,
+            HeldMm,
+            ConfirmedMm,
+            ShortMm,
+            PositionMm,
+            DemandClass,
+            Interval,
+            SizeVariation,
+            Method,
+            Seasonal,
+            Scores,
+            RateMm,
+            Past,
+            Coming,
+            ShelfLine,
+            RunsOutDate,
+            OfferUntilDate,
+            Buying,
+            Orders,
+            Lots,
+            Wastage,
+            Dead,
+            LastUsedDate,
+            ValueClass,
+            Notes,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "asOf" | "as_of" => Ok(GeneratedField::AsOf),
+                            "onHandMm" | "on_hand_mm" => Ok(GeneratedField::OnHandMm),
+                            "heldMm" | "held_mm" => Ok(GeneratedField::HeldMm),
+                            "confirmedMm" | "confirmed_mm" => {
+                                Ok(GeneratedField::ConfirmedMm)
+                            }
+                            "shortMm" | "short_mm" => Ok(GeneratedField::ShortMm),
+                            "positionMm" | "position_mm" => {
+                                Ok(GeneratedField::PositionMm)
+                            }
+                            "demandClass" | "demand_class" => {
+                                Ok(GeneratedField::DemandClass)
+                            }
+                            "interval" => Ok(GeneratedField::Interval),
+                            "sizeVariation" | "size_variation" => {
+                                Ok(GeneratedField::SizeVariation)
+                            }
+                            "method" => Ok(GeneratedField::Method),
+                            "seasonal" => Ok(GeneratedField::Seasonal),
+                            "scores" => Ok(GeneratedField::Scores),
+                            "rateMm" | "rate_mm" => Ok(GeneratedField::RateMm),
+                            "past" => Ok(GeneratedField::Past),
+                            "coming" => Ok(GeneratedField::Coming),
+                            "shelfLine" | "shelf_line" => Ok(GeneratedField::ShelfLine),
+                            "runsOutDate" | "runs_out_date" => {
+                                Ok(GeneratedField::RunsOutDate)
+                            }
+                            "offerUntilDate" | "offer_until_date" => {
+                                Ok(GeneratedField::OfferUntilDate)
+                            }
+                            "buying" => Ok(GeneratedField::Buying),
+                            "orders" => Ok(GeneratedField::Orders),
+                            "lots" => Ok(GeneratedField::Lots),
+                            "wastage" => Ok(GeneratedField::Wastage),
+                            "dead" => Ok(GeneratedField::Dead),
+                            "lastUsedDate" | "last_used_date" => {
+                                Ok(GeneratedField::LastUsedDate)
+                            }
+                            "valueClass" | "value_class" => {
+                                Ok(GeneratedField::ValueClass)
+                            }
+                            "notes" => Ok(GeneratedField::Notes),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = BurnDetail;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.BurnDetail")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<BurnDetail, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut as_of__ = None;
+                let mut on_hand_mm__ = None;
+                let mut held_mm__ = None;
+                let mut confirmed_mm__ = None;
+                let mut short_mm__ = None;
+                let mut position_mm__ = None;
+                let mut demand_class__ = None;
+                let mut interval__ = None;
+                let mut size_variation__ = None;
+                let mut method__ = None;
+                let mut seasonal__ = None;
+                let mut scores__ = None;
+                let mut rate_mm__ = None;
+                let mut past__ = None;
+                let mut coming__ = None;
+                let mut shelf_line__ = None;
+                let mut runs_out_date__ = None;
+                let mut offer_until_date__ = None;
+                let mut buying__ = None;
+                let mut orders__ = None;
+                let mut lots__ = None;
+                let mut wastage__ = None;
+                let mut dead__ = None;
+                let mut last_used_date__ = None;
+                let mut value_class__ = None;
+                let mut notes__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::AsOf => {
+                            if as_of__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("asOf"));
+                            }
+                            as_of__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::OnHandMm => {
+                            if on_hand_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("onHandMm"));
+                            }
+                            on_hand_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::HeldMm => {
+                            if held_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("heldMm"));
+                            }
+                            held_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::ConfirmedMm => {
+                            if confirmed_mm__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("confirmedMm"),
+                                );
+                            }
+                            confirmed_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::ShortMm => {
+                            if short_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("shortMm"));
+                            }
+                            short_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::PositionMm => {
+                            if position_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("positionMm"));
+                            }
+                            position_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::DemandClass => {
+                            if demand_class__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("demandClass"),
+                                );
+                            }
+                            demand_class__ = Some(
+                                map_.next_value::<DemandClass>()? as i32,
+                            );
+                        }
+                        GeneratedField::Interval => {
+                            if interval__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("interval"));
+                            }
+                            interval__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::SizeVariation => {
+                            if size_variation__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("sizeVariation"),
+                                );
+                            }
+                            size_variation__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::Method => {
+                            if method__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("method"));
+                            }
+                            method__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Seasonal => {
+                            if seasonal__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("seasonal"));
+                            }
+                            seasonal__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Scores => {
+                            if scores__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("scores"));
+                            }
+                            scores__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::RateMm => {
+                            if rate_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("rateMm"));
+                            }
+                            rate_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::Past => {
+                            if past__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("past"));
+                            }
+                            past__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Coming => {
+                            if coming__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("coming"));
+                            }
+                            coming__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::ShelfLine => {
+                            if shelf_line__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("shelfLine"));
+                            }
+                            shelf_line__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::RunsOutDate => {
+                            if runs_out_date__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("runsOutDate"),
+                                );
+                            }
+                            runs_out_date__ = map_.next_value()?;
+                        }
+                        GeneratedField::OfferUntilDate => {
+                            if offer_until_date__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("offerUntilDate"),
+                                );
+                            }
+                            offer_until_date__ = map_.next_value()?;
+                        }
+                        GeneratedField::Buying => {
+                            if buying__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("buying"));
+                            }
+                            buying__ = map_.next_value()?;
+                        }
+                        GeneratedField::Orders => {
+                            if orders__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("orders"));
+                            }
+                            orders__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Lots => {
+                            if lots__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lots"));
+                            }
+                            lots__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Wastage => {
+                            if wastage__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("wastage"));
+                            }
+                            wastage__ = map_.next_value()?;
+                        }
+                        GeneratedField::Dead => {
+                            if dead__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("dead"));
+                            }
+                            dead__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::LastUsedDate => {
+                            if last_used_date__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("lastUsedDate"),
+                                );
+                            }
+                            last_used_date__ = map_.next_value()?;
+                        }
+                        GeneratedField::ValueClass => {
+                            if value_class__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("valueClass"));
+                            }
+                            value_class__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Notes => {
+                            if notes__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("notes"));
+                            }
+                            notes__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(BurnDetail {
+                    as_of: as_of__.unwrap_or_default(),
+                    on_hand_mm: on_hand_mm__.unwrap_or_default(),
+                    held_mm: held_mm__.unwrap_or_default(),
+                    confirmed_mm: confirmed_mm__.unwrap_or_default(),
+                    short_mm: short_mm__.unwrap_or_default(),
+                    position_mm: position_mm__.unwrap_or_default(),
+                    demand_class: demand_class__.unwrap_or_default(),
+                    interval: interval__,
+                    size_variation: size_variation__,
+                    method: method__.unwrap_or_default(),
+                    seasonal: seasonal__.unwrap_or_default(),
+                    scores: scores__.unwrap_or_default(),
+                    rate_mm: rate_mm__,
+                    past: past__.unwrap_or_default(),
+                    coming: coming__.unwrap_or_default(),
+                    shelf_line: shelf_line__.unwrap_or_default(),
+                    runs_out_date: runs_out_date__,
+                    offer_until_date: offer_until_date__,
+                    buying: buying__,
+                    orders: orders__.unwrap_or_default(),
+                    lots: lots__.unwrap_or_default(),
+                    wastage: wastage__,
+                    dead: dead__.unwrap_or_default(),
+                    last_used_date: last_used_date__,
+                    value_class: value_class__.unwrap_or_default(),
+                    notes: notes__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.BurnDetail", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for BurnFabric {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.BurnFabric", len)?;
+        if true {
+            struct_ser.serialize_field("code", &self.code)?;
+        }
+        if true {
+            struct_ser.serialize_field("name", &self.name)?;
+        }
+        if true {
+            struct_ser.serialize_field("freeMm", &self.free_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("usedMm", &self.used_mm)?;
+        }
+        if let Some(v) = self.usual_mm.as_ref() {
+            struct_ser.serialize_field("usualMm", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("onOrderMm", &self.on_order_mm)?;
+        }
+        if let Some(v) = self.weeks_left.as_ref() {
+            struct_ser.serialize_field("weeksLeft", v)?;
+        }
+        if let Some(v) = self.order_by_date.as_ref() {
+            struct_ser.serialize_field("orderByDate", v)?;
+        }
+        if let Some(v) = self.proposal_mm.as_ref() {
+            struct_ser.serialize_field("proposalMm", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("sentence", &self.sentence)?;
+        }
+        if true {
+            let v = Pressing::try_from(self.pressing)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.pressing),
+                ))?;
+            struct_ser.serialize_field("pressing", &v)?;
+        }
+        if let Some(v) = self.detail.as_ref() {
+            struct_ser.serialize_field("detail", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for BurnFabric {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "code",
+            "name",
+            "free_mm",
+            "freeMm",
+            "used_mm",
+            "usedMm",
+            "usual_mm",
+            "usualMm",
+            "on_order_mm",
+            "onOrderMm",
+            "weeks_left",
+            "weeksLeft",
+            "order_by_date",
+            "orderByDate",
+            "proposal_mm",
+            "proposalMm",
+            "sentence",
+            "pressing",
+            "detail",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Code,
+            Name,
+            FreeMm,
+            UsedMm,
+            UsualMm,
+            OnOrderMm,
+            WeeksLeft,
+            OrderByDate,
+            ProposalMm,
+            Sentence,
+            Pressing,
+            Detail,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "code" => Ok(GeneratedField::Code),
+                            "name" => Ok(GeneratedField::Name),
+                            "freeMm" | "free_mm" => Ok(GeneratedField::FreeMm),
+                            "usedMm" | "used_mm" => Ok(GeneratedField::UsedMm),
+                            "usualMm" | "usual_mm" => Ok(GeneratedField::UsualMm),
+                            "onOrderMm" | "on_order_mm" => Ok(GeneratedField::OnOrderMm),
+                            "weeksLeft" | "weeks_left" => Ok(GeneratedField::WeeksLeft),
+                            "orderByDate" | "order_by_date" => {
+                                Ok(GeneratedField::OrderByDate)
+                            }
+                            "proposalMm" | "proposal_mm" => {
+                                Ok(GeneratedField::ProposalMm)
+                            }
+                            "sentence" => Ok(GeneratedField::Sentence),
+                            "pressing" => Ok(GeneratedField::Pressing),
+                            "detail" => Ok(GeneratedField::Detail),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = BurnFabric;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.BurnFabric")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<BurnFabric, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut code__ = None;
+                let mut name__ = None;
+                let mut free_mm__ = None;
+                let mut used_mm__ = None;
+                let mut usual_mm__ = None;
+                let mut on_order_mm__ = None;
+                let mut weeks_left__ = None;
+                let mut order_by_date__ = None;
+                let mut proposal_mm__ = None;
+                let mut sentence__ = None;
+                let mut pressing__ = None;
+                let mut detail__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Code => {
+                            if code__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("code"));
+                            }
+                            code__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Name => {
+                            if name__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("name"));
+                            }
+                            name__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::FreeMm => {
+                            if free_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("freeMm"));
+                            }
+                            free_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::UsedMm => {
+                            if used_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("usedMm"));
+                            }
+                            used_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::UsualMm => {
+                            if usual_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("usualMm"));
+                            }
+                            usual_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::OnOrderMm => {
+                            if on_order_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("onOrderMm"));
+                            }
+                            on_order_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::WeeksLeft => {
+                            if weeks_left__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("weeksLeft"));
+                            }
+                            weeks_left__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::OrderByDate => {
+                            if order_by_date__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("orderByDate"),
+                                );
+                            }
+                            order_by_date__ = map_.next_value()?;
+                        }
+                        GeneratedField::ProposalMm => {
+                            if proposal_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("proposalMm"));
+                            }
+                            proposal_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::Sentence => {
+                            if sentence__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("sentence"));
+                            }
+                            sentence__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Pressing => {
+                            if pressing__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pressing"));
+                            }
+                            pressing__ = Some(map_.next_value::<Pressing>()? as i32);
+                        }
+                        GeneratedField::Detail => {
+                            if detail__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("detail"));
+                            }
+                            detail__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(BurnFabric {
+                    code: code__.unwrap_or_default(),
+                    name: name__.unwrap_or_default(),
+                    free_mm: free_mm__.unwrap_or_default(),
+                    used_mm: used_mm__.unwrap_or_default(),
+                    usual_mm: usual_mm__,
+                    on_order_mm: on_order_mm__.unwrap_or_default(),
+                    weeks_left: weeks_left__,
+                    order_by_date: order_by_date__,
+                    proposal_mm: proposal_mm__,
+                    sentence: sentence__.unwrap_or_default(),
+                    pressing: pressing__.unwrap_or_default(),
+                    detail: detail__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.BurnFabric", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for BurnLot {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.BurnLot", len)?;
+        if true {
+            struct_ser.serialize_field("lot", &self.lot)?;
+        }
+        if true {
+            struct_ser.serialize_field("onHandMm", &self.on_hand_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("longestMm", &self.longest_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("pieces", &self.pieces)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for BurnLot {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "lot",
+            "on_hand_mm",
+            "onHandMm",
+            "longest_mm",
+            "longestMm",
+            "pieces",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Lot,
+            OnHandMm,
+            LongestMm,
+            Pieces,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "lot" => Ok(GeneratedField::Lot),
+                            "onHandMm" | "on_hand_mm" => Ok(GeneratedField::OnHandMm),
+                            "longestMm" | "longest_mm" => Ok(GeneratedField::LongestMm),
+                            "pieces" => Ok(GeneratedField::Pieces),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = BurnLot;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.BurnLot")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<BurnLot, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut lot__ = None;
+                let mut on_hand_mm__ = None;
+                let mut longest_mm__ = None;
+                let mut pieces__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Lot => {
+                            if lot__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lot"));
+                            }
+                            lot__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::OnHandMm => {
+                            if on_hand_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("onHandMm"));
+                            }
+                            on_hand_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::LongestMm => {
+                            if longest_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("longestMm"));
+                            }
+                            longest_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::Pieces => {
+                            if pieces__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pieces"));
+                            }
+                            pieces__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                    }
+                }
+                Ok(BurnLot {
+                    lot: lot__.unwrap_or_default(),
+                    on_hand_mm: on_hand_mm__.unwrap_or_default(),
+                    longest_mm: longest_mm__.unwrap_or_default(),
+                    pieces: pieces__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer.deserialize_struct("pennantry.v1.BurnLot", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for BurnNote {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.BurnNote", len)?;
+        if true {
+            struct_ser.serialize_field("code", &self.code)?;
+        }
+        if true {
+            struct_ser.serialize_field("message", &self.message)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for BurnNote {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["code", "message"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Code,
+            Message,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "code" => Ok(GeneratedField::Code),
+                            "message" => Ok(GeneratedField::Message),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = BurnNote;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.BurnNote")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<BurnNote, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut code__ = None;
+                let mut message__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Code => {
+                            if code__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("code"));
+                            }
+                            code__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Message => {
+                            if message__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("message"));
+                            }
+                            message__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(BurnNote {
+                    code: code__.unwrap_or_default(),
+                    message: message__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.BurnNote", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for BurnOrder {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.BurnOrder", len)?;
+        if true {
+            struct_ser.serialize_field("orderId", &self.order_id)?;
+        }
+        if true {
+            struct_ser.serialize_field("supplier", &self.supplier)?;
+        }
+        if true {
+            struct_ser.serialize_field("expectedDate", &self.expected_date)?;
+        }
+        if true {
+            struct_ser.serialize_field("outstandingMm", &self.outstanding_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("lateDays", &self.late_days)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for BurnOrder {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "order_id",
+            "orderId",
+            "supplier",
+            "expected_date",
+            "expectedDate",
+            "outstanding_mm",
+            "outstandingMm",
+            "late_days",
+            "lateDays",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            OrderId,
+            Supplier,
+            ExpectedDate,
+            OutstandingMm,
+            LateDays,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "orderId" | "order_id" => Ok(GeneratedField::OrderId),
+                            "supplier" => Ok(GeneratedField::Supplier),
+                            "expectedDate" | "expected_date" => {
+                                Ok(GeneratedField::ExpectedDate)
+                            }
+                            "outstandingMm" | "outstanding_mm" => {
+                                Ok(GeneratedField::OutstandingMm)
+                            }
+                            "lateDays" | "late_days" => Ok(GeneratedField::LateDays),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = BurnOrder;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.BurnOrder")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<BurnOrder, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut order_id__ = None;
+                let mut supplier__ = None;
+                let mut expected_date__ = None;
+                let mut outstanding_mm__ = None;
+                let mut late_days__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::OrderId => {
+                            if order_id__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("orderId"));
+                            }
+                            order_id__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Supplier => {
+                            if supplier__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("supplier"));
+                            }
+                            supplier__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::ExpectedDate => {
+                            if expected_date__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("expectedDate"),
+                                );
+                            }
+                            expected_date__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::OutstandingMm => {
+                            if outstanding_mm__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("outstandingMm"),
+                                );
+                            }
+                            outstanding_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::LateDays => {
+                            if late_days__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lateDays"));
+                            }
+                            late_days__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                    }
+                }
+                Ok(BurnOrder {
+                    order_id: order_id__.unwrap_or_default(),
+                    supplier: supplier__.unwrap_or_default(),
+                    expected_date: expected_date__.unwrap_or_default(),
+                    outstanding_mm: outstanding_mm__.unwrap_or_default(),
+                    late_days: late_days__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.BurnOrder", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for BurnReport {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.BurnReport", len)?;
+        if true {
+            struct_ser.serialize_field("date", &self.date)?;
+        }
+        if true {
+            struct_ser.serialize_field("throughDate", &self.through_date)?;
+        }
+        if let Some(v) = self.from_date.as_ref() {
+            struct_ser.serialize_field("fromDate", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("asOf", &self.as_of)?;
+        }
+        if true {
+            struct_ser.serialize_field("zone", &self.zone)?;
+        }
+        if true {
+            struct_ser.serialize_field("catalogueRevision", &self.catalogue_revision)?;
+        }
+        if true {
+            struct_ser.serialize_field("fabrics", &self.fabrics)?;
+        }
+        if true {
+            struct_ser.serialize_field("notes", &self.notes)?;
+        }
+        if let Some(v) = self.back_test.as_ref() {
+            struct_ser.serialize_field("backTest", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("season", &self.season)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for BurnReport {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "date",
+            "through_date",
+            "throughDate",
+            "from_date",
+            "fromDate",
+            "as_of",
+            "asOf",
+            "zone",
+            "catalogue_revision",
+            "catalogueRevision",
+            "fabrics",
+            "notes",
+            "back_test",
+            "backTest",
+            "season",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Date,
+            ThroughDate,
+            FromDate,
+            AsOf,
+            Zone,
+            CatalogueRevision,
+            Fabrics,
+            Notes,
+            BackTest,
+            Season,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "date" => Ok(GeneratedField::Date),
+                            "throughDate" | "through_date" => {
+                                Ok(GeneratedField::ThroughDate)
+                            }
+                            "fromDate" | "from_date" => Ok(GeneratedField::FromDate),
+                            "asOf" | "as_of" => Ok(GeneratedField::AsOf),
+                            "zone" => Ok(GeneratedField::Zone),
+                            "catalogueRevision" | "catalogue_revision" => {
+                                Ok(GeneratedField::CatalogueRevision)
+                            }
+                            "fabrics" => Ok(GeneratedField::Fabrics),
+                            "notes" => Ok(GeneratedField::Notes),
+                            "backTest" | "back_test" => Ok(GeneratedField::BackTest),
+                            "season" => Ok(GeneratedField::Season),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = BurnReport;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.BurnReport")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<BurnReport, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut date__ = None;
+                let mut through_date__ = None;
+                let mut from_date__ = None;
+                let mut as_of__ = None;
+                let mut zone__ = None;
+                let mut catalogue_revision__ = None;
+                let mut fabrics__ = None;
+                let mut notes__ = None;
+                let mut back_test__ = None;
+                let mut season__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Date => {
+                            if date__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("date"));
+                            }
+                            date__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::ThroughDate => {
+                            if through_date__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("throughDate"),
+                                );
+                            }
+                            through_date__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::FromDate => {
+                            if from_date__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("fromDate"));
+                            }
+                            from_date__ = map_.next_value()?;
+                        }
+                        GeneratedField::AsOf => {
+                            if as_of__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("asOf"));
+                            }
+                            as_of__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Zone => {
+                            if zone__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("zone"));
+                            }
+                            zone__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::CatalogueRevision => {
+                            if catalogue_revision__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("catalogueRevision"),
+                                );
+                            }
+                            catalogue_revision__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Fabrics => {
+                            if fabrics__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("fabrics"));
+                            }
+                            fabrics__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Notes => {
+                            if notes__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("notes"));
+                            }
+                            notes__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::BackTest => {
+                            if back_test__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("backTest"));
+                            }
+                            back_test__ = map_.next_value()?;
+                        }
+                        GeneratedField::Season => {
+                            if season__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("season"));
+                            }
+                            season__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(BurnReport {
+                    date: date__.unwrap_or_default(),
+                    through_date: through_date__.unwrap_or_default(),
+                    from_date: from_date__,
+                    as_of: as_of__.unwrap_or_default(),
+                    zone: zone__.unwrap_or_default(),
+                    catalogue_revision: catalogue_revision__.unwrap_or_default(),
+                    fabrics: fabrics__.unwrap_or_default(),
+                    notes: notes__.unwrap_or_default(),
+                    back_test: back_test__,
+                    season: season__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.BurnReport", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for BurnReportHead {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.BurnReportHead", len)?;
+        if true {
+            struct_ser.serialize_field("date", &self.date)?;
+        }
+        if true {
+            let v = BurnReportState::try_from(self.state)
+                .map_err(|_| serde::ser::Error::custom(
+                    format!("Invalid variant {}", self.state),
+                ))?;
+            struct_ser.serialize_field("state", &v)?;
+        }
+        if true {
+            struct_ser.serialize_field("done", &self.done)?;
+        }
+        if true {
+            struct_ser.serialize_field("of", &self.of)?;
+        }
+        if true {
+            struct_ser.serialize_field("startTime", &self.start_time)?;
+        }
+        if let Some(v) = self.end_time.as_ref() {
+            struct_ser.serialize_field("endTime", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("runner", &self.runner)?;
+        }
+        if true {
+            struct_ser.serialize_field("note", &self.note)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for BurnReportHead {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "date",
+            "state",
+            "done",
+            "of",
+            "start_time",
+            "startTime",
+            "end_time",
+            "endTime",
+            "runner",
+            "note",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Date,
+            State,
+            Done,
+            Of,
+            StartTime,
+            EndTime,
+            Runner,
+            Note,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "date" => Ok(GeneratedField::Date),
+                            "state" => Ok(GeneratedField::State),
+                            "done" => Ok(GeneratedField::Done),
+                            "of" => Ok(GeneratedField::Of),
+                            "startTime" | "start_time" => Ok(GeneratedField::StartTime),
+                            "endTime" | "end_time" => Ok(GeneratedField::EndTime),
+                            "runner" => Ok(GeneratedField::Runner),
+                            "note" => Ok(GeneratedField::Note),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = BurnReportHead;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.BurnReportHead")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<BurnReportHead, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut date__ = None;
+                let mut state__ = None;
+                let mut done__ = None;
+                let mut of__ = None;
+                let mut start_time__ = None;
+                let mut end_time__ = None;
+                let mut runner__ = None;
+                let mut note__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Date => {
+                            if date__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("date"));
+                            }
+                            date__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::State => {
+                            if state__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("state"));
+                            }
+                            state__ = Some(map_.next_value::<BurnReportState>()? as i32);
+                        }
+                        GeneratedField::Done => {
+                            if done__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("done"));
+                            }
+                            done__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::Of => {
+                            if of__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("of"));
+                            }
+                            of__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::StartTime => {
+                            if start_time__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("startTime"));
+                            }
+                            start_time__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::EndTime => {
+                            if end_time__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("endTime"));
+                            }
+                            end_time__ = map_.next_value()?;
+                        }
+                        GeneratedField::Runner => {
+                            if runner__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("runner"));
+                            }
+                            runner__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Note => {
+                            if note__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("note"));
+                            }
+                            note__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(BurnReportHead {
+                    date: date__.unwrap_or_default(),
+                    state: state__.unwrap_or_default(),
+                    done: done__.unwrap_or_default(),
+                    of: of__.unwrap_or_default(),
+                    start_time: start_time__.unwrap_or_default(),
+                    end_time: end_time__,
+                    runner: runner__.unwrap_or_default(),
+                    note: note__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.BurnReportHead", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for BurnReportState {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        let variant = match self {
+            Self::Unspecified => "BURN_REPORT_STATE_UNSPECIFIED",
+            Self::Running => "BURN_REPORT_STATE_RUNNING",
+            Self::Done => "BURN_REPORT_STATE_DONE",
+            Self::Failed => "BURN_REPORT_STATE_FAILED",
+            Self::Cancelled => "BURN_REPORT_STATE_CANCELLED",
+        };
+        serializer.serialize_str(variant)
+    }
+}
+impl<'de> serde::Deserialize<'de> for BurnReportState {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "BURN_REPORT_STATE_UNSPECIFIED",
+            "BURN_REPORT_STATE_RUNNING",
+            "BURN_REPORT_STATE_DONE",
+            "BURN_REPORT_STATE_FAILED",
+            "BURN_REPORT_STATE_CANCELLED",
+        ];
+        struct GeneratedVisitor;
+        impl serde::de::Visitor<'_> for GeneratedVisitor {
+            type Value = BurnReportState;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                write!(formatter, "expected one of: {:?}", & FIELDS)
+            }
+            fn visit_i64<E>(self, v: i64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Signed(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_u64<E>(self, v: u64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Unsigned(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_str<E>(self, value: &str) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                match value {
+                    "BURN_REPORT_STATE_UNSPECIFIED" => Ok(BurnReportState::Unspecified),
+                    "BURN_REPORT_STATE_RUNNING" => Ok(BurnReportState::Running),
+                    "BURN_REPORT_STATE_DONE" => Ok(BurnReportState::Done),
+                    "BURN_REPORT_STATE_FAILED" => Ok(BurnReportState::Failed),
+                    "BURN_REPORT_STATE_CANCELLED" => Ok(BurnReportState::Cancelled),
+                    _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
+                }
+            }
+        }
+        deserializer.deserialize_any(GeneratedVisitor)
+    }
+}
+impl serde::Serialize for Buying {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.Buying", len)?;
+        if true {
+            struct_ser.serialize_field("supplier", &self.supplier)?;
+        }
+        if true {
+            struct_ser.serialize_field("supplierReference", &self.supplier_reference)?;
+        }
+        if true {
+            struct_ser.serialize_field("leadDays", &self.lead_days)?;
+        }
+        if true {
+            struct_ser.serialize_field("boltMm", &self.bolt_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("leastMm", &self.least_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("lastOfIt", &self.last_of_it)?;
+        }
+        if let Some(v) = self.reorder_point_mm.as_ref() {
+            struct_ser.serialize_field("reorderPointMm", v)?;
+        }
+        if let Some(v) = self.safety_mm.as_ref() {
+            struct_ser.serialize_field("safetyMm", v)?;
+        }
+        if let Some(v) = self.order_up_to_mm.as_ref() {
+            struct_ser.serialize_field("orderUpToMm", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("serviceKind", &self.service_kind)?;
+        }
+        if true {
+            struct_ser.serialize_field("servicePercent", &self.service_percent)?;
+        }
+        if let Some(v) = self.proposal_bolts.as_ref() {
+            struct_ser.serialize_field("proposalBolts", v)?;
+        }
+        if let Some(v) = self.proposal_cost.as_ref() {
+            struct_ser.serialize_field("proposalCost", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for Buying {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "supplier",
+            "supplier_reference",
+            "supplierReference",
+            "lead_days",
+            "leadDays",
+            "bolt_mm",
+            "boltMm",
+            "least_mm",
+            "leastMm",
+            "last_of_it",
+            "lastOfIt",
+            "reorder_point_mm",
+            "reorderPointMm",
+            "safety_mm",
+            "safetyMm",
+            "order_up_to_mm",
+            "orderUpToMm",
+            "service_kind",
+            "serviceKind",
+            "service_percent",
+            "servicePercent",
+            "proposal_bolts",
+            "proposalBolts",
+            "proposal_cost",
+            "proposalCost",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Supplier,
+            SupplierReference,
+            LeadDays,
+            BoltMm,
+            LeastMm,
+            LastOfIt,
+            ReorderPointMm,
+            SafetyMm,
+            OrderUpToMm,
+            ServiceKind,
+            ServicePercent,
+            ProposalBolts,
+            ProposalCost,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "supplier" => Ok(GeneratedField::Supplier),
+                            "supplierReference" | "supplier_reference" => {
+                                Ok(GeneratedField::SupplierReference)
+                            }
+                            "leadDays" | "lead_days" => Ok(GeneratedField::LeadDays),
+                            "boltMm" | "bolt_mm" => Ok(GeneratedField::BoltMm),
+                            "leastMm" | "least_mm" => Ok(GeneratedField::LeastMm),
+                            "lastOfIt" | "last_of_it" => Ok(GeneratedField::LastOfIt),
+                            "reorderPointMm" | "reorder_point_mm" => {
+                                Ok(GeneratedField::ReorderPointMm)
+                            }
+                            "safetyMm" | "safety_mm" => Ok(GeneratedField::SafetyMm),
+                            "orderUpToMm" | "order_up_to_mm" => {
+                                Ok(GeneratedField::OrderUpToMm)
+                            }
+                            "serviceKind" | "service_kind" => {
+                                Ok(GeneratedField::ServiceKind)
+                            }
+                            "servicePercent" | "service_percent" => {
+                                Ok(GeneratedField::ServicePercent)
+                            }
+                            "proposalBolts" | "proposal_bolts" => {
+                                Ok(GeneratedField::ProposalBolts)
+                            }
+                            "proposalCost" | "proposal_cost" => {
+                                Ok(GeneratedField::ProposalCost)
+                            }
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = Buying;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.Buying")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<Buying, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut supplier__ = None;
+                let mut supplier_reference__ = None;
+                let mut lead_days__ = None;
+                let mut bolt_mm__ = None;
+                let mut least_mm__ = None;
+                let mut last_of_it__ = None;
+                let mut reorder_point_mm__ = None;
+                let mut safety_mm__ = None;
+                let mut order_up_to_mm__ = None;
+                let mut service_kind__ = None;
+                let mut service_percent__ = None;
+                let mut proposal_bolts__ = None;
+                let mut proposal_cost__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Supplier => {
+                            if supplier__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("supplier"));
+                            }
+                            supplier__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::SupplierReference => {
+                            if supplier_reference__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("supplierReference"),
+                                );
+                            }
+                            supplier_reference__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::LeadDays => {
+                            if lead_days__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("leadDays"));
+                            }
+                            lead_days__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::BoltMm => {
+                            if bolt_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("boltMm"));
+                            }
+                            bolt_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::LeastMm => {
+                            if least_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("leastMm"));
+                            }
+                            least_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::LastOfIt => {
+                            if last_of_it__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lastOfIt"));
+                            }
+                            last_of_it__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::ReorderPointMm => {
+                            if reorder_point_mm__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("reorderPointMm"),
+                                );
+                            }
+                            reorder_point_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::SafetyMm => {
+                            if safety_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("safetyMm"));
+                            }
+                            safety_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::OrderUpToMm => {
+                            if order_up_to_mm__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("orderUpToMm"),
+                                );
+                            }
+                            order_up_to_mm__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::ServiceKind => {
+                            if service_kind__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("serviceKind"),
+                                );
+                            }
+                            service_kind__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::ServicePercent => {
+                            if service_percent__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("servicePercent"),
+                                );
+                            }
+                            service_percent__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::ProposalBolts => {
+                            if proposal_bolts__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("proposalBolts"),
+                                );
+                            }
+                            proposal_bolts__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::ProposalCost => {
+                            if proposal_cost__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("proposalCost"),
+                                );
+                            }
+                            proposal_cost__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(Buying {
+                    supplier: supplier__.unwrap_or_default(),
+                    supplier_reference: supplier_reference__.unwrap_or_default(),
+                    lead_days: lead_days__.unwrap_or_default(),
+                    bolt_mm: bolt_mm__.unwrap_or_default(),
+                    least_mm: least_mm__.unwrap_or_default(),
+                    last_of_it: last_of_it__.unwrap_or_default(),
+                    reorder_point_mm: reorder_point_mm__,
+                    safety_mm: safety_mm__,
+                    order_up_to_mm: order_up_to_mm__,
+                    service_kind: service_kind__.unwrap_or_default(),
+                    service_percent: service_percent__.unwrap_or_default(),
+                    proposal_bolts: proposal_bolts__,
+                    proposal_cost: proposal_cost__,
+                })
+            }
+        }
+        deserializer.deserialize_struct("pennantry.v1.Buying", FIELDS, GeneratedVisitor)
+    }
+}
 impl serde::Serialize for CalculateQuoteRequest {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -2620,6 +5338,212 @@ impl<'de> serde::Deserialize<'de> for CalculateQuotesResponse {
         deserializer
             .deserialize_struct(
                 "pennantry.v1.CalculateQuotesResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for CancelBurnReportRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.CancelBurnReportRequest", len)?;
+        if true {
+            struct_ser.serialize_field("date", &self.date)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for CancelBurnReportRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["date"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Date,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "date" => Ok(GeneratedField::Date),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = CancelBurnReportRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.CancelBurnReportRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<CancelBurnReportRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut date__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Date => {
+                            if date__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("date"));
+                            }
+                            date__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(CancelBurnReportRequest {
+                    date: date__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.CancelBurnReportRequest",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for CancelBurnReportResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.CancelBurnReportResponse", len)?;
+        if let Some(v) = self.head.as_ref() {
+            struct_ser.serialize_field("head", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for CancelBurnReportResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["head"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Head,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "head" => Ok(GeneratedField::Head),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = CancelBurnReportResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.CancelBurnReportResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<CancelBurnReportResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut head__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Head => {
+                            if head__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("head"));
+                            }
+                            head__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(CancelBurnReportResponse {
+                    head: head__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.CancelBurnReportResponse",
                 FIELDS,
                 GeneratedVisitor,
             )
@@ -4513,6 +7437,197 @@ impl<'de> serde::Deserialize<'de> for ColourOrder {
             .deserialize_struct("pennantry.v1.ColourOrder", FIELDS, GeneratedVisitor)
     }
 }
+impl serde::Serialize for ComingWeek {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.ComingWeek", len)?;
+        if true {
+            struct_ser.serialize_field("monday", &self.monday)?;
+        }
+        if true {
+            struct_ser.serialize_field("expectedMm", &self.expected_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("lowMm", &self.low_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("highMm", &self.high_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("openDays", &self.open_days)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ComingWeek {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "monday",
+            "expected_mm",
+            "expectedMm",
+            "low_mm",
+            "lowMm",
+            "high_mm",
+            "highMm",
+            "open_days",
+            "openDays",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Monday,
+            ExpectedMm,
+            LowMm,
+            HighMm,
+            OpenDays,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "monday" => Ok(GeneratedField::Monday),
+                            "expectedMm" | "expected_mm" => {
+                                Ok(GeneratedField::ExpectedMm)
+                            }
+                            "lowMm" | "low_mm" => Ok(GeneratedField::LowMm),
+                            "highMm" | "high_mm" => Ok(GeneratedField::HighMm),
+                            "openDays" | "open_days" => Ok(GeneratedField::OpenDays),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ComingWeek;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ComingWeek")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ComingWeek, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut monday__ = None;
+                let mut expected_mm__ = None;
+                let mut low_mm__ = None;
+                let mut high_mm__ = None;
+                let mut open_days__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Monday => {
+                            if monday__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("monday"));
+                            }
+                            monday__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::ExpectedMm => {
+                            if expected_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("expectedMm"));
+                            }
+                            expected_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::LowMm => {
+                            if low_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("lowMm"));
+                            }
+                            low_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::HighMm => {
+                            if high_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("highMm"));
+                            }
+                            high_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::OpenDays => {
+                            if open_days__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("openDays"));
+                            }
+                            open_days__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                    }
+                }
+                Ok(ComingWeek {
+                    monday: monday__.unwrap_or_default(),
+                    expected_mm: expected_mm__.unwrap_or_default(),
+                    low_mm: low_mm__.unwrap_or_default(),
+                    high_mm: high_mm__.unwrap_or_default(),
+                    open_days: open_days__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.ComingWeek", FIELDS, GeneratedVisitor)
+    }
+}
 impl serde::Serialize for ConfirmReservationRequest {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -6390,6 +9505,92 @@ impl<'de> serde::Deserialize<'de> for Dates {
             }
         }
         deserializer.deserialize_struct("pennantry.v1.Dates", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for DemandClass {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        let variant = match self {
+            Self::Unspecified => "DEMAND_CLASS_UNSPECIFIED",
+            Self::Insufficient => "DEMAND_CLASS_INSUFFICIENT",
+            Self::Smooth => "DEMAND_CLASS_SMOOTH",
+            Self::Erratic => "DEMAND_CLASS_ERRATIC",
+            Self::Intermittent => "DEMAND_CLASS_INTERMITTENT",
+            Self::Lumpy => "DEMAND_CLASS_LUMPY",
+        };
+        serializer.serialize_str(variant)
+    }
+}
+impl<'de> serde::Deserialize<'de> for DemandClass {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "DEMAND_CLASS_UNSPECIFIED",
+            "DEMAND_CLASS_INSUFFICIENT",
+            "DEMAND_CLASS_SMOOTH",
+            "DEMAND_CLASS_ERRATIC",
+            "DEMAND_CLASS_INTERMITTENT",
+            "DEMAND_CLASS_LUMPY",
+        ];
+        struct GeneratedVisitor;
+        impl serde::de::Visitor<'_> for GeneratedVisitor {
+            type Value = DemandClass;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                write!(formatter, "expected one of: {:?}", & FIELDS)
+            }
+            fn visit_i64<E>(self, v: i64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Signed(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_u64<E>(self, v: u64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Unsigned(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_str<E>(self, value: &str) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                match value {
+                    "DEMAND_CLASS_UNSPECIFIED" => Ok(DemandClass::Unspecified),
+                    "DEMAND_CLASS_INSUFFICIENT" => Ok(DemandClass::Insufficient),
+                    "DEMAND_CLASS_SMOOTH" => Ok(DemandClass::Smooth),
+                    "DEMAND_CLASS_ERRATIC" => Ok(DemandClass::Erratic),
+                    "DEMAND_CLASS_INTERMITTENT" => Ok(DemandClass::Intermittent),
+                    "DEMAND_CLASS_LUMPY" => Ok(DemandClass::Lumpy),
+                    _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
+                }
+            }
+        }
+        deserializer.deserialize_any(GeneratedVisitor)
     }
 }
 impl serde::Serialize for Design {
@@ -10014,6 +13215,244 @@ impl<'de> serde::Deserialize<'de> for Flaws {
         deserializer.deserialize_struct("pennantry.v1.Flaws", FIELDS, GeneratedVisitor)
     }
 }
+impl serde::Serialize for GetBurnReportRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.GetBurnReportRequest", len)?;
+        if true {
+            struct_ser.serialize_field("date", &self.date)?;
+        }
+        if true {
+            struct_ser.serialize_field("code", &self.code)?;
+        }
+        if true {
+            struct_ser.serialize_field("brief", &self.brief)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for GetBurnReportRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["date", "code", "brief"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Date,
+            Code,
+            Brief,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "date" => Ok(GeneratedField::Date),
+                            "code" => Ok(GeneratedField::Code),
+                            "brief" => Ok(GeneratedField::Brief),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = GetBurnReportRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.GetBurnReportRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<GetBurnReportRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut date__ = None;
+                let mut code__ = None;
+                let mut brief__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Date => {
+                            if date__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("date"));
+                            }
+                            date__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Code => {
+                            if code__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("code"));
+                            }
+                            code__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Brief => {
+                            if brief__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("brief"));
+                            }
+                            brief__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(GetBurnReportRequest {
+                    date: date__.unwrap_or_default(),
+                    code: code__.unwrap_or_default(),
+                    brief: brief__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.GetBurnReportRequest",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for GetBurnReportResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.GetBurnReportResponse", len)?;
+        if let Some(v) = self.report.as_ref() {
+            struct_ser.serialize_field("report", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for GetBurnReportResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["report"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Report,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "report" => Ok(GeneratedField::Report),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = GetBurnReportResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.GetBurnReportResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<GetBurnReportResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut report__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Report => {
+                            if report__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("report"));
+                            }
+                            report__ = map_.next_value()?;
+                        }
+                    }
+                }
+                Ok(GetBurnReportResponse {
+                    report: report__,
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.GetBurnReportResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
 impl serde::Serialize for GetCatalogueRequest {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -12298,6 +15737,255 @@ impl<'de> serde::Deserialize<'de> for Leftover {
         deserializer.deserialize_any(GeneratedVisitor)
     }
 }
+impl serde::Serialize for ListBurnReportsRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.ListBurnReportsRequest", len)?;
+        if true {
+            struct_ser.serialize_field("fromDate", &self.from_date)?;
+        }
+        if true {
+            struct_ser.serialize_field("toDate", &self.to_date)?;
+        }
+        if true {
+            struct_ser.serialize_field("pageSize", &self.page_size)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ListBurnReportsRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "from_date",
+            "fromDate",
+            "to_date",
+            "toDate",
+            "page_size",
+            "pageSize",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            FromDate,
+            ToDate,
+            PageSize,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "fromDate" | "from_date" => Ok(GeneratedField::FromDate),
+                            "toDate" | "to_date" => Ok(GeneratedField::ToDate),
+                            "pageSize" | "page_size" => Ok(GeneratedField::PageSize),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ListBurnReportsRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ListBurnReportsRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ListBurnReportsRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut from_date__ = None;
+                let mut to_date__ = None;
+                let mut page_size__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::FromDate => {
+                            if from_date__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("fromDate"));
+                            }
+                            from_date__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::ToDate => {
+                            if to_date__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("toDate"));
+                            }
+                            to_date__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::PageSize => {
+                            if page_size__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pageSize"));
+                            }
+                            page_size__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                    }
+                }
+                Ok(ListBurnReportsRequest {
+                    from_date: from_date__.unwrap_or_default(),
+                    to_date: to_date__.unwrap_or_default(),
+                    page_size: page_size__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.ListBurnReportsRequest",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for ListBurnReportsResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.ListBurnReportsResponse", len)?;
+        if true {
+            struct_ser.serialize_field("reports", &self.reports)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ListBurnReportsResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["reports"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Reports,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "reports" => Ok(GeneratedField::Reports),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ListBurnReportsResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ListBurnReportsResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ListBurnReportsResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut reports__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Reports => {
+                            if reports__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("reports"));
+                            }
+                            reports__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(ListBurnReportsResponse {
+                    reports: reports__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.ListBurnReportsResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
 impl serde::Serialize for ListOrdersRequest {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -13637,6 +17325,237 @@ impl<'de> serde::Deserialize<'de> for MassPart {
         }
         deserializer
             .deserialize_struct("pennantry.v1.MassPart", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for MethodScore {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.MethodScore", len)?;
+        if true {
+            struct_ser.serialize_field("method", &self.method)?;
+        }
+        if true {
+            struct_ser.serialize_field("seasonal", &self.seasonal)?;
+        }
+        if let Some(v) = self.rmsse.as_ref() {
+            struct_ser.serialize_field("rmsse", v)?;
+        }
+        if let Some(v) = self.pinball.as_ref() {
+            struct_ser.serialize_field("pinball", v)?;
+        }
+        if let Some(v) = self.bias.as_ref() {
+            struct_ser.serialize_field("bias", v)?;
+        }
+        if let Some(v) = self.score.as_ref() {
+            struct_ser.serialize_field("score", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("weeks", &self.weeks)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for MethodScore {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "method",
+            "seasonal",
+            "rmsse",
+            "pinball",
+            "bias",
+            "score",
+            "weeks",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Method,
+            Seasonal,
+            Rmsse,
+            Pinball,
+            Bias,
+            Score,
+            Weeks,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "method" => Ok(GeneratedField::Method),
+                            "seasonal" => Ok(GeneratedField::Seasonal),
+                            "rmsse" => Ok(GeneratedField::Rmsse),
+                            "pinball" => Ok(GeneratedField::Pinball),
+                            "bias" => Ok(GeneratedField::Bias),
+                            "score" => Ok(GeneratedField::Score),
+                            "weeks" => Ok(GeneratedField::Weeks),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = MethodScore;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.MethodScore")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<MethodScore, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut method__ = None;
+                let mut seasonal__ = None;
+                let mut rmsse__ = None;
+                let mut pinball__ = None;
+                let mut bias__ = None;
+                let mut score__ = None;
+                let mut weeks__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Method => {
+                            if method__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("method"));
+                            }
+                            method__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Seasonal => {
+                            if seasonal__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("seasonal"));
+                            }
+                            seasonal__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Rmsse => {
+                            if rmsse__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("rmsse"));
+                            }
+                            rmsse__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::Pinball => {
+                            if pinball__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("pinball"));
+                            }
+                            pinball__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::Bias => {
+                            if bias__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("bias"));
+                            }
+                            bias__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::Score => {
+                            if score__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("score"));
+                            }
+                            score__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::Weeks => {
+                            if weeks__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("weeks"));
+                            }
+                            weeks__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                    }
+                }
+                Ok(MethodScore {
+                    method: method__.unwrap_or_default(),
+                    seasonal: seasonal__.unwrap_or_default(),
+                    rmsse: rmsse__,
+                    pinball: pinball__,
+                    bias: bias__,
+                    score: score__,
+                    weeks: weeks__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.MethodScore", FIELDS, GeneratedVisitor)
     }
 }
 impl serde::Serialize for Money {
@@ -16409,6 +20328,186 @@ impl<'de> serde::Deserialize<'de> for Parity {
         deserializer.deserialize_any(GeneratedVisitor)
     }
 }
+impl serde::Serialize for PastWeek {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.PastWeek", len)?;
+        if true {
+            struct_ser.serialize_field("monday", &self.monday)?;
+        }
+        if true {
+            struct_ser.serialize_field("usedMm", &self.used_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("openDays", &self.open_days)?;
+        }
+        if true {
+            struct_ser.serialize_field("outDays", &self.out_days)?;
+        }
+        if true {
+            struct_ser.serialize_field("restated", &self.restated)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for PastWeek {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "monday",
+            "used_mm",
+            "usedMm",
+            "open_days",
+            "openDays",
+            "out_days",
+            "outDays",
+            "restated",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Monday,
+            UsedMm,
+            OpenDays,
+            OutDays,
+            Restated,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "monday" => Ok(GeneratedField::Monday),
+                            "usedMm" | "used_mm" => Ok(GeneratedField::UsedMm),
+                            "openDays" | "open_days" => Ok(GeneratedField::OpenDays),
+                            "outDays" | "out_days" => Ok(GeneratedField::OutDays),
+                            "restated" => Ok(GeneratedField::Restated),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = PastWeek;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.PastWeek")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<PastWeek, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut monday__ = None;
+                let mut used_mm__ = None;
+                let mut open_days__ = None;
+                let mut out_days__ = None;
+                let mut restated__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Monday => {
+                            if monday__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("monday"));
+                            }
+                            monday__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::UsedMm => {
+                            if used_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("usedMm"));
+                            }
+                            used_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::OpenDays => {
+                            if open_days__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("openDays"));
+                            }
+                            open_days__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::OutDays => {
+                            if out_days__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("outDays"));
+                            }
+                            out_days__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::Restated => {
+                            if restated__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("restated"));
+                            }
+                            restated__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(PastWeek {
+                    monday: monday__.unwrap_or_default(),
+                    used_mm: used_mm__.unwrap_or_default(),
+                    open_days: open_days__.unwrap_or_default(),
+                    out_days: out_days__.unwrap_or_default(),
+                    restated: restated__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.PastWeek", FIELDS, GeneratedVisitor)
+    }
+}
 impl serde::Serialize for Pennant {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -17761,6 +21860,89 @@ impl<'de> serde::Deserialize<'de> for PostalService {
         }
         deserializer
             .deserialize_struct("pennantry.v1.PostalService", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for Pressing {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        let variant = match self {
+            Self::Unspecified => "PRESSING_UNSPECIFIED",
+            Self::Nothing => "PRESSING_NOTHING",
+            Self::Look => "PRESSING_LOOK",
+            Self::Soon => "PRESSING_SOON",
+            Self::Today => "PRESSING_TODAY",
+        };
+        serializer.serialize_str(variant)
+    }
+}
+impl<'de> serde::Deserialize<'de> for Pressing {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "PRESSING_UNSPECIFIED",
+            "PRESSING_NOTHING",
+            "PRESSING_LOOK",
+            "PRESSING_SOON",
+            "PRESSING_TODAY",
+        ];
+        struct GeneratedVisitor;
+        impl serde::de::Visitor<'_> for GeneratedVisitor {
+            type Value = Pressing;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                write!(formatter, "expected one of: {:?}", & FIELDS)
+            }
+            fn visit_i64<E>(self, v: i64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Signed(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_u64<E>(self, v: u64) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                i32::try_from(v)
+                    .ok()
+                    .and_then(|x| x.try_into().ok())
+                    .ok_or_else(|| {
+                        serde::de::Error::invalid_value(
+                            serde::de::Unexpected::Unsigned(v),
+                            &self,
+                        )
+                    })
+            }
+            fn visit_str<E>(self, value: &str) -> std::result::Result<Self::Value, E>
+            where
+                E: serde::de::Error,
+            {
+                match value {
+                    "PRESSING_UNSPECIFIED" => Ok(Pressing::Unspecified),
+                    "PRESSING_NOTHING" => Ok(Pressing::Nothing),
+                    "PRESSING_LOOK" => Ok(Pressing::Look),
+                    "PRESSING_SOON" => Ok(Pressing::Soon),
+                    "PRESSING_TODAY" => Ok(Pressing::Today),
+                    _ => Err(serde::de::Error::unknown_variant(value, FIELDS)),
+                }
+            }
+        }
+        deserializer.deserialize_any(GeneratedVisitor)
     }
 }
 impl serde::Serialize for Price {
@@ -20469,6 +24651,9 @@ impl serde::Serialize for RecordCutRequest {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer
             .serialize_struct("pennantry.v1.RecordCutRequest", len)?;
         if true {
@@ -20479,6 +24664,9 @@ impl serde::Serialize for RecordCutRequest {
         }
         if true {
             struct_ser.serialize_field("parts", &self.parts)?;
+        }
+        if true {
+            struct_ser.serialize_field("cutDate", &self.cut_date)?;
         }
         struct_ser.end()
     }
@@ -20495,12 +24683,15 @@ impl<'de> serde::Deserialize<'de> for RecordCutRequest {
             "reservation_id",
             "reservationId",
             "parts",
+            "cut_date",
+            "cutDate",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
             RequestId,
             ReservationId,
             Parts,
+            CutDate,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -20532,6 +24723,7 @@ impl<'de> serde::Deserialize<'de> for RecordCutRequest {
                                 Ok(GeneratedField::ReservationId)
                             }
                             "parts" => Ok(GeneratedField::Parts),
+                            "cutDate" | "cut_date" => Ok(GeneratedField::CutDate),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -20558,6 +24750,7 @@ impl<'de> serde::Deserialize<'de> for RecordCutRequest {
                 let mut request_id__ = None;
                 let mut reservation_id__ = None;
                 let mut parts__ = None;
+                let mut cut_date__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::RequestId => {
@@ -20580,12 +24773,19 @@ impl<'de> serde::Deserialize<'de> for RecordCutRequest {
                             }
                             parts__ = Some(map_.next_value()?);
                         }
+                        GeneratedField::CutDate => {
+                            if cut_date__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("cutDate"));
+                            }
+                            cut_date__ = Some(map_.next_value()?);
+                        }
                     }
                 }
                 Ok(RecordCutRequest {
                     request_id: request_id__.unwrap_or_default(),
                     reservation_id: reservation_id__.unwrap_or_default(),
                     parts: parts__.unwrap_or_default(),
+                    cut_date: cut_date__.unwrap_or_default(),
                 })
             }
         }
@@ -22523,6 +26723,244 @@ impl<'de> serde::Deserialize<'de> for RuleBasis {
         deserializer.deserialize_any(GeneratedVisitor)
     }
 }
+impl serde::Serialize for RunBurnReportRequest {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.RunBurnReportRequest", len)?;
+        if true {
+            struct_ser.serialize_field("date", &self.date)?;
+        }
+        if true {
+            struct_ser.serialize_field("fresh", &self.fresh)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for RunBurnReportRequest {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["date", "fresh"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Date,
+            Fresh,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "date" => Ok(GeneratedField::Date),
+                            "fresh" => Ok(GeneratedField::Fresh),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = RunBurnReportRequest;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.RunBurnReportRequest")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<RunBurnReportRequest, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut date__ = None;
+                let mut fresh__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Date => {
+                            if date__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("date"));
+                            }
+                            date__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::Fresh => {
+                            if fresh__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("fresh"));
+                            }
+                            fresh__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(RunBurnReportRequest {
+                    date: date__.unwrap_or_default(),
+                    fresh: fresh__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.RunBurnReportRequest",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
+impl serde::Serialize for RunBurnReportResponse {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.RunBurnReportResponse", len)?;
+        if let Some(v) = self.head.as_ref() {
+            struct_ser.serialize_field("head", v)?;
+        }
+        if true {
+            struct_ser.serialize_field("code", &self.code)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for RunBurnReportResponse {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["head", "code"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Head,
+            Code,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "head" => Ok(GeneratedField::Head),
+                            "code" => Ok(GeneratedField::Code),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = RunBurnReportResponse;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.RunBurnReportResponse")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<RunBurnReportResponse, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut head__ = None;
+                let mut code__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Head => {
+                            if head__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("head"));
+                            }
+                            head__ = map_.next_value()?;
+                        }
+                        GeneratedField::Code => {
+                            if code__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("code"));
+                            }
+                            code__ = Some(map_.next_value()?);
+                        }
+                    }
+                }
+                Ok(RunBurnReportResponse {
+                    head: head__,
+                    code: code__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct(
+                "pennantry.v1.RunBurnReportResponse",
+                FIELDS,
+                GeneratedVisitor,
+            )
+    }
+}
 impl serde::Serialize for SeamKind {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -22810,6 +27248,129 @@ impl<'de> serde::Deserialize<'de> for SeamUse {
         deserializer.deserialize_struct("pennantry.v1.SeamUse", FIELDS, GeneratedVisitor)
     }
 }
+impl serde::Serialize for SeasonWeek {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.SeasonWeek", len)?;
+        if true {
+            struct_ser.serialize_field("week", &self.week)?;
+        }
+        if true {
+            struct_ser.serialize_field("index", &self.index)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for SeasonWeek {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &["week", "index"];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Week,
+            Index,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "week" => Ok(GeneratedField::Week),
+                            "index" => Ok(GeneratedField::Index),
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = SeasonWeek;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.SeasonWeek")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<SeasonWeek, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut week__ = None;
+                let mut index__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Week => {
+                            if week__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("week"));
+                            }
+                            week__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::Index => {
+                            if index__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("index"));
+                            }
+                            index__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                    }
+                }
+                Ok(SeasonWeek {
+                    week: week__.unwrap_or_default(),
+                    index: index__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.SeasonWeek", FIELDS, GeneratedVisitor)
+    }
+}
 impl serde::Serialize for Shape {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -23050,6 +27611,149 @@ impl<'de> serde::Deserialize<'de> for Shelf {
             }
         }
         deserializer.deserialize_struct("pennantry.v1.Shelf", FIELDS, GeneratedVisitor)
+    }
+}
+impl serde::Serialize for ShelfDay {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.ShelfDay", len)?;
+        if true {
+            struct_ser.serialize_field("date", &self.date)?;
+        }
+        if true {
+            struct_ser.serialize_field("freeMm", &self.free_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("deliveryMm", &self.delivery_mm)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ShelfDay {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "date",
+            "free_mm",
+            "freeMm",
+            "delivery_mm",
+            "deliveryMm",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Date,
+            FreeMm,
+            DeliveryMm,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "date" => Ok(GeneratedField::Date),
+                            "freeMm" | "free_mm" => Ok(GeneratedField::FreeMm),
+                            "deliveryMm" | "delivery_mm" => {
+                                Ok(GeneratedField::DeliveryMm)
+                            }
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ShelfDay;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ShelfDay")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<ShelfDay, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut date__ = None;
+                let mut free_mm__ = None;
+                let mut delivery_mm__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Date => {
+                            if date__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("date"));
+                            }
+                            date__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::FreeMm => {
+                            if free_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("freeMm"));
+                            }
+                            free_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::DeliveryMm => {
+                            if delivery_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("deliveryMm"));
+                            }
+                            delivery_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                    }
+                }
+                Ok(ShelfDay {
+                    date: date__.unwrap_or_default(),
+                    free_mm: free_mm__.unwrap_or_default(),
+                    delivery_mm: delivery_mm__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.ShelfDay", FIELDS, GeneratedVisitor)
     }
 }
 impl serde::Serialize for ShelfTake {
@@ -26249,6 +30953,263 @@ impl<'de> serde::Deserialize<'de> for View {
             }
         }
         deserializer.deserialize_any(GeneratedVisitor)
+    }
+}
+impl serde::Serialize for Wastage {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer.serialize_struct("pennantry.v1.Wastage", len)?;
+        if true {
+            struct_ser.serialize_field("fromDate", &self.from_date)?;
+        }
+        if true {
+            struct_ser.serialize_field("toDate", &self.to_date)?;
+        }
+        if true {
+            struct_ser.serialize_field("takenMm", &self.taken_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("endsMm", &self.ends_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("spoiledMm", &self.spoiled_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("flawedMm", &self.flawed_mm)?;
+        }
+        if let Some(v) = self.layout_percent.as_ref() {
+            struct_ser.serialize_field("layoutPercent", v)?;
+        }
+        if let Some(v) = self.all_percent.as_ref() {
+            struct_ser.serialize_field("allPercent", v)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for Wastage {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "from_date",
+            "fromDate",
+            "to_date",
+            "toDate",
+            "taken_mm",
+            "takenMm",
+            "ends_mm",
+            "endsMm",
+            "spoiled_mm",
+            "spoiledMm",
+            "flawed_mm",
+            "flawedMm",
+            "layout_percent",
+            "layoutPercent",
+            "all_percent",
+            "allPercent",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            FromDate,
+            ToDate,
+            TakenMm,
+            EndsMm,
+            SpoiledMm,
+            FlawedMm,
+            LayoutPercent,
+            AllPercent,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "fromDate" | "from_date" => Ok(GeneratedField::FromDate),
+                            "toDate" | "to_date" => Ok(GeneratedField::ToDate),
+                            "takenMm" | "taken_mm" => Ok(GeneratedField::TakenMm),
+                            "endsMm" | "ends_mm" => Ok(GeneratedField::EndsMm),
+                            "spoiledMm" | "spoiled_mm" => Ok(GeneratedField::SpoiledMm),
+                            "flawedMm" | "flawed_mm" => Ok(GeneratedField::FlawedMm),
+                            "layoutPercent" | "layout_percent" => {
+                                Ok(GeneratedField::LayoutPercent)
+                            }
+                            "allPercent" | "all_percent" => {
+                                Ok(GeneratedField::AllPercent)
+                            }
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = Wastage;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.Wastage")
+            }
+            fn visit_map<V>(self, mut map_: V) -> std::result::Result<Wastage, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut from_date__ = None;
+                let mut to_date__ = None;
+                let mut taken_mm__ = None;
+                let mut ends_mm__ = None;
+                let mut spoiled_mm__ = None;
+                let mut flawed_mm__ = None;
+                let mut layout_percent__ = None;
+                let mut all_percent__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::FromDate => {
+                            if from_date__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("fromDate"));
+                            }
+                            from_date__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::ToDate => {
+                            if to_date__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("toDate"));
+                            }
+                            to_date__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::TakenMm => {
+                            if taken_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("takenMm"));
+                            }
+                            taken_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::EndsMm => {
+                            if ends_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("endsMm"));
+                            }
+                            ends_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::SpoiledMm => {
+                            if spoiled_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("spoiledMm"));
+                            }
+                            spoiled_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::FlawedMm => {
+                            if flawed_mm__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("flawedMm"));
+                            }
+                            flawed_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::LayoutPercent => {
+                            if layout_percent__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("layoutPercent"),
+                                );
+                            }
+                            layout_percent__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                        GeneratedField::AllPercent => {
+                            if all_percent__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("allPercent"));
+                            }
+                            all_percent__ = map_
+                                .next_value::<
+                                    ::std::option::Option<
+                                        ::pbjson::private::NumberDeserialize<_>,
+                                    >,
+                                >()?
+                                .map(|x| x.0);
+                        }
+                    }
+                }
+                Ok(Wastage {
+                    from_date: from_date__.unwrap_or_default(),
+                    to_date: to_date__.unwrap_or_default(),
+                    taken_mm: taken_mm__.unwrap_or_default(),
+                    ends_mm: ends_mm__.unwrap_or_default(),
+                    spoiled_mm: spoiled_mm__.unwrap_or_default(),
+                    flawed_mm: flawed_mm__.unwrap_or_default(),
+                    layout_percent: layout_percent__,
+                    all_percent: all_percent__,
+                })
+            }
+        }
+        deserializer.deserialize_struct("pennantry.v1.Wastage", FIELDS, GeneratedVisitor)
     }
 }
 impl serde::Serialize for WatchStockRequest {

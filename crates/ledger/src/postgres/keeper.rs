@@ -75,16 +75,9 @@ impl Keeper {
         let begun = Instant::now();
         let unit = Unit::look(connection).await?;
         let at = At(unit.number(sql::NOW, &[]).await?);
-        let pieces = unit.query(sql::read::SHELF, &[]).await?;
-        let promised = unit.query(sql::read::PROMISED, &[]).await?;
+        let shelf = whole(&unit, at).await?;
         drop(unit.commit(self.options.commit).await?);
-        let mut materials: BTreeMap<Material, Vec<Arc<OnShelf>>> = BTreeMap::new();
-        for on_shelf in on_shelf(&pieces, &promised)? {
-            materials.entry(on_shelf.piece.material.clone()).or_default().push(Arc::new(on_shelf));
-        }
-        let materials =
-            materials.into_iter().map(|(material, pieces)| (material, Arc::new(pieces))).collect();
-        Ok(self.set(Shelf { at, materials }, begun))
+        Ok(self.set(shelf, begun))
     }
 
     /// Reads pieces again that a change of this server has touched, on the connection that made
@@ -135,6 +128,18 @@ impl Keeper {
         guard.0 = Arc::new(shelf);
         Ok(())
     }
+}
+
+/// All of the shelf, in a look that has been begun.
+pub(super) async fn whole(unit: &Unit, at: At) -> Result<Shelf, Failure> {
+    let pieces = unit.query(sql::read::SHELF, &[]).await?;
+    let promised = unit.query(sql::read::PROMISED, &[]).await?;
+    let mut materials: BTreeMap<Material, Vec<Arc<OnShelf>>> = BTreeMap::new();
+    for on_shelf in on_shelf(&pieces, &promised)? {
+        materials.entry(on_shelf.piece.material.clone()).or_default().push(Arc::new(on_shelf));
+    }
+    let materials = materials.into_iter().map(|(material, pieces)| (material, Arc::new(pieces))).collect();
+    Ok(Shelf { at, materials })
 }
 
 fn on_shelf(pieces: &[Row], promised: &[Row]) -> Result<Vec<OnShelf>, Failure> {

@@ -82,7 +82,7 @@ pub(super) async fn load(
     Ok(Loaded { rows, now })
 }
 
-async fn instant(unit: &Unit, (clock, given): (Clock, At)) -> Result<At, Failure> {
+pub(super) async fn instant(unit: &Unit, (clock, given): (Clock, At)) -> Result<At, Failure> {
     match clock {
         Clock::Given => Ok(given),
         Clock::Database => Ok(At(unit.number(sql::NOW, &[]).await?)),

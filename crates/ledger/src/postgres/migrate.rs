@@ -16,7 +16,11 @@ use super::sql;
 use crate::engine::Error;
 
 /// Every migration, in order; its version is its place from 1.
-pub(super) const MIGRATIONS: [&str; 1] = [include_str!("../../migrations/postgres/0001_stock.sql")];
+pub(super) const MIGRATIONS: [&str; 3] = [
+    include_str!("../../migrations/postgres/0001_stock.sql"),
+    include_str!("../../migrations/postgres/0002_days.sql"),
+    include_str!("../../migrations/postgres/0003_reports.sql"),
+];
 
 /// How often migrating is begun anew when somebody else is at it.
 const TRIES: u32 = 40;
@@ -60,7 +64,7 @@ async fn try_migrate(url: &str) -> Result<u32, Failure> {
 async fn run(client: &mut Client) -> Result<u32, Failure> {
     client.batch_execute(sql::schema::CREATE).await.map_err(racing)?;
     client.execute(sql::schema::ADD_FIRST, &[]).await.map_err(racing)?;
-    client.batch_execute(sql::BEGIN_MIGRATION).await?;
+    client.batch_execute(sql::BEGIN_LONG_CHANGE).await?;
     client.query(sql::schema::LOCK_FIRST, &[]).await?;
     let done = versions(client).await?;
     if let Unfit::Newer(words) | Unfit::Edited(words) = judge(&done) {

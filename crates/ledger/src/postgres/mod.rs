@@ -10,6 +10,8 @@
 //! | `unit` | one transaction on one connection; dropped in the middle, both end |
 //! | `apply` | a command carried out: locked, decided, written, committed, tried again |
 //! | `load`, `write` | the rows a command concerns; what a decision changes |
+//! | `days` | what each day did with each material |
+//! | `reports` | runs of the report |
 //! | `read`, `keeper`, `events` | what can be looked at, the shelf in memory, events in order |
 //! | `verify` | everything computed again |
 //! | `failure` | what went wrong, and whether to try again |
@@ -22,6 +24,7 @@
 //! for good. What must not be here: a decision about stock, a statement outside `sql`.
 
 mod apply;
+mod days;
 mod events;
 mod failure;
 mod inner;
@@ -30,6 +33,7 @@ mod load;
 mod migrate;
 mod options;
 mod read;
+mod reports;
 mod row;
 mod sql;
 #[cfg(test)]
@@ -38,6 +42,7 @@ mod unit;
 mod verify;
 mod write;
 
+use std::borrow::Cow;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
@@ -51,12 +56,13 @@ use self::events::Events;
 use self::inner::{Inner, Work, config, in_time, pool};
 use self::keeper::Keeper;
 use self::unit::Unit;
-use crate::engine::{Applied, Booking, Error, FindPieces, FindReservations, Placed, Verified};
+use crate::engine::{Applied, Booking, DaySum, Error, FindPieces, FindReservations, Placed, Verified};
 use crate::rules::{
-    Amount, CutId, CutRow, Envelope, Material, Movement, Order, Outcome, Piece, PieceId, Request,
-    Reservation, ReservationId,
+    Amount, At, Class, CutId, CutRow, Envelope, Material, Movement, Order, Outcome, Piece, PieceId, Request,
+    Reservation, ReservationId, RollUp,
 };
 use crate::shelf::Shelf;
+use crate::stand::{Stand, stand};
 
 /// How long a look through the whole store may take.
 const LONG_LOOK: Duration = Duration::from_mins(10);
@@ -295,6 +301,45 @@ impl Store {
         self.look(|unit| Box::pin(read::bookings(unit))).await
     }
 
+    /// What days did with the materials of a class, by code and day.
+    pub async fn day_uses(&self, class: Class, from: i32, to: i32) -> Result<Vec<DaySum>, Error> {
+        self.look(move |unit| Box::pin(days::of_days(unit, class, from, to))).await
+    }
+
+    /// What days did with each lot of the materials of a class, by code, lot and day.
+    pub async fn day_uses_by_lot(&self, class: Class, from: i32, to: i32) -> Result<Vec<RollUp>, Error> {
+        self.look(move |unit| Box::pin(days::of_lots(unit, class, from, to))).await
+    }
+
+    /// The first day on which anything is known of a material.
+    pub async fn first_day(&self, material: &Material) -> Result<Option<i32>, Error> {
+        let material = material.clone();
+        self.look(move |unit| {
+            let material = material.clone();
+            Box::pin(async move { days::first(unit, &material).await })
+        })
+        .await
+    }
+
+    /// How the shop stands with each material, as of one instant: by the database's clock, unless
+    /// commands are judged by their own.
+    pub async fn stand(&self, now: At) -> Result<Stand, Error> {
+        let clock = self.inner.options.clock;
+        self.look(move |unit| {
+            Box::pin(async move {
+                let now = load::instant(unit, (clock, now)).await?;
+                Ok(stand(&read::stand(unit, now).await?, now))
+            })
+        })
+        .await
+    }
+
+    /// Adds up again what every day did, and puts right whatever does not agree; how many rows
+    /// that were. Others may write meanwhile.
+    pub async fn rebuild(&self) -> Result<u64, Error> {
+        self.change(sql::BEGIN_LONG_CHANGE.to_owned(), LONG_LOOK, |unit| Box::pin(days::rebuild(unit))).await
+    }
+
     /// Whether the store can be had.
     pub async fn ready(&self) -> Result<(), Error> {
         self.look(|unit| Box::pin(unit.number(sql::READY, &[]))).await.map(|_| ())
@@ -302,7 +347,7 @@ impl Store {
 
     /// Recomputes every balance from the movements, and names whatever does not agree.
     pub async fn verify(&self) -> Result<Verified, Error> {
-        self.look_with(sql::BEGIN_LONG_LOOK, LONG_LOOK, |unit| Box::pin(verify::verify(unit))).await
+        self.look_with(sql::BEGIN_LONG_LOOK.into(), LONG_LOOK, |unit| Box::pin(verify::verify(unit))).await
     }
 
     /// Finishes what is begun and lets go of the store.
@@ -318,11 +363,11 @@ impl Store {
         T: Send + 'static,
         F: for<'a> Fn(&'a Unit) -> Work<'a, T> + Send + Sync + 'static,
     {
-        self.look_with(sql::BEGIN_LOOK, self.inner.options.patience, work).await
+        self.look_with(sql::BEGIN_LOOK.into(), self.inner.options.patience, work).await
     }
 
     /// Looks at one state of everything; looking again does no harm.
-    async fn look_with<T, F>(&self, begin: &'static str, patience: Duration, work: F) -> Result<T, Error>
+    async fn look_with<T, F>(&self, begin: Cow<'static, str>, patience: Duration, work: F) -> Result<T, Error>
     where
         T: Send + 'static,
         F: for<'a> Fn(&'a Unit) -> Work<'a, T> + Send + Sync + 'static,
@@ -332,13 +377,35 @@ impl Store {
             let ends = Instant::now() + patience;
             let mut tries = 0;
             loop {
-                match in_time(ends, inner.look_once(begin, ends, &work)).await {
+                match in_time(ends, inner.look_once(&begin, ends, &work)).await {
                     Ok(found) => return Ok(found),
                     Err(failure) => inner.look_again(failure, &mut tries, ends).await?,
                 }
             }
         })
         .await
+    }
+
+    /// Changes something that is not a command, tried again where somebody else was in the way.
+    /// What it does has to come to the same where it is done twice, since a commit of which nothing
+    /// is heard is tried again, too.
+    async fn change<T, F>(&self, begin: String, patience: Duration, work: F) -> Result<T, Error>
+    where
+        T: Send + 'static,
+        F: for<'a> Fn(&'a Unit) -> Work<'a, T> + Send + Sync + 'static,
+    {
+        self.look_with(begin.into(), patience, work).await
+    }
+
+    /// The same, of what takes a moment.
+    async fn short_change<T, F>(&self, work: F) -> Result<T, Error>
+    where
+        T: Send + 'static,
+        F: for<'a> Fn(&'a Unit) -> Work<'a, T> + Send + Sync + 'static,
+    {
+        let options = &self.inner.options;
+        let begin = sql::begin_change(options.statement, options.lock);
+        self.change(begin, options.patience, work).await
     }
 
     /// Runs in a task of its own: whoever called may stop waiting at any time. It begins when it

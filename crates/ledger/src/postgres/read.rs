@@ -5,12 +5,13 @@ use std::collections::BTreeSet;
 use super::failure::Failure;
 use super::load::{find_cuts, find_orders, find_reservations};
 use super::row::{self, Columns};
-use super::sql;
 use super::unit::Unit;
+use super::{keeper, sql};
 use crate::engine::{Booking, FindPieces, FindReservations};
 use crate::rules::{
-    Amount, CutId, CutRow, Material, Movement, Order, Piece, PieceId, Reservation, ReservationId, State,
+    Amount, At, CutId, CutRow, Material, Movement, Order, Piece, PieceId, Reservation, ReservationId, State,
 };
+use crate::stand::{Missing, Read};
 
 pub(super) async fn reservation(unit: &Unit, id: &ReservationId) -> Result<Option<Reservation>, Failure> {
     Ok(find_reservations(unit, &BTreeSet::from([id.clone()])).await?.pop())
@@ -86,6 +87,32 @@ pub(super) async fn on_order(unit: &Unit) -> Result<Vec<(Material, Amount)>, Fai
     }
     all.sort();
     Ok(all)
+}
+
+/// All that says how the shop stands at an instant.
+pub(super) async fn stand(unit: &Unit, now: At) -> Result<Read, Failure> {
+    let shelf = keeper::whole(unit, now).await?;
+    let names = unit.query(sql::stand::OPEN, &[]).await?;
+    let names = names.iter().map(|name| Ok(name.try_get(0)?)).collect::<Result<Vec<&str>, Failure>>()?;
+    let open = find_orders(unit, &names).await?;
+    let missing = |row: &tokio_postgres::Row| {
+        let mut of = Columns::of(row);
+        Ok(Missing {
+            material: of.material()?,
+            state: of.word(State::read)?,
+            expires: of.at()?,
+            amount: of.amount()?,
+        })
+    };
+    let missing =
+        unit.query(sql::stand::MISSING, &[]).await?.iter().map(missing).collect::<Result<_, Failure>>()?;
+    let supplier = |row: &tokio_postgres::Row| {
+        let mut of = Columns::of(row);
+        Ok((of.material()?, of.take()?))
+    };
+    let suppliers = unit.query(sql::stand::SUPPLIERS, &[]).await?;
+    let suppliers = suppliers.iter().map(supplier).collect::<Result<_, Failure>>()?;
+    Ok(Read { shelf, open, missing, suppliers })
 }
 
 pub(super) async fn bookings(unit: &Unit) -> Result<Vec<Booking>, Failure> {

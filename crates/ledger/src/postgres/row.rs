@@ -196,6 +196,7 @@ pub(super) fn line(row: &Row) -> Result<(ReservationId, Line), Failure> {
             spoiled: of.amount()?,
             shapes: of.number()?,
             shapes_cut: of.number()?,
+            shape_area: of.take()?,
         },
     ))
 }
@@ -207,6 +208,7 @@ pub(super) fn cut(row: &Row) -> Result<CutRow, Failure> {
         id: CutId(of.take()?),
         reservation: ReservationId(of.take()?),
         at: of.at()?,
+        day: of.number()?,
         undone: of.take::<i64>()? != 0,
         parts: Vec::new(),
     })
@@ -222,6 +224,7 @@ pub(super) fn cut_part(row: &Row) -> Result<(CutId, CutPart), Failure> {
             line: of.number()?,
             taken: of.amount()?,
             spoiled: of.amount()?,
+            why: of.word(Reason::read)?,
             kept: of.amount()?,
             shapes: of.number()?,
             served: of.amount()?,
@@ -267,6 +270,7 @@ pub(super) fn movement(row: &Row) -> Result<Movement, Failure> {
         number: of.number()?,
         at: of.at()?,
         day: of.number()?,
+        late: of.take::<i64>()? != 0,
         actor: of.take()?,
         kind: of.word(MovementKind::read)?,
         piece: PieceId(of.take()?),

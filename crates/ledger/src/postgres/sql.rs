@@ -5,6 +5,11 @@
 
 use std::time::Duration;
 
+/// What each day did with each material.
+pub(super) mod days;
+/// Runs of the report.
+pub(super) mod reports;
+
 macro_rules! piece {
     () => {
         "id, kind, class, code, lot, width, received, left_over, held, confirmed, flaws, parent, cut, location, \
@@ -21,13 +26,14 @@ macro_rules! reservation {
 
 macro_rules! line {
     () => {
-        "reservation, number, piece, item, planned, wanted, granted, used, spoiled, shapes, shapes_cut"
+        "reservation, number, piece, item, planned, wanted, granted, used, spoiled, shapes, shapes_cut, shape_area"
     };
 }
 
 macro_rules! movement {
     () => {
-        "change, number, at, day, actor, kind, piece, from_account, to_account, amount, reservation, cut, reason, note"
+        "change, number, at, day, late, actor, kind, piece, from_account, to_account, amount, reservation, cut, reason, \
+         note"
     };
 }
 
@@ -59,8 +65,8 @@ pub(super) const BEGIN_LOOK: &str = "BEGIN ISOLATION LEVEL REPEATABLE READ READ 
 /// Begins a look at everything there is, which takes as long as it takes.
 pub(super) const BEGIN_LONG_LOOK: &str =
     "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY; SET LOCAL statement_timeout = 600000";
-/// Begins the work of migrating.
-pub(super) const BEGIN_MIGRATION: &str =
+/// Begins work on all that is there: migrating, adding up again.
+pub(super) const BEGIN_LONG_CHANGE: &str =
     "BEGIN; SET LOCAL lock_timeout = 60000; SET LOCAL statement_timeout = 600000";
 /// Ends with everything written.
 pub(super) const COMMIT: &str = "COMMIT";
@@ -118,8 +124,8 @@ pub(super) mod load {
     pub const LINES: &str =
         concat!("SELECT ", line!(), " FROM line WHERE reservation = ANY($1) ORDER BY reservation, number");
     pub const LOCK_CUTS: &str = "SELECT id FROM cut WHERE id = ANY($1) ORDER BY id FOR NO KEY UPDATE";
-    pub const CUTS: &str = "SELECT id, reservation, at, undone FROM cut WHERE id = ANY($1)";
-    pub const CUT_PARTS: &str = "SELECT cut, piece, line, taken, spoiled, kept, shapes, served, flaws_before, \
+    pub const CUTS: &str = "SELECT id, reservation, at, day, undone FROM cut WHERE id = ANY($1)";
+    pub const CUT_PARTS: &str = "SELECT cut, piece, line, taken, spoiled, why, kept, shapes, served, flaws_before, \
          remnants FROM cut_part WHERE cut = ANY($1) ORDER BY cut, number";
     /// The cuts on these pieces that were not taken back, the last one of each piece last.
     pub const LAST_CUTS: &str = "SELECT cut_part.piece, cut.id FROM cut_part \
@@ -159,13 +165,16 @@ pub(super) mod write {
     pub const HEAD: &str = "UPDATE reservation SET state = $2, holder = $3, created = $4, expires = $5, \
          confirmed = $6, quote = $7, order_reference = $8, bench_milli_minutes = $9, leave_day = $10, sold = $11, \
          supersedes = $12, superseded_by = $13, reason = $14 WHERE id = $1 AND state = $15";
-    pub const LINE: &str =
-        concat!("INSERT INTO line (", line!(), ") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)");
+    pub const LINE: &str = concat!(
+        "INSERT INTO line (",
+        line!(),
+        ") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)"
+    );
     pub const SET_LINE: &str = "UPDATE line SET piece = $3, item = $4, planned = $5, wanted = $6, granted = $7, \
-         used = $8, spoiled = $9, shapes = $10, shapes_cut = $11 WHERE reservation = $1 AND number = $2";
-    pub const CUT: &str = "INSERT INTO cut (id, reservation, at, undone) VALUES ($1, $2, $3, $4)";
+         used = $8, spoiled = $9, shapes = $10, shapes_cut = $11, shape_area = $12 WHERE reservation = $1 AND number = $2";
+    pub const CUT: &str = "INSERT INTO cut (id, reservation, at, undone, day) VALUES ($1, $2, $3, $4, $5)";
     pub const CUT_PART: &str = "INSERT INTO cut_part (cut, number, piece, line, taken, spoiled, kept, shapes, \
-         served, flaws_before, remnants) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)";
+         served, flaws_before, remnants, why) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)";
     pub const CUT_UNDONE: &str = "UPDATE cut SET undone = 1 WHERE id = $1 AND undone = 0";
     pub const ORDER: &str = "INSERT INTO purchase (id, supplier, state, at, expected_day, note) \
          VALUES ($1, $2, $3, $4, $5, $6)";
@@ -180,9 +189,9 @@ pub(super) mod write {
         ") SELECT ",
         movement!(),
         " FROM unnest(CAST($1 AS bytea[]), CAST($2 AS bigint[]), CAST($3 AS bigint[]), CAST($4 AS bigint[]), \
-         CAST($5 AS text[]), CAST($6 AS text[]), CAST($7 AS text[]), CAST($8 AS text[]), CAST($9 AS text[]), \
-         CAST($10 AS bigint[]), CAST($11 AS text[]), CAST($12 AS text[]), CAST($13 AS text[]), \
-         CAST($14 AS text[])) AS added (",
+         CAST($5 AS bigint[]), CAST($6 AS text[]), CAST($7 AS text[]), CAST($8 AS text[]), CAST($9 AS text[]), \
+         CAST($10 AS text[]), CAST($11 AS bigint[]), CAST($12 AS text[]), CAST($13 AS text[]), \
+         CAST($14 AS text[]), CAST($15 AS text[])) AS added (",
         movement!(),
         ")"
     );
@@ -244,6 +253,18 @@ pub(super) mod read {
          JOIN reservation ON reservation.id = line.reservation AND reservation.state IN ('held', 'confirmed') \
          WHERE line.piece = ANY($1) AND line.wanted > 0 AND line.granted > 0 \
          ORDER BY line.reservation COLLATE \"C\", line.number";
+}
+
+/// How the shop stands.
+pub(super) mod stand {
+    pub const OPEN: &str = "SELECT id FROM purchase WHERE state = 'open' ORDER BY id COLLATE \"C\"";
+    /// What is wanted and not there.
+    pub const MISSING: &str = "SELECT piece.class, piece.code, reservation.state, reservation.expires, \
+         line.wanted - line.granted FROM line JOIN reservation ON reservation.id = line.reservation \
+         JOIN piece ON piece.id = line.piece WHERE line.granted < line.wanted AND line.wanted > 0";
+    pub const SUPPLIERS: &str = "SELECT class, code, supplier FROM piece UNION \
+         SELECT line.class, line.code, purchase.supplier FROM purchase_line AS line \
+         JOIN purchase ON purchase.id = line.purchase";
 }
 
 /// Events and their places.

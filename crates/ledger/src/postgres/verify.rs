@@ -5,8 +5,9 @@ use std::collections::BTreeMap;
 
 use super::failure::Failure;
 use super::row::{self, Columns};
-use super::sql;
 use super::unit::Unit;
+use super::{days, reports, sql};
+use crate::days::Drift;
 use crate::engine::Verified;
 use crate::rules::{Account, Amount, EventKind, Piece, State, stretches};
 
@@ -25,6 +26,9 @@ pub(super) async fn verify(unit: &Unit) -> Result<Verified, Failure> {
             found.drift.push(format!("{what}: {name:?}"));
         }
     }
+    let drifts = days::drifted(unit).await?;
+    found.drift.extend(drifts.iter().map(Drift::words));
+    found.reports = reports::verify(unit, &mut found.drift).await?;
     found.movements = count(unit.number(sql::verify::MOVEMENTS, &[]).await?);
     Ok(found)
 }

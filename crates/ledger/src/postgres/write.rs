@@ -4,24 +4,27 @@ use tokio_postgres::types::ToSql;
 
 use super::failure::Failure;
 use super::unit::Unit;
-use super::{row, sql};
+use super::{days, row, sql};
 use crate::engine::Error;
 use crate::rules::{
     Amount, Change, CutId, CutRow, Event, Line, Movement, Order, OrderId, Piece, PieceId, Reservation,
-    ReservationId, State,
+    ReservationId, RollUp, State,
 };
 
-/// Writes changes. New pieces come first and movements and events last, as the rules give
-/// them; each of those is one statement, however many there are.
+/// Writes changes. New pieces come first, movements, events and what is added to days last, as
+/// the rules give them; each of those is one statement, however many there are. Whoever has a row
+/// of a day waits for nothing but the next one.
 pub(super) async fn write(unit: &Unit, changes: &[Change]) -> Result<(), Failure> {
     let mut pieces: Vec<&Piece> = Vec::new();
     let mut movements: Vec<&Movement> = Vec::new();
     let mut events: Vec<&Event> = Vec::new();
+    let mut rolls: Vec<&RollUp> = Vec::new();
     for change in changes {
         match change {
             Change::AddPiece(piece) => pieces.push(piece),
             Change::Move(movement) => movements.push(movement),
             Change::Tell(event) => events.push(event),
+            Change::Roll(roll) => rolls.push(roll),
             _ => {}
         }
     }
@@ -30,12 +33,13 @@ pub(super) async fn write(unit: &Unit, changes: &[Change]) -> Result<(), Failure
         write_one(unit, change).await?;
     }
     add_movements(unit, &movements).await?;
-    add_events(unit, &events).await
+    add_events(unit, &events).await?;
+    days::add(unit, &rolls).await
 }
 
 async fn write_one(unit: &Unit, change: &Change) -> Result<(), Failure> {
     match change {
-        Change::AddPiece(_) | Change::Move(_) | Change::Tell(_) => Ok(()),
+        Change::AddPiece(_) | Change::Move(_) | Change::Tell(_) | Change::Roll(_) => Ok(()),
         Change::Balance { piece, was, is } => set_balance(unit, piece, *was, *is).await,
         Change::Flaws { piece, flaws } => {
             let written = unit.execute(sql::write::FLAWS, &[&piece.0, &row::keep_flaws(flaws)]).await?;
@@ -158,6 +162,7 @@ fn line_values<'a>(reservation: &'a ReservationId, line: &'a Line) -> Vec<Box<dy
         Box::new(line.spoiled.0),
         Box::new(i64::from(line.shapes)),
         Box::new(i64::from(line.shapes_cut)),
+        Box::new(line.shape_area),
     ]
 }
 
@@ -167,8 +172,11 @@ async fn add_line(unit: &Unit, reservation: &ReservationId, line: &Line) -> Resu
 }
 
 async fn add_cut(unit: &Unit, cut: &CutRow) -> Result<(), Failure> {
-    unit.execute(sql::write::CUT, &[&cut.id.0, &cut.reservation.0, &cut.at.0, &i64::from(cut.undone)])
-        .await?;
+    unit.execute(
+        sql::write::CUT,
+        &[&cut.id.0, &cut.reservation.0, &cut.at.0, &i64::from(cut.undone), &i64::from(cut.day)],
+    )
+    .await?;
     for (number, part) in (1_i64..).zip(&cut.parts) {
         unit.execute(
             sql::write::CUT_PART,
@@ -184,6 +192,7 @@ async fn add_cut(unit: &Unit, cut: &CutRow) -> Result<(), Failure> {
                 &part.served.0,
                 &row::keep_flaws(&part.flaws_before),
                 &row::keep_list(part.remnants.iter().map(PieceId::as_str)),
+                &part.why.as_str(),
             ],
         )
         .await?;
@@ -265,6 +274,7 @@ async fn add_movements(unit: &Unit, rows: &[&Movement]) -> Result<(), Failure> {
             &column(rows, |movement| i64::from(movement.number)),
             &column(rows, |movement| movement.at.0),
             &column(rows, |movement| i64::from(movement.day)),
+            &column(rows, |movement| i64::from(movement.late)),
             &column(rows, |movement| movement.actor.as_str()),
             &column(rows, |movement| movement.kind.as_str()),
             &column(rows, |movement| movement.piece.as_str()),

@@ -137,13 +137,24 @@ impl fmt::Display for At {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let (day, within) = (self.0.div_euclid(DAY), self.0.rem_euclid(DAY));
         let (seconds, fraction) = (within / 1_000_000, within % 1_000_000);
-        let (year, month, date) = civil(day);
         let (hour, minute, second) = (seconds / 3_600, seconds / 60 % 60, seconds % 60);
+        let (year, month, date) = civil(day);
         write!(f, "{year:04}-{month:02}-{date:02} {hour:02}:{minute:02}:{second:02}")?;
         if fraction > 0 {
             write!(f, ".{}", format!("{fraction:06}").trim_end_matches('0'))?;
         }
         f.write_str(" UTC")
+    }
+}
+
+/// A numbered day as a person reads it: `2026-11-30`.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Day(pub i32);
+
+impl fmt::Display for Day {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let (year, month, date) = civil(i64::from(self.0));
+        write!(f, "{year:04}-{month:02}-{date:02}")
     }
 }
 

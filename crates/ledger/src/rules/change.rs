@@ -5,7 +5,7 @@ use pennantry_measure::Length;
 
 use super::{
     Amount, At, ChangeId, CutId, CutRow, Flaw, Line, Order, OrderId, OrderState, Piece, PieceId, Reason,
-    Reservation, ReservationId, State,
+    Reservation, ReservationId, RollUp, State,
 };
 
 /// One row written.
@@ -89,6 +89,8 @@ pub enum Change {
     },
     /// An amount moved.
     Move(Movement),
+    /// What the movements add to what a day did with a material. An engine adds it to what is there.
+    Roll(RollUp),
     /// Something to tell.
     Tell(Event),
 }
@@ -229,6 +231,8 @@ pub struct Movement {
     pub at: At,
     /// The shop's day it counts for.
     pub day: i32,
+    /// Whether that day was over when it was written.
+    pub late: bool,
     /// Who.
     pub actor: String,
     /// Why.

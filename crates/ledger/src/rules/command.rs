@@ -167,6 +167,8 @@ pub struct NewLine {
     pub amount: Amount,
     /// Cut shapes it gives.
     pub shapes: u32,
+    /// The area of one of them in square micrometres, seams and all; nought where it is not known.
+    pub shape_area: i64,
 }
 
 /// Gives a hold more time: so many seconds from now, but no more than so many from when it
@@ -244,6 +246,14 @@ pub struct Cut {
     pub reservation: ReservationId,
     /// What was cut; empty where all that is still wanted was cut as planned.
     pub parts: Vec<Part>,
+    /// The shop's day on which it was cut, where it is recorded later: at most [`Cut::DAYS`] days
+    /// back. What it moves counts for that day.
+    pub day: Option<i32>,
+}
+
+impl Cut {
+    /// How many days back a cut may be recorded.
+    pub const DAYS: i32 = 31;
 }
 
 /// What was cut off one piece.
@@ -292,7 +302,8 @@ pub struct NewRemnant {
     pub location: String,
 }
 
-/// Takes a cut back, within [`Undo::SECONDS`] of it, while nothing has been done with what it left.
+/// Takes a cut back, within [`Undo::SECONDS`] of when it was recorded, while nothing has been done
+/// with what it left. What it moves counts for the day of the cut.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Undo {
     /// The cut.

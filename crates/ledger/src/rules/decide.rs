@@ -8,7 +8,7 @@
 //!    drops the working set: it writes nothing, the ended holds of step 1 included.
 //! 3. What has become free goes to whoever is short of it ([`settle`](super::settle)).
 //! 4. What differs from the rows is written: one balance a piece, one head a reservation, every
-//!    movement, every event.
+//!    movement, every event, and what the movements add to each day's sums.
 //!
 //! | file | what |
 //! |---|---|
@@ -44,7 +44,7 @@ use work::Work;
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Decision {
     /// What is written, in this order: pieces before what names them, rows before movements,
-    /// movements before events.
+    /// movements before events, and last what is added to days, in the order of their keys.
     pub changes: Vec<Change>,
     /// What is told.
     pub outcome: Outcome,

@@ -16,14 +16,17 @@
 //! follows the last field. What is not an outcome in this form is not read, and no bytes make
 //! reading panic or take more memory than they are long.
 //!
-//! A field that is added makes a new version; this module then reads both.
+//! A field that is added makes a new version; this module then reads both. Version 2 added the
+//! area of a line's shapes, the day of a cut and why something of it was spoiled: read from
+//! version 1, the area is not known, no reason was given, and the cut counts for the day that it
+//! was in UTC.
 //!
 //! ```
 //! use pennantry_ledger::rules::{At, Outcome, kept};
 //! let outcome = Outcome { at: At(300), ..Outcome::default() };
 //! let bytes = kept::keep(&outcome);
 //! // the version, 600 = 4 * 128 + 88 with the lowest bits first, and seven things that are empty
-//! assert_eq!(bytes, [1, 88 | 128, 4, 0, 0, 0, 0, 0, 0, 0]);
+//! assert_eq!(bytes, [2, 88 | 128, 4, 0, 0, 0, 0, 0, 0, 0]);
 //! assert_eq!(kept::read(&bytes), Some(outcome));
 //! assert_eq!(kept::read(&bytes[..4]), None);
 //! ```
@@ -32,11 +35,11 @@ use pennantry_measure::Length;
 
 use super::{
     Amount, At, Class, CutId, CutPart, CutRow, Flaw, Line, Material, Order, OrderId, OrderLine, OrderState,
-    Outcome, Piece, PieceId, PieceKind, Promise, Reservation, ReservationId, State,
+    Outcome, Piece, PieceId, PieceKind, Promise, Reason, Reservation, ReservationId, State,
 };
 
 /// The version that is written.
-pub const VERSION: u8 = 1;
+pub const VERSION: u8 = 2;
 
 /// An outcome as bytes.
 pub fn keep(outcome: &Outcome) -> Vec<u8> {
@@ -47,12 +50,22 @@ pub fn keep(outcome: &Outcome) -> Vec<u8> {
 
 /// An outcome from bytes; none where they are not one.
 pub fn read(bytes: &[u8]) -> Option<Outcome> {
-    let (version, mut from) = bytes.split_first()?;
-    if *version != VERSION {
+    let (&version, rest) = bytes.split_first()?;
+    if version == 0 || version > VERSION {
         return None;
     }
-    let outcome = Outcome::read(&mut from)?;
-    from.is_empty().then_some(outcome)
+    let mut from = Bytes { rest, version };
+    let mut outcome = Outcome::read(&mut from)?;
+    if let Some(cut) = outcome.cut.as_mut().filter(|_| version < 2) {
+        cut.day = i32::try_from(cut.at.0.div_euclid(86_400_000_000)).unwrap_or(0);
+    }
+    from.rest.is_empty().then_some(outcome)
+}
+
+/// Bytes that are read, and the version in which they were written.
+struct Bytes<'a> {
+    rest: &'a [u8],
+    version: u8,
 }
 
 /// What can be kept.
@@ -60,7 +73,7 @@ trait Kept: Sized {
     /// Appends it.
     fn keep(&self, out: &mut Vec<u8>);
     /// Takes it off the front; none where it does not stand there.
-    fn read(from: &mut &[u8]) -> Option<Self>;
+    fn read(from: &mut Bytes<'_>) -> Option<Self>;
 }
 
 impl Kept for u64 {
@@ -73,7 +86,7 @@ impl Kept for u64 {
         out.push(u8::try_from(rest).unwrap_or(0));
     }
 
-    fn read(from: &mut &[u8]) -> Option<u64> {
+    fn read(from: &mut Bytes<'_>) -> Option<u64> {
         let mut whole = 0_u64;
         for shift in (0..64).step_by(7) {
             let byte = u8::read(from)?;
@@ -97,9 +110,9 @@ impl Kept for u8 {
         out.push(*self);
     }
 
-    fn read(from: &mut &[u8]) -> Option<u8> {
-        let (byte, rest) = from.split_first()?;
-        *from = rest;
+    fn read(from: &mut Bytes<'_>) -> Option<u8> {
+        let (byte, rest) = from.rest.split_first()?;
+        from.rest = rest;
         Some(*byte)
     }
 }
@@ -109,7 +122,7 @@ impl Kept for u32 {
         u64::from(*self).keep(out);
     }
 
-    fn read(from: &mut &[u8]) -> Option<u32> {
+    fn read(from: &mut Bytes<'_>) -> Option<u32> {
         u32::try_from(u64::read(from)?).ok()
     }
 }
@@ -121,7 +134,7 @@ impl Kept for i64 {
         (distance.unsigned_abs() << 1 | sign).keep(out);
     }
 
-    fn read(from: &mut &[u8]) -> Option<i64> {
+    fn read(from: &mut Bytes<'_>) -> Option<i64> {
         let whole = u64::read(from)?;
         let distance = i64::try_from(whole >> 1).ok()?;
         Some(if whole & 1 == 1 { !distance } else { distance })
@@ -133,7 +146,7 @@ impl Kept for i32 {
         i64::from(*self).keep(out);
     }
 
-    fn read(from: &mut &[u8]) -> Option<i32> {
+    fn read(from: &mut Bytes<'_>) -> Option<i32> {
         i32::try_from(i64::read(from)?).ok()
     }
 }
@@ -143,7 +156,7 @@ impl Kept for bool {
         out.push(u8::from(*self));
     }
 
-    fn read(from: &mut &[u8]) -> Option<bool> {
+    fn read(from: &mut Bytes<'_>) -> Option<bool> {
         match u8::read(from)? {
             0 => Some(false),
             1 => Some(true),
@@ -157,7 +170,7 @@ impl Kept for Length {
         self.um().keep(out);
     }
 
-    fn read(from: &mut &[u8]) -> Option<Length> {
+    fn read(from: &mut Bytes<'_>) -> Option<Length> {
         Some(Length::from_um(i64::read(from)?))
     }
 }
@@ -168,10 +181,10 @@ impl Kept for String {
         out.extend_from_slice(self.as_bytes());
     }
 
-    fn read(from: &mut &[u8]) -> Option<String> {
+    fn read(from: &mut Bytes<'_>) -> Option<String> {
         let bytes = usize::try_from(u64::read(from)?).ok()?;
-        let (text, rest) = from.split_at_checked(bytes)?;
-        *from = rest;
+        let (text, rest) = from.rest.split_at_checked(bytes)?;
+        from.rest = rest;
         Some(std::str::from_utf8(text).ok()?.to_owned())
     }
 }
@@ -184,10 +197,10 @@ impl<T: Kept> Kept for Vec<T> {
         }
     }
 
-    fn read(from: &mut &[u8]) -> Option<Vec<T>> {
+    fn read(from: &mut Bytes<'_>) -> Option<Vec<T>> {
         let many = usize::try_from(u64::read(from)?).ok()?;
         // each takes a byte at least
-        if many > from.len() {
+        if many > from.rest.len() {
             return None;
         }
         (0..many).map(|_| T::read(from)).collect()
@@ -202,7 +215,7 @@ impl<T: Kept> Kept for Option<T> {
         }
     }
 
-    fn read(from: &mut &[u8]) -> Option<Option<T>> {
+    fn read(from: &mut Bytes<'_>) -> Option<Option<T>> {
         if bool::read(from)? { T::read(from).map(Some) } else { Some(None) }
     }
 }
@@ -215,7 +228,7 @@ macro_rules! kept_as {
                 self.0.keep(out);
             }
 
-            fn read(from: &mut &[u8]) -> Option<$name> {
+            fn read(from: &mut Bytes<'_>) -> Option<$name> {
                 Some($name(Kept::read(from)?))
             }
         }
@@ -231,24 +244,29 @@ macro_rules! kept_as_one_of {
                 count(place).keep(out);
             }
 
-            fn read(from: &mut &[u8]) -> Option<$name> {
+            fn read(from: &mut Bytes<'_>) -> Option<$name> {
                 $name::ALL.get(usize::try_from(u64::read(from)?).ok()?).copied()
             }
         }
     )+};
 }
 
-/// Types kept field by field. A field that is not named here does not compile.
+/// Types kept field by field, those of later versions last. A field that is not named here does
+/// not compile.
 macro_rules! kept_by_fields {
-    ($($name:ident { $($field:ident),+ })+) => {$(
+    ($($name:ident { $($field:ident),+ $(; $version:literal: $($later:ident = $before:expr),+)? })+) => {$(
         impl Kept for $name {
             fn keep(&self, out: &mut Vec<u8>) {
-                let $name { $($field),+ } = self;
+                let $name { $($field,)+ $($($later),+)? } = self;
                 $($field.keep(out);)+
+                $($($later.keep(out);)+)?
             }
 
-            fn read(from: &mut &[u8]) -> Option<$name> {
-                Some($name { $($field: Kept::read(from)?),+ })
+            fn read(from: &mut Bytes<'_>) -> Option<$name> {
+                Some($name {
+                    $($field: Kept::read(from)?,)+
+                    $($($later: if from.version >= $version { Kept::read(from)? } else { $before },)+)?
+                })
             }
         }
     )+};
@@ -256,7 +274,7 @@ macro_rules! kept_by_fields {
 
 kept_as!(Amount, At, PieceId, ReservationId, CutId, OrderId);
 
-kept_as_one_of!(PieceKind, Class, State, OrderState);
+kept_as_one_of!(PieceKind, Class, State, OrderState, Reason);
 
 kept_by_fields! {
     Outcome { at, received, pieces, reservation, cut, order, promises, ended }
@@ -270,9 +288,9 @@ kept_by_fields! {
         id, state, holder, created, expires, confirmed, quote, order_reference, bench_milli_minutes, leave_day, sold,
         supersedes, superseded_by, reason, lines
     }
-    Line { number, piece, item, planned, wanted, granted, used, spoiled, shapes, shapes_cut }
-    CutRow { id, reservation, at, undone, parts }
-    CutPart { piece, line, taken, spoiled, kept, shapes, served, flaws_before, remnants }
+    Line { number, piece, item, planned, wanted, granted, used, spoiled, shapes, shapes_cut; 2: shape_area = 0 }
+    CutRow { id, reservation, at, undone, parts; 2: day = 0 }
+    CutPart { piece, line, taken, spoiled, kept, shapes, served, flaws_before, remnants; 2: why = Reason::None }
     Order { id, supplier, state, at, expected_day, note, lines }
     OrderLine { number, material, ordered, received }
     Promise { reservation, state, line, piece, short_before, short }

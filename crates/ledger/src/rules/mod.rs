@@ -10,6 +10,8 @@
 //! | [`outcome`](Outcome) | what is told |
 //! | [`refusal`](Refusal) | why something is refused, in words |
 //! | `decide` and below | the rules |
+//! | [`roll`](DayUse) | what each day did with each material, as reports sum it up |
+//! | [`report`] | whose a run of the report is |
 //! | `settle` | who keeps what when a piece holds less than is promised |
 //! | [`kept`] | how an outcome is kept, so that a repeated request gets the first answer |
 
@@ -22,6 +24,8 @@ mod id;
 pub mod kept;
 mod outcome;
 mod refusal;
+pub mod report;
+mod roll;
 mod rows;
 mod settle;
 
@@ -36,6 +40,7 @@ pub use found::{Needs, Rows};
 pub use id::{ChangeId, CutId, OrderId, PieceId, ReservationId};
 pub use outcome::{Outcome, Promise};
 pub use refusal::{Refusal, Short};
+pub use roll::{DayUse, MOST_NET, MOST_WIDTH, RollUp};
 pub use rows::{
     Class, CutPart, CutRow, Flaw, Line, Material, Order, OrderLine, OrderState, Piece, PieceKind, Reason,
     Reservation, State,

@@ -4,7 +4,8 @@ use std::fmt;
 
 use pennantry_measure::Length;
 
-use super::{Amount, At, Class, CutId, Material, OrderId, OrderState, PieceId, ReservationId, State};
+use super::amount::Day;
+use super::{Amount, At, Class, Cut, CutId, Material, OrderId, OrderState, PieceId, ReservationId, State};
 
 /// A line that cannot be had.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -117,6 +118,15 @@ pub enum Refusal {
     BadSeconds(i64),
     /// Bench time cannot be below nought.
     BadBenchTime(i64),
+    /// The area of a shape cannot be below nought.
+    BadShapeArea(i64),
+    /// A cut is recorded for a day to come, or for one too long ago.
+    BadDay {
+        /// That day.
+        day: i32,
+        /// The shop's day today.
+        today: i32,
+    },
     /// Flaws overlap, are empty or lie beyond the piece.
     BadFlaws(PieceId),
     /// There is nothing in it.
@@ -272,6 +282,19 @@ impl fmt::Display for Refusal {
             Refusal::BadBenchTime(milli_minutes) => {
                 write!(f, "{milli_minutes} thousandths of a minute is not a bench time: give nought or more")
             }
+            Refusal::BadShapeArea(area) => {
+                write!(
+                    f,
+                    "{area} square micrometres is not the area of a shape: give it, or nought where it is not known"
+                )
+            }
+            Refusal::BadDay { day, today } => write!(
+                f,
+                "a cut is recorded for {}, and today is {}: give today, or one of the {} days before it",
+                Day(*day),
+                Day(*today),
+                Cut::DAYS
+            ),
             Refusal::BadFlaws(piece) => write!(
                 f,
                 "the flaws of piece {piece} do not lie on it one after the other: give each from where to where, in \

@@ -267,6 +267,8 @@ pub struct Line {
     pub shapes: u32,
     /// Cut shapes it has given.
     pub shapes_cut: u32,
+    /// The area of one of them in square micrometres; nought where it is not known.
+    pub shape_area: i64,
 }
 
 impl Line {
@@ -359,6 +361,8 @@ pub struct CutRow {
     pub reservation: ReservationId,
     /// When it was recorded.
     pub at: At,
+    /// The shop's day it counts for.
+    pub day: i32,
     /// Whether it was taken back.
     pub undone: bool,
     /// What was cut, piece by piece.
@@ -376,6 +380,8 @@ pub struct CutPart {
     pub taken: Amount,
     /// How much of that was spoiled.
     pub spoiled: Amount,
+    /// Why it was spoiled.
+    pub why: Reason,
     /// How much of that is kept at full width, as remnants.
     pub kept: Amount,
     /// Cut shapes it gave.

@@ -40,6 +40,7 @@ pub(super) fn touched(change: &Change, pieces: &mut BTreeSet<PieceId>) {
         | Change::OrderState { .. }
         | Change::OrderReceived { .. }
         | Change::Move(_)
+        | Change::Roll(_)
         | Change::Tell(_) => {}
     }
 }

@@ -87,6 +87,35 @@ pub(super) fn run(
     Ok(told)
 }
 
+/// Carries out something that is not a command, all of it or nothing.
+///
+/// # Errors
+/// The transaction cannot be gone on with.
+pub(super) fn in_savepoint<T>(
+    connection: &Connection,
+    work: impl FnOnce(&Connection) -> rusqlite::Result<T>,
+) -> Result<Result<T, Error>, Error> {
+    execute(connection, "SAVEPOINT task").map_err(fail::reading)?;
+    let told = match catch_unwind(AssertUnwindSafe(|| work(connection))) {
+        Ok(Ok(done)) => Ok(done),
+        Ok(Err(error)) if fail::is_of_statement(&error) && !connection.is_autocommit() => {
+            tracing::error!(%error, "something could not be written");
+            Err(fail::reading(error))
+        }
+        Ok(Err(error)) => return Err(fail::reading(error)),
+        Err(panic) => {
+            let words = said(panic.as_ref());
+            tracing::error!(panic = words, "something that was to be written panicked");
+            Err(Error::Fault(format!("what was to be written panicked: {words}")))
+        }
+    };
+    if told.is_err() {
+        execute(connection, "ROLLBACK TO task").map_err(fail::reading)?;
+    }
+    execute(connection, "RELEASE task").map_err(fail::reading)?;
+    Ok(told)
+}
+
 fn carry_out(connection: &Connection, envelope: &Envelope, done: &mut Done) -> Result<Applied, Stop> {
     if let Some(request) = &envelope.request
         && let Some(outcome) = recall(connection, request)?.map_err(Stop::Told)?

@@ -5,13 +5,16 @@ use std::collections::BTreeMap;
 use rusqlite::types::Value;
 use rusqlite::{Connection, params_from_iter};
 
-use super::pack::material;
+use super::board::Board;
+use super::pack::{material, word};
 use super::rows::{
     event, head, movement, order_head, piece, select_event, select_movement, select_order, select_piece,
     select_reservation, with_lines, with_order_lines,
 };
 use crate::engine::{Booking, FindPieces, FindReservations, Placed};
-use crate::rules::{Amount, At, Event, Material, Movement, Order, Piece, PieceId, Reservation};
+use crate::rules::{Amount, At, Event, Material, Movement, Order, Piece, PieceId, Reservation, State};
+use crate::shelf::Shelf;
+use crate::stand::{Missing, Read};
 
 /// Most rows that one look gives, whatever it asks for: a thousand, which is the longest page of
 /// a door, and the one by which it knows that there is another page.
@@ -125,6 +128,38 @@ pub(super) fn orders(connection: &Connection, open_only: bool, most: u32) -> rus
         .query_map([page(most)], order_head)?
         .collect::<rusqlite::Result<_>>()?;
     heads.into_iter().map(|order| with_order_lines(connection, order)).collect()
+}
+
+/// All that says how the shop stands.
+pub(super) fn stand(connection: &Connection) -> rusqlite::Result<Read> {
+    let shelf = Shelf::clone(&*Board::read(connection)?.shelf());
+    let heads: Vec<Order> = connection
+        .prepare_cached(select_order!("WHERE state = 'open' ORDER BY id"))?
+        .query_map([], order_head)?
+        .collect::<rusqlite::Result<_>>()?;
+    let open = heads.into_iter().map(|order| with_order_lines(connection, order));
+    let open = open.collect::<rusqlite::Result<_>>()?;
+    let mut short = connection.prepare_cached(
+        "SELECT piece.class, piece.code, reservation.state, reservation.expires, line.wanted - line.granted
+         FROM line JOIN reservation ON reservation.id = line.reservation JOIN piece ON piece.id = line.piece
+         WHERE line.granted < line.wanted",
+    )?;
+    let missing = short.query_map([], |row| {
+        Ok(Missing {
+            material: material(row, 0)?,
+            state: word(row, 2, State::read)?,
+            expires: At(row.get(3)?),
+            amount: Amount(row.get(4)?),
+        })
+    })?;
+    let missing = missing.collect::<rusqlite::Result<_>>()?;
+    let mut names = connection.prepare_cached(
+        "SELECT class, code, supplier FROM piece UNION
+         SELECT line.class, line.code, purchase.supplier
+         FROM purchase_line AS line JOIN purchase ON purchase.id = line.purchase",
+    )?;
+    let suppliers = names.query_map([], |row| Ok((material(row, 0)?, row.get(2)?)))?;
+    Ok(Read { shelf, open, missing, suppliers: suppliers.collect::<rusqlite::Result<_>>()? })
 }
 
 /// What is still to come of each material.

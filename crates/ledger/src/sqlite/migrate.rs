@@ -21,8 +21,11 @@ pub(super) struct Migration {
 }
 
 /// Every step there is.
-pub(super) const MIGRATIONS: &[Migration] =
-    &[Migration { number: 1, name: "stock", text: include_str!("../../migrations/sqlite/0001_stock.sql") }];
+pub(super) const MIGRATIONS: &[Migration] = &[
+    Migration { number: 1, name: "stock", text: include_str!("../../migrations/sqlite/0001_stock.sql") },
+    Migration { number: 2, name: "days", text: include_str!("../../migrations/sqlite/0002_days.sql") },
+    Migration { number: 3, name: "reports", text: include_str!("../../migrations/sqlite/0003_reports.sql") },
+];
 
 /// Says in the file's header whose it is: `PnSt`.
 const APPLICATION: i64 = 0x506E_5374;

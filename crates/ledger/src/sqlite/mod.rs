@@ -6,6 +6,8 @@
 //! | `connect`, `migrate`, `files` | the file: made, checked, brought up to date |
 //! | `writer`, `command` | the one thread that writes: batches, savepoints, answers |
 //! | `load`, `write`, `rows`, `pack` | rows in and out |
+//! | `days` | what each day did with each material |
+//! | `reports` | runs of the report |
 //! | `board` | the shelf in memory |
 //! | `readers`, `look` | connections that only read, and what is asked of them |
 //! | `backup`, `verify` | copies as of one instant, and whether all of it agrees |
@@ -21,6 +23,7 @@ mod backup;
 mod board;
 mod command;
 mod connect;
+mod days;
 mod fail;
 mod files;
 mod load;
@@ -29,6 +32,7 @@ mod migrate;
 mod options;
 mod pack;
 mod readers;
+mod reports;
 mod rows;
 mod verify;
 mod write;
@@ -48,13 +52,14 @@ use tokio::sync::oneshot;
 
 use self::board::Board;
 use self::readers::{Readers, closed};
-use self::writer::{Job, Told, Writer};
-use crate::engine::{Applied, Booking, Error, FindPieces, FindReservations, Placed, Verified};
+use self::writer::{Job, Told, Writer, task};
+use crate::engine::{Applied, Booking, DaySum, Error, FindPieces, FindReservations, Placed, Verified};
 use crate::rules::{
-    Amount, CutId, CutRow, Envelope, Material, Movement, Order, Outcome, Piece, PieceId, Request,
-    Reservation, ReservationId,
+    Amount, At, Class, CutId, CutRow, Envelope, Material, Movement, Order, Outcome, Piece, PieceId, Request,
+    Reservation, ReservationId, RollUp,
 };
 use crate::shelf::Shelf;
+use crate::stand::{Stand, stand};
 
 pub use backup::restore;
 pub use options::{CommitFault, Durability, Faults, Options};
@@ -155,18 +160,32 @@ impl Store {
     /// As [`crate::Ledger::apply`].
     pub async fn apply(&self, envelope: Envelope, deadline: Option<Instant>) -> Result<Applied, Error> {
         let (answer, told) = oneshot::channel();
+        self.send(Job::Command { envelope: Box::new(envelope), deadline, answer })?;
+        told.await.unwrap_or_else(|_| Err(closed()))
+    }
+
+    fn send(&self, job: Job) -> Result<(), Error> {
         let sent = match &*self.inner.jobs.lock().unwrap_or_else(PoisonError::into_inner) {
-            Some(jobs) => jobs.try_send(Job { envelope, deadline, answer }),
+            Some(jobs) => jobs.try_send(job),
             None => return Err(closed()),
         };
-        match sent {
-            Ok(()) => told.await.unwrap_or_else(|_| Err(closed())),
-            Err(TrySendError::Full(_)) => {
+        sent.map_err(|error| match error {
+            TrySendError::Full(_) => {
                 self.inner.told.refused.fetch_add(1, Ordering::Relaxed);
-                Err(Error::Busy)
+                Error::Busy
             }
-            Err(TrySendError::Disconnected(_)) => Err(closed()),
-        }
+            TrySendError::Disconnected(_) => closed(),
+        })
+    }
+
+    /// Has the writer do something in a savepoint of its own.
+    async fn write<T: Send + 'static>(
+        &self,
+        work: impl FnOnce(&rusqlite::Connection) -> rusqlite::Result<T> + Send + 'static,
+    ) -> Result<T, Error> {
+        let (answer, told) = oneshot::channel();
+        self.send(Job::Task(task(work, answer)))?;
+        told.await.unwrap_or_else(|_| Err(closed()))
     }
 
     /// The answer to a request that was carried out before.
@@ -299,6 +318,48 @@ impl Store {
     /// The store cannot be had.
     pub async fn bookings(&self) -> Result<Vec<Booking>, Error> {
         self.see(look::bookings).await
+    }
+
+    /// What days did with the materials of a class, by code and day.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn day_uses(&self, class: Class, from: i32, to: i32) -> Result<Vec<DaySum>, Error> {
+        self.see(move |connection| days::of_days(connection, class, from, to)).await
+    }
+
+    /// What days did with each lot of the materials of a class, by code, lot and day.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn day_uses_by_lot(&self, class: Class, from: i32, to: i32) -> Result<Vec<RollUp>, Error> {
+        self.see(move |connection| days::of_lots(connection, class, from, to)).await
+    }
+
+    /// The first day on which anything is known of a material.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn first_day(&self, material: &Material) -> Result<Option<i32>, Error> {
+        let material = material.clone();
+        self.see(move |connection| days::first(connection, &material)).await
+    }
+
+    /// How the shop stands with each material, as of one instant.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn stand(&self, now: At) -> Result<Stand, Error> {
+        self.see(move |connection| look::stand(connection).map(|read| stand(&read, now))).await
+    }
+
+    /// Adds up again what every day did, and puts right whatever does not agree; how many rows
+    /// that were. Nothing else is written meanwhile.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn rebuild(&self) -> Result<u64, Error> {
+        self.write(days::rebuild).await
     }
 
     /// Whether the store can be read, and was writable when it was last written.

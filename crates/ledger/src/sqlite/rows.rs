@@ -37,7 +37,7 @@ macro_rules! select_line {
     ($rest:literal) => {
         concat!(
             "SELECT reservation, number, piece, item, planned, wanted, granted, used, spoiled, shapes, \
-             shapes_cut FROM line ",
+             shapes_cut, shape_area FROM line ",
             $rest
         )
     };
@@ -46,7 +46,7 @@ macro_rules! select_line {
 /// Selects cuts as [`cut_head`] reads them.
 macro_rules! select_cut {
     ($rest:literal) => {
-        concat!("SELECT id, reservation, at, undone FROM cut ", $rest)
+        concat!("SELECT id, reservation, at, undone, day FROM cut ", $rest)
     };
 }
 
@@ -62,7 +62,7 @@ macro_rules! select_movement {
     ($rest:literal) => {
         concat!(
             "SELECT change, number, at, day, actor, kind, piece, from_account, to_account, amount, \
-             reservation, cut, reason, note FROM movement ",
+             reservation, cut, reason, note, late FROM movement ",
             $rest
         )
     };
@@ -148,6 +148,7 @@ pub(super) fn line(row: &Row<'_>) -> rusqlite::Result<Line> {
         spoiled: amount(row, 8)?,
         shapes: row.get(9)?,
         shapes_cut: row.get(10)?,
+        shape_area: row.get(11)?,
     })
 }
 
@@ -158,6 +159,7 @@ pub(super) fn movement(row: &Row<'_>) -> rusqlite::Result<Movement> {
         number: row.get(1)?,
         at: at(row, 2)?,
         day: row.get(3)?,
+        late: row.get(14)?,
         actor: row.get(4)?,
         kind: word(row, 5, MovementKind::read)?,
         piece: name(row, 6, PieceId)?,
@@ -242,6 +244,7 @@ fn cut_head(row: &Row<'_>) -> rusqlite::Result<CutRow> {
         id: name(row, 0, CutId)?,
         reservation: name(row, 1, ReservationId)?,
         at: at(row, 2)?,
+        day: row.get(4)?,
         undone: row.get(3)?,
         parts: Vec::new(),
     })
@@ -253,6 +256,7 @@ fn cut_part(row: &Row<'_>) -> rusqlite::Result<CutPart> {
         line: row.get(1)?,
         taken: amount(row, 2)?,
         spoiled: amount(row, 3)?,
+        why: word(row, 9, Reason::read)?,
         kept: amount(row, 4)?,
         shapes: row.get(5)?,
         served: amount(row, 6)?,
@@ -263,7 +267,7 @@ fn cut_part(row: &Row<'_>) -> rusqlite::Result<CutPart> {
 
 fn with_parts(connection: &Connection, mut cut: CutRow) -> rusqlite::Result<CutRow> {
     let mut statement = connection.prepare_cached(
-        "SELECT piece, line, taken, spoiled, kept, shapes, served, flaws_before, remnants
+        "SELECT piece, line, taken, spoiled, kept, shapes, served, flaws_before, remnants, why
          FROM cut_part WHERE cut = ?1 ORDER BY number",
     )?;
     cut.parts = statement.query_map([cut.id.as_str()], cut_part)?.collect::<rusqlite::Result<_>>()?;

@@ -2,7 +2,7 @@
 
 use rusqlite::{Connection, ToSql};
 
-use super::pack;
+use super::{days, pack};
 use crate::rules::{
     Amount, Change, CutId, CutRow, Event, Flaw, Line, Movement, Order, OrderId, OrderState, Piece, PieceId,
     Reservation, ReservationId, State,
@@ -35,6 +35,7 @@ pub(super) fn write(connection: &Connection, change: &Change, place: &mut i64) -
         Change::OrderState { id, state, note } => order_state(connection, id, *state, note),
         Change::OrderReceived { id, line, received } => received_of(connection, id, *line, *received),
         Change::Move(movement) => add_movement(connection, movement),
+        Change::Roll(roll) => days::add(connection, roll),
         Change::Tell(event) => {
             *place += 1;
             add_event(connection, event, *place)
@@ -145,7 +146,7 @@ fn add_line(connection: &Connection, reservation: &ReservationId, line: &Line) -
     one(
         connection,
         "INSERT INTO line (reservation, number, piece, item, planned, wanted, granted, used, spoiled, shapes, \
-         shapes_cut) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11)",
+         shapes_cut, shape_area) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12)",
         &[
             &reservation.as_str(),
             &line.number,
@@ -158,6 +159,7 @@ fn add_line(connection: &Connection, reservation: &ReservationId, line: &Line) -
             &line.spoiled.0,
             &line.shapes,
             &line.shapes_cut,
+            &line.shape_area,
         ],
     )
 }
@@ -166,7 +168,7 @@ fn set_line(connection: &Connection, reservation: &ReservationId, line: &Line) -
     one(
         connection,
         "UPDATE line SET piece = ?3, item = ?4, planned = ?5, wanted = ?6, granted = ?7, used = ?8, \
-         spoiled = ?9, shapes = ?10, shapes_cut = ?11 WHERE reservation = ?1 AND number = ?2",
+         spoiled = ?9, shapes = ?10, shapes_cut = ?11, shape_area = ?12 WHERE reservation = ?1 AND number = ?2",
         &[
             &reservation.as_str(),
             &line.number,
@@ -179,6 +181,7 @@ fn set_line(connection: &Connection, reservation: &ReservationId, line: &Line) -
             &line.spoiled.0,
             &line.shapes,
             &line.shapes_cut,
+            &line.shape_area,
         ],
     )
 }
@@ -186,14 +189,14 @@ fn set_line(connection: &Connection, reservation: &ReservationId, line: &Line) -
 fn add_cut(connection: &Connection, cut: &CutRow) -> rusqlite::Result<()> {
     one(
         connection,
-        "INSERT INTO cut (id, reservation, at, undone) VALUES (?1, ?2, ?3, ?4)",
-        &[&cut.id.as_str(), &cut.reservation.as_str(), &cut.at.0, &cut.undone],
+        "INSERT INTO cut (id, reservation, at, undone, day) VALUES (?1, ?2, ?3, ?4, ?5)",
+        &[&cut.id.as_str(), &cut.reservation.as_str(), &cut.at.0, &cut.undone, &cut.day],
     )?;
     for (number, part) in (1_i64..).zip(&cut.parts) {
         one(
             connection,
             "INSERT INTO cut_part (cut, number, piece, line, taken, spoiled, kept, shapes, served, \
-             flaws_before, remnants) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11)",
+             flaws_before, remnants, why) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12)",
             &[
                 &cut.id.as_str(),
                 &number,
@@ -206,6 +209,7 @@ fn add_cut(connection: &Connection, cut: &CutRow) -> rusqlite::Result<()> {
                 &part.served.0,
                 &pack::flaws(&part.flaws_before),
                 &pack::texts(part.remnants.iter().map(PieceId::as_str)),
+                &part.why.as_str(),
             ],
         )?;
     }
@@ -267,8 +271,8 @@ fn add_movement(connection: &Connection, movement: &Movement) -> rusqlite::Resul
     one(
         connection,
         "INSERT INTO movement (change, number, at, day, actor, kind, piece, from_account, to_account, amount, \
-         reservation, cut, reason, note, place) \
-         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, \
+         reservation, cut, reason, note, late, place) \
+         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, \
          1 + (SELECT COALESCE(MAX(place), 0) FROM movement WHERE piece = ?7))",
         &[
             &movement.change.0,
@@ -285,6 +289,7 @@ fn add_movement(connection: &Connection, movement: &Movement) -> rusqlite::Resul
             &movement.cut.as_ref().map(CutId::as_str),
             &movement.reason.as_str(),
             &movement.note,
+            &movement.late,
         ],
     )
 }

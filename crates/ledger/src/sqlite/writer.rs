@@ -15,18 +15,54 @@ use rusqlite::Connection;
 use tokio::sync::{oneshot, watch};
 
 use super::board::Board;
-use super::command::{Done, execute, run};
+use super::command::{Done, execute, in_savepoint, run};
 use super::options::{CommitFault, Faults, Options};
 use super::{connect, fail};
 use crate::engine::{Applied, Error};
 use crate::rules::Envelope;
 use crate::shelf::Shelf;
 
-/// A command that waits, and who for.
-pub(super) struct Job {
-    pub envelope: Envelope,
-    pub deadline: Option<Instant>,
-    pub answer: oneshot::Sender<Result<Applied, Error>>,
+/// What waits to be written, and who for.
+pub(super) enum Job {
+    /// A command.
+    Command {
+        envelope: Box<Envelope>,
+        deadline: Option<Instant>,
+        answer: oneshot::Sender<Result<Applied, Error>>,
+    },
+    /// Something else that is one short transaction of its own, as far as anybody can see.
+    Task(Task),
+}
+
+/// Does its work on the connection, in a savepoint, or is told why there is none. What comes back
+/// tells whoever waits; the error is one with which the transaction cannot be gone on.
+pub(super) type Task = Box<dyn FnOnce(Result<&Connection, Error>) -> (Answer, Option<Error>) + Send>;
+
+/// Tells whoever waits, once it is known whether the batch was committed.
+pub(super) type Answer = Box<dyn FnOnce(Option<&Error>) + Send>;
+
+/// An answer and who for.
+fn answer<T: Send + 'static>(to: oneshot::Sender<Result<T, Error>>, result: Result<T, Error>) -> Answer {
+    Box::new(move |failed| {
+        let result = match (failed, result) {
+            (Some(_), Err(Error::Late)) => Err(Error::Late),
+            (Some(error), _) => Err(unavailable(error)),
+            (None, result) => result,
+        };
+        // who asked may have left
+        let _ = to.send(result);
+    })
+}
+
+/// Work for the writer, and who waits for it.
+pub(super) fn task<T: Send + 'static>(
+    work: impl FnOnce(&Connection) -> rusqlite::Result<T> + Send + 'static,
+    to: oneshot::Sender<Result<T, Error>>,
+) -> Task {
+    Box::new(move |connection| match connection.and_then(|connection| in_savepoint(connection, work)) {
+        Ok(result) => (answer(to, result), None),
+        Err(error) => (answer(to, Err(error.clone())), Some(error)),
+    })
 }
 
 /// What the writer tells everybody else.
@@ -121,14 +157,8 @@ impl Writer {
             }
         };
         self.told.commands.fetch_add(u64::try_from(told.len()).unwrap_or(0), Ordering::Relaxed);
-        for (answer, result) in told {
-            let result = match (&failed, result) {
-                (Some(_), Err(Error::Late)) => Err(Error::Late),
-                (Some(error), _) => Err(unavailable(error)),
-                (None, result) => result,
-            };
-            // who asked may have left
-            let _ = answer.send(result);
+        for answer in told {
+            answer(failed.as_ref());
         }
         self.empty_log();
     }
@@ -145,23 +175,37 @@ impl Writer {
         let (connection, mut done) = match begun {
             Ok(begun) => begun,
             Err(error) => {
-                told.push((first.answer, Err(error.clone())));
+                told.push(match first {
+                    Job::Command { answer: to, .. } => answer(to, Err(error.clone())),
+                    Job::Task(task) => task(Err(error.clone())).0,
+                });
                 return Err(error);
             }
         };
         let since = Instant::now();
         let mut next = Some(first);
         while let Some(job) = next {
-            if job.deadline.is_some_and(|deadline| deadline <= Instant::now()) {
-                told.push((job.answer, Err(Error::Late)));
-            } else {
-                match run(connection, &job.envelope, &mut done, faults) {
-                    Ok(result) => told.push((job.answer, result)),
-                    Err(error) => {
-                        told.push((job.answer, Err(error.clone())));
-                        return Err(error);
-                    }
+            let broken = match job {
+                Job::Command { deadline, answer: to, .. }
+                    if deadline.is_some_and(|deadline| deadline <= Instant::now()) =>
+                {
+                    told.push(answer(to, Err(Error::Late)));
+                    None
                 }
+                Job::Command { envelope, answer: to, .. } => {
+                    let ran = run(connection, &envelope, &mut done, faults);
+                    let broken = ran.as_ref().err().cloned();
+                    told.push(answer(to, ran.and_then(|result| result)));
+                    broken
+                }
+                Job::Task(task) => {
+                    let (answer, broken) = task(Ok(connection));
+                    told.push(answer);
+                    broken
+                }
+            };
+            if let Some(error) = broken {
+                return Err(error);
             }
             let more = told.len() < self.options.batch && since.elapsed() < self.options.gather;
             next = if more { jobs.try_recv().ok() } else { None };
@@ -267,9 +311,6 @@ impl Writer {
         }
     }
 }
-
-/// An answer and who for.
-type Answer = (oneshot::Sender<Result<Applied, Error>>, Result<Applied, Error>);
 
 /// A failed batch in the words of one command. What went wrong is not the command's fault, and
 /// whether it was kept is not known.

@@ -175,6 +175,9 @@ pub struct Cut {
     /// The line is done, however little it took.
     #[arg(long, requires = "line")]
     pub done: bool,
+    /// The day on which it was cut, where it is recorded later: up to 31 days ago.
+    #[arg(long, value_name = "DATE", default_value = "")]
+    pub on: String,
     /// Whatever else there is to say.
     #[arg(long, value_name = "WORDS", requires = "line")]
     pub note: Option<String>,

@@ -3,7 +3,7 @@
 use pennantry_contract::v1;
 
 use super::piece::rows;
-use super::{Look, promise, replayed, reservation};
+use super::{Look, promise, replayed, reservation, second};
 use crate::sheet::page::Page;
 
 /// A cut that was recorded.
@@ -11,7 +11,11 @@ pub fn cut(told: &v1::RecordCutResponse, look: &Look) -> String {
     let mut page = look.page();
     page.heading(&format!("CUT {}", told.cut_id));
     replayed(&mut page, told.replayed);
-    page.line(&format!("to take it back, until {}: pennantry undo {}", told.undo_until, told.cut_id));
+    page.line(&format!(
+        "to take it back, until {}: pennantry undo {}",
+        second(&told.undo_until),
+        told.cut_id
+    ));
     if !told.offcuts.is_empty() {
         page.heading("OFFCUTS");
     }

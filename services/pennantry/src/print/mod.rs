@@ -47,6 +47,23 @@ impl Look {
     }
 }
 
+/// An instant without what is finer than a second: what is over at some fraction of it is said
+/// to be over at the whole one before, so nobody comes too late.
+///
+/// ```
+/// use pennantry::print::second;
+/// assert_eq!(second("2026-11-30T13:09:16.376822Z"), "2026-11-30T13:09:16Z");
+/// assert_eq!(second("2026-11-30T13:09:16Z"), "2026-11-30T13:09:16Z");
+/// ```
+pub fn second(time: &str) -> String {
+    match time.split_once('.') {
+        Some((whole, rest)) => {
+            format!("{whole}{}", rest.trim_start_matches(|digit: char| digit.is_ascii_digit()))
+        }
+        None => time.to_owned(),
+    }
+}
+
 /// A dash where there is nothing.
 fn or_dash(text: &str) -> String {
     if text.is_empty() { "-".to_owned() } else { text.to_owned() }

@@ -3,7 +3,7 @@
 use pennantry_contract::{table, v1};
 
 use super::piece::header;
-use super::{Look, replayed};
+use super::{Look, replayed, second};
 use crate::sheet::page::{Page, Side};
 use crate::typed::amount::told;
 use crate::words;
@@ -40,7 +40,7 @@ pub fn write(page: &mut Page, order: &v1::PurchaseOrder, look: &Look) {
         order.order_id, order.supplier, order.expected_date
     ));
     if !order.place_time.is_empty() {
-        page.line(&format!("placed {}", order.place_time));
+        page.line(&format!("placed {}", second(&order.place_time)));
     }
     let amount = |of: &Option<v1::Quantity>| told(of.as_ref(), look.unit);
     let mut rows = vec![header(["code", "ordered", "came", "to come"])];

@@ -2,7 +2,7 @@
 
 use pennantry_contract::{table, v1};
 
-use super::{Look, or_dash, promise, replayed, reservation};
+use super::{Look, or_dash, promise, replayed, reservation, second};
 use crate::sheet::counted;
 use crate::sheet::page::{Page, Side};
 use crate::typed::amount::{is_some, told};
@@ -11,7 +11,7 @@ use crate::words;
 /// The list of what lies on the shelf.
 pub fn list(pieces: &[v1::StockPiece], as_of: &str, look: &Look) -> String {
     let mut page = look.page();
-    page.heading(&format!("SHELF as of {as_of}"));
+    page.heading(&format!("SHELF as of {}", second(as_of)));
     if pieces.is_empty() {
         page.line("nothing lies there that was asked for");
         return page.finish();
@@ -103,7 +103,7 @@ fn whole(page: &mut Page, piece: &v1::StockPiece, look: &Look) {
     if piece.width_mm > 0.0 {
         pairs.push(("width", look.unit.shown(piece.width_mm)));
     }
-    pairs.push(("came", or_dash(&piece.receive_time)));
+    pairs.push(("came", or_dash(&second(&piece.receive_time))));
     for (label, value) in [("on order", &piece.order_id), ("cut from", &piece.parent_id)] {
         pairs.extend(value.as_ref().map(|value| (label, value.clone())));
     }
@@ -134,7 +134,7 @@ fn movements(page: &mut Page, movements: &[v1::StockMovement], look: &Look) {
             why.push(moved.note.clone());
         }
         rows.push(vec![
-            moved.time.clone(),
+            second(&moved.time),
             moved.kind.clone(),
             told(moved.quantity.as_ref(), look.unit),
             format!("{} to {}", moved.from, moved.to),

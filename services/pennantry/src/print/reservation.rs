@@ -3,7 +3,7 @@
 use pennantry_contract::{table, v1};
 
 use super::piece::header;
-use super::{Look, or_dash, replayed};
+use super::{Look, or_dash, replayed, second};
 use crate::sheet::page::{Page, Side};
 use crate::typed::amount::{is_some, told};
 use crate::words;
@@ -43,7 +43,9 @@ pub fn rows(page: &mut Page, reservations: &[v1::Reservation], look: &Look) {
 fn stands(one: &v1::Reservation) -> String {
     let state = words::told(&table::RESERVATION_STATE, one.state).unwrap_or_else(|| "not told".to_owned());
     match &one.expire_time {
-        Some(until) if one.state() == v1::ReservationState::Held => format!("{state} until {until}"),
+        Some(until) if one.state() == v1::ReservationState::Held => {
+            format!("{state} until {}", second(until))
+        }
         _ => state,
     }
 }
@@ -76,14 +78,16 @@ pub fn write(page: &mut Page, one: &v1::Reservation, look: &Look) {
         page.line(&facts.join(", "));
     }
     let times = [
-        ("taken", Some(&one.create_time).filter(|time| !time.is_empty())),
-        ("can be extended until", one.extend_until.as_ref()),
-        ("confirmed", one.confirm_time.as_ref()),
-        ("in the place of", one.supersedes_id.as_ref()),
-        ("its place was taken by", one.superseded_by_id.as_ref()),
+        ("taken", Some(second(&one.create_time)).filter(|time| !time.is_empty())),
+        ("can be extended until", one.extend_until.as_deref().map(second)),
+        ("confirmed", one.confirm_time.as_deref().map(second)),
+        ("in the place of", one.supersedes_id.clone()),
+        ("its place was taken by", one.superseded_by_id.clone()),
     ];
-    let mut told: Vec<String> =
-        times.iter().filter_map(|(words, value)| value.map(|value| format!("{words} {value}"))).collect();
+    let mut told: Vec<String> = times
+        .iter()
+        .filter_map(|(words, value)| value.as_ref().map(|value| format!("{words} {value}")))
+        .collect();
     if !one.holder.is_empty() {
         told.push(format!("by {}", one.holder));
     }

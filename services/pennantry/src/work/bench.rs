@@ -21,6 +21,7 @@ pub async fn cut(flags: &Cut) -> Result<Printed, Failure> {
         request_id: id.clone(),
         reservation_id: flags.id.clone(),
         parts: part(flags).into_iter().collect(),
+        cut_date: flags.on.clone(),
     };
     let sent = |channel, request| async move { stock(channel).record_cut(request).await };
     let told = door.change(&id, request, sent).await?;

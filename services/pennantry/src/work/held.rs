@@ -6,6 +6,7 @@ use super::{done, empty, line, look_of, reservations, token, with_currency};
 use crate::ask::{Door, Failure};
 use crate::cli::{Amend, Cancel, Confirm, Extend, Reach, Release, Reservations, Reserve};
 use crate::flags::typed::HOLD;
+use crate::length::Unit;
 use crate::print::{Look, reservation};
 use crate::program::{Printed, asked};
 use crate::sheet::{self, Style};
@@ -21,11 +22,15 @@ const PAGE: u32 = 500;
 /// Refused, or not asked.
 pub async fn reserve(flags: &Reserve) -> Result<Printed, Failure> {
     let sheet = &flags.quote.sheet;
-    let reach =
-        Reach { server: sheet.server.clone(), show: sheet.show, plain: sheet.plain, json: sheet.json };
+    let reach = Reach {
+        server: sheet.server.clone(),
+        show: sheet.show.unwrap_or(Unit::M),
+        plain: sheet.plain,
+        json: sheet.json,
+    };
     let Some(typed) = &flags.token else {
         let quote = asked(&flags.quote).await?.quote.ok_or_else(empty)?;
-        let style = Style { unit: sheet.show, plain: sheet.plain, ..Style::default() };
+        let style = Style { unit: sheet.show.unwrap_or_default(), plain: sheet.plain, ..Style::default() };
         let head = if sheet.json { String::new() } else { sheet::before_holding(&quote, style) };
         let Some(token) = quote.token.filter(|token| !token.is_empty()) else {
             let words =

@@ -121,3 +121,23 @@ async fn half_a_line_cannot_be_typed() {
         assert!(code == 2 && err.contains(said), "{words}: {err}");
     }
 }
+
+/// A cut that is recorded later: the day goes as it was typed, and the server judges it.
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn a_cut_of_another_day_is_sent_with_it_and_a_day_that_cannot_be_is_refused() {
+    let script = Script::default().with("RecordCut", Ok(cut()));
+    let server = script.serve().await;
+    for (words, day) in [("cut|r-7|--on|2026-11-20", "2026-11-20"), ("cut|r-7", "")] {
+        let (code, _, err) = command(Some(server), words, "").await;
+        assert_eq!((code, err.as_str()), (0, ""), "{words}");
+        assert_eq!(script.sent("RecordCut").pop().unwrap()["cutDate"].as_str().unwrap_or(""), day, "{words}");
+    }
+    let (code, out, _) = command(None, "cut|--help", "").await;
+    assert!(code == 0 && out.contains("--on <DATE>") && out.contains("31 days"), "{out}");
+    // by a server that keeps a stock
+    let running = super::process::server().await;
+    let (code, out, err) = command(Some(running.private()), "cut|nobodys|--on|2026-11-31", "").await;
+    assert_eq!((code, out.as_str()), (1, ""), "{err}");
+    assert!(err.contains("cutDate") && err.contains("\"2026-11-31\" is no day"), "{err}");
+    super::process::close(running).await;
+}

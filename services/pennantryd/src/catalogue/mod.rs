@@ -60,6 +60,7 @@ mod paper;
 mod parts;
 mod post;
 mod pricing;
+mod restock;
 mod syntax;
 #[cfg(test)]
 mod tests;
@@ -68,6 +69,7 @@ mod whole;
 use std::sync::Arc;
 
 use jiff::tz::TimeZone;
+use pennantry_app::restock::Restock;
 use pennantry_calc::shop::Shop;
 use sha2::{Digest, Sha256};
 
@@ -88,13 +90,28 @@ pub struct Loaded {
     pub shop: Arc<Shop>,
     /// Where its clock hangs.
     pub zone: TimeZone,
+    /// How it buys its cloth.
+    pub restock: Arc<Restock>,
     /// [`revision`] of the text it was read from.
     pub revision: String,
 }
 
 impl From<Loaded> for pennantry_app::Catalogue {
     fn from(loaded: Loaded) -> pennantry_app::Catalogue {
-        pennantry_app::Catalogue { shop: loaded.shop, revision: loaded.revision, zone: loaded.zone }
+        pennantry_app::Catalogue {
+            shop: loaded.shop,
+            restock: loaded.restock,
+            revision: loaded.revision,
+            zone: loaded.zone,
+        }
+    }
+}
+
+/// Minor digits of a currency by ISO 4217, which are those of every catalogue that has it.
+pub(crate) fn minor_digits(currency: &str) -> Option<u32> {
+    match currencies::look_up(currency) {
+        currencies::Listed::Digits(digits) => Some(digits),
+        currencies::Listed::NoMinorUnit | currencies::Listed::No => None,
     }
 }
 
@@ -104,7 +121,7 @@ impl From<Loaded> for pennantry_app::Catalogue {
 /// Every mistake, in the order of the lines. A line that is not TOML counts as one; where
 /// it makes what follows unreadable it is the only one.
 pub fn read(text: &str) -> Result<Shop, Vec<Mistake>> {
-    walk(text).map(|(shop, _)| shop)
+    walk(text).map(|(shop, _, _)| shop)
 }
 
 /// Reads a catalogue from its text, with its zone and its revision.
@@ -112,8 +129,8 @@ pub fn read(text: &str) -> Result<Shop, Vec<Mistake>> {
 /// # Errors
 /// As [`read`].
 pub fn open(text: &str) -> Result<Loaded, Vec<Mistake>> {
-    let (shop, zone) = walk(text)?;
-    Ok(Loaded { shop: Arc::new(shop), zone, revision: revision(text) })
+    let (shop, zone, restock) = walk(text)?;
+    Ok(Loaded { shop: Arc::new(shop), zone, restock: Arc::new(restock), revision: revision(text) })
 }
 
 /// The digest of a catalogue's text: the first 16 hexadecimal digits of its SHA-256
@@ -129,7 +146,7 @@ pub fn revision(text: &str) -> String {
     format!("{number:016x}")
 }
 
-fn walk(text: &str) -> Result<(Shop, TimeZone), Vec<Mistake>> {
+fn walk(text: &str) -> Result<(Shop, TimeZone, Restock), Vec<Mistake>> {
     let mut notes = Notes::new(text);
     let mut mended = String::new();
     let document = syntax::read(text, &mut mended, &mut notes);

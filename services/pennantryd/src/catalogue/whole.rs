@@ -1,6 +1,7 @@
 //! The whole file: its sections, then its lists, then what only shows between them.
 
 use jiff::tz::TimeZone;
+use pennantry_app::restock::Restock;
 use pennantry_calc::shop::{Basis, Cloth, Extras, Fabric, ListPrice, Maker, Pricing, Shop};
 use pennantry_measure::Length;
 use pennantry_measure::bounds::{self, Bound};
@@ -12,7 +13,7 @@ use super::field::{Digits, mm, within};
 use super::goods::{self, Bindings};
 use super::mistake::Notes;
 use super::node::{Table, key};
-use super::{bench, dates, designs, paper, post, pricing};
+use super::{bench, dates, designs, paper, post, pricing, restock};
 
 const METHODS: Bound<usize> = Bound { least: 1, most: 5 };
 const OPERATIONS: Bound<usize> = Bound { least: 1, most: 60 };
@@ -22,6 +23,7 @@ const DESIGNS: Bound<usize> = Bound { least: 1, most: 200 };
 const UP_TO_50: Bound<usize> = Bound { least: 1, most: 50 };
 /// Lists that may be left out.
 const UP_TO_100: Bound<usize> = Bound { least: 0, most: 100 };
+const UP_TO_500: Bound<usize> = Bound { least: 0, most: 500 };
 const UP_TO_400: Bound<usize> = Bound { least: 0, most: 400 };
 
 /// Minor digits where the file does not say: the most, so that one mistake about them
@@ -41,7 +43,7 @@ struct Head {
 }
 
 /// Reads the whole file. What comes back is only to be used when nothing was noted.
-pub(super) fn read(document: &DeTable<'_>, notes: &mut Notes<'_>) -> Option<(Shop, TimeZone)> {
+pub(super) fn read(document: &DeTable<'_>, notes: &mut Notes<'_>) -> Option<(Shop, TimeZone, Restock)> {
     let mut root = Table::root(document, notes);
     let head = root.section(key("shop", "the shop itself"), |table| Some(head(table))).unwrap_or_default();
     let digits = Digits(head.minor_digits.map_or(MOST_DIGITS, u32::from));
@@ -112,6 +114,14 @@ pub(super) fn read(document: &DeTable<'_>, notes: &mut Notes<'_>) -> Option<(Sho
         post::service(table, &mut codes, &sizes, &formats, digits)
     });
 
+    let ordering = root.maybe(key("ordering", "how the nightly report proposes orders"), |root, key| {
+        root.section(key, restock::ordering)
+    });
+    let mut bought = Codes::new("supplies", "fabric");
+    let supplies = root.each(key("supplies", "how a fabric is bought"), UP_TO_500, |table| {
+        restock::supply(table, &mut bought, &cloths)
+    });
+
     let known = designs::Known { made: &made, fabrics: &cloths, bindings: &folded };
     let mut codes = Codes::new("designs", "code");
     let designs = root.each(key("designs", "a pennant and how it is usually set"), DESIGNS, |table| {
@@ -143,7 +153,8 @@ pub(super) fn read(document: &DeTable<'_>, notes: &mut Notes<'_>) -> Option<(Sho
         customs: customs?,
         maker: maker?,
     };
-    Some((shop, head.zone?))
+    let restock = Restock { ordering: ordering?, supplies: all(supplies)? };
+    Some((shop, head.zone?, restock))
 }
 
 /// The price list, each of its entries once and for a class that some fabric has.

@@ -11,6 +11,7 @@ pub mod events;
 pub mod fields;
 pub mod force;
 pub mod length;
+pub mod report;
 pub mod staff;
 pub mod stock;
 pub mod ticket;

@@ -48,7 +48,8 @@ macro_rules! told {
 }
 
 told! {
-    ListStockResponse GetPieceResponse ListOrdersResponse GetReservationResponse ListReservationsResponse;
+    ListStockResponse GetPieceResponse ListOrdersResponse GetReservationResponse ListReservationsResponse
+        GetBurnReportResponse ListBurnReportsResponse CancelBurnReportResponse;
     ReceiveStockResponse AdjustStockResponse RecordCutResponse UndoCutResponse PlaceOrderResponse
         CancelOrderResponse;
     CreateReservationResponse ExtendReservationResponse ConfirmReservationResponse

@@ -13,6 +13,7 @@ use http::{Request, Response};
 use pennantry_contract::reasons::Kind;
 use pennantry_contract::v1::catalogue_service_server::{CatalogueService, CatalogueServiceServer};
 use pennantry_contract::v1::quote_service_server::{QuoteService, QuoteServiceServer};
+use pennantry_contract::v1::report_service_server::ReportServiceServer;
 use pennantry_contract::v1::reservation_service_server::ReservationServiceServer;
 use pennantry_contract::v1::stock_service_server::StockServiceServer;
 use pennantry_contract::{DESCRIPTOR, v1};
@@ -46,6 +47,9 @@ const STREAMS: u32 = 128;
 const CALLS: usize = 64;
 /// Bytes of an answer: what clients read by default.
 const ANSWER_BYTES: usize = 4 * 1024 * 1024;
+/// Bytes of a report: of 400 fabrics with all that is behind them it is some 4 MiB, and a client
+/// that reads less by default may ask for it in brief or fabric by fabric.
+const REPORT_BYTES: usize = 16 * 1024 * 1024;
 /// A connection that is silent for so long is asked whether it is there.
 const PING: Duration = Duration::from_mins(1);
 const PONG: Duration = Duration::from_secs(20);
@@ -102,11 +106,12 @@ type Quotes = QuoteServiceServer<Calls>;
 type Catalogues = CatalogueServiceServer<Calls>;
 type Reservations = ReservationServiceServer<Calls>;
 type Stocks = StockServiceServer<Calls>;
+type Reports = ReportServiceServer<Calls>;
 
 /// Names of the services, for health.
 pub const SERVICES: [&str; 2] = [Quotes::NAME, Catalogues::NAME];
 /// Names of the services that need the stock.
-pub const OF_STOCK: [&str; 2] = [Reservations::NAME, Stocks::NAME];
+pub const OF_STOCK: [&str; 3] = [Reservations::NAME, Stocks::NAME, Reports::NAME];
 
 /// Says of every service that needs no stock, and of the whole, whether it serves.
 pub async fn report(health: &HealthReporter, serving: ServingStatus) {
@@ -145,6 +150,8 @@ pub async fn serve(
     let reservations = Reservations::new(calls.clone())
         .max_decoding_message_size(most)
         .max_encoding_message_size(ANSWER_BYTES);
+    let reports =
+        Reports::new(calls.clone()).max_decoding_message_size(most).max_encoding_message_size(REPORT_BYTES);
     let stocks = |most| {
         Stocks::new(calls.clone()).max_decoding_message_size(most).max_encoding_message_size(ANSWER_BYTES)
     };
@@ -166,6 +173,7 @@ pub async fn serve(
         .add_service(catalogues)
         .add_service(reservations)
         .add_service(stocks)
+        .add_service(reports)
         .add_service(health);
     if reflection {
         // Clients of either version are about.

@@ -13,6 +13,7 @@ pub mod gateway;
 pub mod grpc;
 pub mod key;
 pub mod problem;
+pub mod report;
 pub mod request_id;
 pub mod route;
 pub mod stack;

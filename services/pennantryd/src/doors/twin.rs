@@ -8,7 +8,7 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 
 use super::gateway::marked;
-use super::{Calls, answer, carry, watch};
+use super::{Calls, answer, carry, report, watch};
 use crate::failure::Failure;
 use crate::service::{Door, Service};
 
@@ -20,7 +20,7 @@ pub fn router(calls: Calls) -> Router {
             router = router.route(&method.path(), handler);
         }
     }
-    router.with_state(calls)
+    router.with_state(calls.clone()).merge(report::router(calls))
 }
 
 /// The handler of a call. The test `every_call_has_its_twin` sees one that is missing.
@@ -28,6 +28,7 @@ fn handler(method: &'static Method) -> Option<MethodRouter<Calls>> {
     match method.service {
         "pennantry.v1.StockService" => of_stock(method),
         "pennantry.v1.ReservationService" => of_reservations(method),
+        "pennantry.v1.ReportService" => of_reports(method),
         "pennantry.v1.QuoteService" => match method.name {
             "CalculateQuote" => Some(unary(method, Service::calculate_quote)),
             "CalculateQuotes" => Some(unary(method, Service::calculate_quotes)),
@@ -86,6 +87,16 @@ fn of_stock(method: &'static Method) -> Option<MethodRouter<Calls>> {
         "ListOrders" => waits!(method, list_orders),
         "CancelOrder" => waits!(method, cancel_order),
         "WatchStock" => Some(get(watch::stream)),
+        _ => None,
+    }
+}
+
+fn of_reports(method: &'static Method) -> Option<MethodRouter<Calls>> {
+    match method.name {
+        "GetBurnReport" => waits!(method, get_burn_report),
+        "CancelBurnReport" => waits!(method, cancel_burn_report),
+        "ListBurnReports" => waits!(method, list_burn_reports),
+        "RunBurnReport" => Some(get(report::stream)),
         _ => None,
     }
 }

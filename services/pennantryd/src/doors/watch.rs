@@ -46,7 +46,7 @@ use crate::service::Service;
 /// The header with which a reader comes back.
 pub const LAST_EVENT_ID: HeaderName = HeaderName::from_static("last-event-id");
 /// The kind of body.
-const MEDIA: &str = "text/event-stream";
+pub(super) const MEDIA: &str = "text/event-stream";
 /// What a reader waits before it comes back. Unit ms.
 const RETRY_MS: u32 = 2_000;
 /// Events read from the store at once.
@@ -246,7 +246,7 @@ fn written(sign: Sign) -> Result<Bytes, Failure> {
     Ok(bytes.into())
 }
 
-fn accepts(headers: &HeaderMap) -> Result<(), Failure> {
+pub(super) fn accepts(headers: &HeaderMap) -> Result<(), Failure> {
     let mut given = headers.get_all(header::ACCEPT).iter().filter_map(|list| list.to_str().ok()).peekable();
     let fits = |media: &str| {
         let media = media.split(';').next().unwrap_or_default().trim();

@@ -1,6 +1,7 @@
 //! The calls of the contract, once, for every door.
 
 mod around;
+pub(crate) mod reports;
 mod reservations;
 mod stock;
 
@@ -25,6 +26,7 @@ use crate::clock::Clock;
 use crate::convert::stock::shelf;
 use crate::convert::{answer, catalogue, enquiry, fields, staff, ticket};
 use crate::failure::{Failure, violation};
+use crate::report::run::Runs;
 use crate::ticket::{Keys, open};
 
 /// Which door a call came through: the public one gives only the buyer's view.
@@ -57,6 +59,8 @@ pub struct Service {
     clock: Clock,
     stock: OnceLock<Stock>,
     booked: RwLock<Option<Booked>>,
+    /// Reports that this server makes now.
+    pub(crate) runs: Runs,
     steps: AtomicU64,
     quotes: AtomicU64,
 }
@@ -79,6 +83,7 @@ impl Service {
             clock,
             stock: OnceLock::new(),
             booked: RwLock::new(None),
+            runs: Runs::default(),
             steps: AtomicU64::new(0),
             quotes: AtomicU64::new(0),
         }

@@ -9,6 +9,7 @@ use pennantry_ledger::rules::{
 use pennantry_ledger::{Error, FindPieces, FindReservations};
 
 use super::around::{Call, Done};
+use super::reports::optional;
 use super::{Caller, Service};
 use crate::convert::length::write as mm;
 use crate::convert::stock::cuts::{self, CutOf, Judged};
@@ -161,6 +162,7 @@ impl Service {
         let call = self.call(caller, "RecordCut", &request.request_id, &body)?;
         facts::request_id(&request.request_id)?;
         let id = named("reservationId", &request.reservation_id, "the reservation")?;
+        let on = optional("cutDate", &request.cut_date)?;
         let recalled = call.recall().await?;
         let reservation = call.reservation(&id).await?;
         let named = request.parts.iter().filter(|part| !part.piece_id.is_empty());
@@ -171,7 +173,10 @@ impl Service {
         let done = if let Some(done) = recalled {
             done
         } else {
-            let cut = Cut { id: cuts::new_cut()?, reservation: ReservationId(id), parts };
+            if let Some(on) = on {
+                cuts::on(on, call.today())?;
+            }
+            let cut = Cut { id: cuts::new_cut()?, reservation: ReservationId(id), parts, day: on };
             call.apply(Command::Cut(cut)).await?
         };
         let cut = done.outcome.cut.as_ref().ok_or_else(|| Failure::internal("a cut without one"))?;

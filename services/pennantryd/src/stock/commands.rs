@@ -18,16 +18,16 @@ use crate::start::make_private;
 use crate::telemetry;
 
 /// Why a command did not do what it is for.
-enum Fault {
+pub(crate) enum Fault {
     /// Refused, or something does not agree.
     Refused(String),
     /// It cannot be tried.
     CannotRun(String),
 }
 
-type Done = Result<String, Fault>;
+pub(crate) type Done = Result<String, Fault>;
 
-fn told(done: Done) -> ExitCode {
+pub(crate) fn told(done: Done) -> ExitCode {
     // Whoever has seen enough may close its end.
     match done {
         Ok(words) => {
@@ -58,14 +58,14 @@ fn begin() -> Result<(), Fault> {
 }
 
 /// Where a stock is.
-enum Kept {
+pub(crate) enum Kept {
     /// In a data folder.
     Folder(PathBuf),
     /// In a database.
     Database(Database),
 }
 
-fn kept(at: &cli::Kept) -> Result<Kept, Fault> {
+pub(crate) fn kept(at: &cli::Kept) -> Result<Kept, Fault> {
     match &at.database {
         Some(text) => Database::read(text).map(Kept::Database).map_err(Fault::CannotRun),
         None => Ok(Kept::Folder(at.data.clone())),
@@ -73,7 +73,7 @@ fn kept(at: &cli::Kept) -> Result<Kept, Fault> {
 }
 
 /// The stock that is there; a folder without one is not given one.
-async fn open(kept: &Kept) -> Result<Ledger, Fault> {
+pub(crate) async fn open(kept: &Kept) -> Result<Ledger, Fault> {
     match kept {
         Kept::Folder(data) => {
             let file = data.join(FILE);

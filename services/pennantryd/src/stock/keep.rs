@@ -18,6 +18,7 @@ use crate::clock::Clock;
 use crate::doors::grpc;
 use crate::listen::Stop;
 use crate::metrics::Metrics;
+use crate::report::nightly;
 use crate::service::Service;
 
 /// Who ends overdue holds, for the record.
@@ -37,6 +38,8 @@ const COUNT: Duration = Duration::from_secs(15);
 const COUNTED: u32 = 1_000;
 /// How often it is looked whether a copy is due; also when first.
 const BACKUP: Duration = Duration::from_mins(1);
+/// How often it is looked whether a burn-rate report is due; also when first.
+const REPORT: Duration = Duration::from_mins(1);
 /// After a copy that could not be made.
 const BACKUP_AGAIN: Duration = Duration::from_mins(10);
 
@@ -102,6 +105,17 @@ impl Keeper {
                     BACKUP_AGAIN
                 }
             };
+        }
+    }
+
+    /// Makes the burn-rate report of every night, until the stop.
+    pub async fn report(service: Arc<Service>, metrics: Arc<Metrics>, stop: Stop) {
+        while goes_on(&stop, REPORT).await {
+            let Ok(stock) = service.stock() else { continue };
+            match nightly::round(&service, &stock.ledger, nightly::DUE, &stop).await {
+                Ok(made) => metrics.reported(made),
+                Err(error) => quietly(&error, "the burn-rate report could not be looked after"),
+            }
         }
     }
 

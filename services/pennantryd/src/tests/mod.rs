@@ -7,7 +7,7 @@ mod life;
 mod panics;
 mod patience;
 #[path = "../../../../tests/postgres.rs"]
-mod postgres;
+pub(crate) mod postgres;
 mod private;
 mod reservations;
 mod stock;

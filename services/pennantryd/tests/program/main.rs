@@ -12,6 +12,8 @@ mod keys;
 #[cfg(test)]
 mod process;
 #[cfg(test)]
+mod report;
+#[cfg(test)]
 mod serve;
 #[cfg(test)]
 mod stock;

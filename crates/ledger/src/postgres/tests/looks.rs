@@ -98,7 +98,7 @@ async fn a_cut_and_what_it_left_are_kept_and_taken_back() {
         finish: Finish::WhenEnough,
         note: String::new(),
     };
-    let cut = Cut { id: "C1".into(), reservation: "R1".into(), parts: vec![part] };
+    let cut = Cut { id: "C1".into(), reservation: "R1".into(), parts: vec![part], day: None };
     let answer = done(&shop.store, command(Command::Cut(cut))).await.outcome;
     assert_eq!(shop.store.cut(&"C1".into()).await.unwrap(), answer.cut);
     assert_eq!(shop.store.cuts(&"R1".into()).await.unwrap().len(), 1);

@@ -1,9 +1,11 @@
 //! The engine against a real server.
 
+mod days;
 mod faults;
 mod looks;
 mod promises;
 mod proxy;
+mod reports;
 mod requests;
 mod schema;
 #[path = "../../../../../tests/postgres.rs"]
@@ -146,6 +148,7 @@ fn hold(id: &str, lines: &[(&str, i64)]) -> Reserve {
         item,
         amount: mm(*length_mm),
         shapes: 4,
+        shape_area: 12_000_000_000,
     };
     Reserve {
         id: id.into(),

@@ -9,6 +9,9 @@
 //! (Narrower remnants come out of what was used: they make nothing less.) A line is done once it
 //! used as much as it wanted, or where that is said; otherwise it goes on wanting the rest.
 //!
+//! A cut that is recorded later than it was made counts for the day on which it was, with all that
+//! it moves; that day has to be one of the [`Cut::DAYS`] before today.
+//!
 //! A cut is a fact: it is refused only where it cannot have happened. Cloth it needs beyond what
 //! its own line has of the piece comes out of what is free, and where that is too little those
 //! lowest in rank are short by it.
@@ -30,6 +33,12 @@ pub(super) fn cut(work: &mut Work<'_>, command: &Cut) -> Result<(), Refusal> {
     if work.rows.cuts.contains_key(&command.id) {
         return Err(Refusal::CutExists(command.id.clone()));
     }
+    let today = work.today();
+    let day = command.day.unwrap_or(today);
+    if day > today || today.saturating_sub(day) > Cut::DAYS {
+        return Err(Refusal::BadDay { day, today });
+    }
+    work.day = day;
     let lines = work.live(&command.reservation)?.lines.clone();
     let parts =
         if command.parts.is_empty() { planned(work, command, &lines)? } else { command.parts.clone() };
@@ -52,7 +61,7 @@ pub(super) fn cut(work: &mut Work<'_>, command: &Cut) -> Result<(), Refusal> {
     }
     let (id, reservation) = (command.id.clone(), command.reservation.clone());
     work.answer = Some(reservation.clone());
-    work.add_cut(CutRow { id, reservation, at: work.now, undone: false, parts: rows });
+    work.add_cut(CutRow { id, reservation, at: work.now, day, undone: false, parts: rows });
     Ok(())
 }
 
@@ -147,6 +156,7 @@ fn one(work: &mut Work<'_>, command: &Cut, part: &Part) -> Result<CutPart, Refus
         line: line.number,
         taken: part.taken,
         spoiled: part.spoiled,
+        why: part.why,
         kept,
         shapes,
         served: line.wanted - wanted,

@@ -55,6 +55,9 @@ pub(super) fn take(work: &mut Work<'_>, id: &ReservationId, lines: &[NewLine]) -
     for wanted in lines {
         let piece = work.piece(&wanted.piece)?;
         is_some_amount(piece.material.class, wanted.amount)?;
+        if wanted.shape_area < 0 {
+            return Err(Refusal::BadShapeArea(wanted.shape_area));
+        }
         let stretches = settle::stretches(piece);
         let class = piece.material.class;
         let mut granted: Vec<Amount> =
@@ -79,6 +82,7 @@ pub(super) fn take(work: &mut Work<'_>, id: &ReservationId, lines: &[NewLine]) -
             spoiled: Amount::ZERO,
             shapes: wanted.shapes,
             shapes_cut: 0,
+            shape_area: wanted.shape_area,
         });
         work.grant(&(id.clone(), number), wanted.amount, MovementKind::Reserve);
     }

@@ -5,6 +5,8 @@
 //! since stays found: the cut's amounts are moved back, and its flaws come back in front of those
 //! that are there now.
 //!
+//! What it moves counts for the day of the cut: that day is then as if the cut had not been made.
+//!
 //! The reservation wants again what the cut had served. One that was cut is confirmed again, or held
 //! where it never was confirmed; where its time was over in between it is expired instead. One that
 //! was called off stays so, and the cloth is free.
@@ -12,8 +14,8 @@
 use super::adjust::within;
 use super::work::{Shift, Work};
 use crate::rules::{
-    Account, Amount, CutId, CutPart, CutRow, EventKind, Flaw, MovementKind, PieceId, Refusal, ReservationId,
-    State, Undo,
+    Account, Amount, CutId, CutPart, CutRow, EventKind, Flaw, MovementKind, PieceId, Reason, Refusal,
+    ReservationId, State, Undo,
 };
 
 /// Takes a cut back.
@@ -22,6 +24,7 @@ pub(super) fn undo(work: &mut Work<'_>, command: &Undo) -> Result<(), Refusal> {
     if cut.undone {
         return Err(Refusal::AlreadyUndone(cut.id.clone()));
     }
+    work.day = cut.day;
     let until = cut.at.after_seconds(Undo::SECONDS);
     if work.now > until {
         return Err(Refusal::TooLate(cut.id.clone(), until));
@@ -106,7 +109,8 @@ fn put_back(work: &mut Work<'_>, cut: &CutRow, part: &CutPart, wants: bool) -> R
     };
     let parts = [(Account::Used, part.used()), (Account::Kept, part.kept), (Account::Spoiled, part.spoiled)];
     for (from, amount) in parts {
-        work.shift(&back(&part.piece, from, Account::Free, amount));
+        let reason = if from == Account::Spoiled { part.why } else { Reason::None };
+        work.shift(&Shift { reason, ..back(&part.piece, from, Account::Free, amount) });
     }
     for remnant in &part.remnants {
         let there = work.piece(remnant)?.left;

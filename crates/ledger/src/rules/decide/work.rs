@@ -17,6 +17,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use crate::rules::roll::Drawn;
 use crate::rules::settle::{self, Claim};
 use crate::rules::{
     Account, Amount, At, Change, CutId, CutRow, Envelope, Event, EventKind, Flaw, Line, Movement,
@@ -77,6 +78,10 @@ pub(super) struct Work<'a> {
     /// The order that is told of.
     pub answer_order: Option<OrderId>,
     envelope: &'a Envelope,
+    /// The shop's day that movements count for.
+    pub day: i32,
+    /// What was cut, or taken back, with the areas of shapes by line.
+    drawn: Option<(CutRow, BTreeMap<u32, i64>)>,
     /// Cuts made or taken back.
     pub cuts: Vec<Change>,
     touched: BTreeSet<PieceId>,
@@ -100,6 +105,8 @@ impl<'a> Work<'a> {
             answer_pieces: Vec::new(),
             answer_order: None,
             envelope,
+            day: envelope.day,
+            drawn: None,
             cuts: Vec::new(),
             touched: BTreeSet::new(),
             moves: Vec::new(),
@@ -170,7 +177,8 @@ impl<'a> Work<'a> {
             change: self.envelope.id,
             number: number(self.moves.len()),
             at: self.now,
-            day: self.envelope.day,
+            day: self.day,
+            late: self.day < self.envelope.day,
             actor: self.envelope.actor.clone(),
             kind: shift.kind,
             piece: shift.piece.clone(),
@@ -299,13 +307,32 @@ impl<'a> Work<'a> {
     /// A cut was made.
     pub fn add_cut(&mut self, cut: CutRow) {
         self.cuts.push(Change::AddCut(cut.clone()));
+        self.draw(&cut);
         self.outcome.cut = Some(cut);
     }
 
     /// A cut was taken back.
     pub fn undo_cut(&mut self, cut: CutRow) {
         self.cuts.push(Change::CutUndone(cut.id.clone()));
+        self.draw(&cut);
         self.outcome.cut = Some(cut);
+    }
+
+    fn draw(&mut self, cut: &CutRow) {
+        let lines = self.reservations.get(&cut.reservation).map_or(&[][..], |known| &known.lines);
+        let areas = lines.iter().map(|line| (line.number, line.shape_area)).collect();
+        self.drawn = Some((cut.clone(), areas));
+    }
+
+    /// What its cut took, or gave back.
+    pub fn drawn(&self) -> Option<Drawn<'_>> {
+        let (cut, areas) = self.drawn.as_ref()?;
+        Some(Drawn { parts: &cut.parts, shape_areas: areas.clone(), day: cut.day, taken_back: cut.undone })
+    }
+
+    /// Today, as the shop counts.
+    pub fn today(&self) -> i32 {
+        self.envelope.day
     }
 
     /// A piece is told of.

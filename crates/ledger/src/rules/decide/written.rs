@@ -6,6 +6,7 @@
 //! was taken on the way and given back is on the movements, and nothing to tell.
 
 use super::work::Work;
+use crate::rules::roll::roll;
 use crate::rules::{Amount, Change, Decision, EventKind, Line, Piece, Promise, Reservation};
 
 impl Work<'_> {
@@ -22,8 +23,10 @@ impl Work<'_> {
         self.reservation_changes(&mut changes);
         changes.append(&mut self.cuts);
         self.order_changes(&mut changes);
+        let days = roll(&self.moves, &self.pieces, self.drawn().as_ref());
         changes.extend(self.moves.into_iter().map(Change::Move));
         changes.extend(self.events.into_iter().map(Change::Tell));
+        changes.extend(days.into_iter().map(Change::Roll));
         Decision { changes, outcome: self.outcome }
     }
 

@@ -4,7 +4,10 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::memory::Memory;
 use crate::rules::settle::{fit, stretches};
-use crate::rules::{Account, Amount, At, Event, EventKind, Movement, MovementKind, PieceId, State};
+use crate::rules::{
+    Account, Amount, At, Class, CutPart, CutRow, DayUse, Event, EventKind, Material, Movement, MovementKind,
+    PieceId, State,
+};
 
 impl Memory {
     /// Checks all of it.
@@ -14,7 +17,47 @@ impl Memory {
         self.ended_hold_nothing();
         self.nothing_hangs_loose();
         self.names_are_told_once();
+        self.days_make_what_is_on_hand();
         let _ = now;
+    }
+
+    /// What days did with a material and lot comes to what lies there, confirmed and in square
+    /// micrometres too: what was used is what left the shelf.
+    fn days_make_what_is_on_hand(&self) {
+        let mut sums: BTreeMap<(&Material, &str), DayUse> = BTreeMap::new();
+        for ((material, lot, _), of) in &self.days {
+            sums.entry((material, lot)).or_default().add(of);
+        }
+        let mut there: BTreeMap<(&Material, &str), [i64; 3]> = BTreeMap::new();
+        for piece in self.pieces.values() {
+            let sum = there.entry((&piece.material, &piece.lot)).or_default();
+            let area = |amount: Amount| amount.0 * piece.width.um();
+            sum[0] += piece.left.0;
+            sum[1] += piece.confirmed.0;
+            if piece.material.class == Class::Cloth {
+                // what came, less what was spoiled or went, counts, finds, and what lies there
+                let of = |account| {
+                    let moved = self.movements.iter().filter(|movement| movement.piece == piece.id);
+                    let into = |m: &Movement| i64::from(m.to == account) - i64::from(m.from == account);
+                    moved.map(|movement| into(movement) * movement.amount.0).sum::<i64>()
+                };
+                let gone = of(Account::Spoiled) + of(Account::Elsewhere) + of(Account::Supplier);
+                sum[2] -= area(Amount(gone)) + area(piece.left);
+            }
+        }
+        assert_eq!(sums.keys().collect::<Vec<_>>(), there.keys().collect::<Vec<_>>());
+        for (key, sum) in &sums {
+            assert_eq!([sum.on_hand().0, sum.promised.0, sum.used_area], there[key], "{key:?} {sum:?}");
+            assert!(sum.drawn_area <= sum.used_area || sum.narrow.is_some(), "{key:?} {sum:?}");
+            let undone = |change: &CutRow| change.undone;
+            let cuts = self.cuts.values().filter(|cut| !undone(cut));
+            let used = |part: &&CutPart| {
+                let piece = &self.pieces[&part.piece];
+                (&piece.material, piece.lot.as_str()) == *key && part.used().is_some()
+            };
+            let cuts = cuts.filter(|cut| cut.parts.iter().any(|part| used(&part))).count();
+            assert_eq!(sum.cuts, i64::try_from(cuts).unwrap(), "{key:?} {sum:?}");
+        }
     }
 
     /// Movements of a piece, added up by account.

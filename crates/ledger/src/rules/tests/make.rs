@@ -9,6 +9,8 @@ use crate::rules::{
 };
 
 pub const T0: At = At(1_780_000_000_000_000);
+/// The area of a shape here: a fifth of a square metre.
+pub const SHAPE: i64 = 200_000_000_000;
 /// How long holds are for here.
 pub const HOLD: i64 = 1_800;
 
@@ -61,7 +63,7 @@ pub fn receive(pieces: Vec<NewPiece>) -> Command {
 }
 
 pub fn line(piece: &str, amount: i64) -> NewLine {
-    NewLine { piece: piece.into(), item: 1, amount: cm(amount), shapes: 10 }
+    NewLine { piece: piece.into(), item: 1, amount: cm(amount), shapes: 10, shape_area: SHAPE }
 }
 
 pub fn hold(id: &str, lines: Vec<NewLine>) -> Reserve {
@@ -133,7 +135,7 @@ pub fn remnant(id: &str, length: i64, width_mm: i64) -> NewRemnant {
 }
 
 pub fn cut(id: &str, reservation: &str, parts: Vec<Part>) -> Command {
-    Command::Cut(Cut { id: id.into(), reservation: reservation.into(), parts })
+    Command::Cut(Cut { id: id.into(), reservation: reservation.into(), parts, day: None })
 }
 
 pub fn undo(cut: &str) -> Command {

@@ -4,9 +4,13 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::rules::{
-    Amount, At, Change, ChangeId, Command, CutId, CutRow, Envelope, Event, Movement, Needs, Order, OrderId,
-    Outcome, Piece, PieceId, Refusal, Request, Reservation, ReservationId, Rows, State, decide, kept, needs,
+    Amount, At, Change, ChangeId, Command, CutId, CutRow, DayUse, Envelope, Event, Material, Movement, Needs,
+    Order, OrderId, Outcome, Piece, PieceId, Refusal, Request, Reservation, ReservationId, Rows, State,
+    decide, kept, needs,
 };
+
+/// The shop's day at the beginning.
+pub const DAY: i32 = 20_000;
 
 /// Everything that is kept.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -18,6 +22,10 @@ pub struct Memory {
     pub movements: Vec<Movement>,
     pub events: Vec<Event>,
     pub requests: BTreeMap<(String, String), ([u8; 32], Vec<u8>)>,
+    /// Roll-ups by material, lot and day.
+    pub days: BTreeMap<(Material, String, i32), DayUse>,
+    /// The shop's day, from [`DAY`].
+    pub day: i32,
     pub changes: u64,
 }
 
@@ -56,8 +64,14 @@ impl Memory {
         self.changes += 1;
         let mut id = [0; 16];
         id[8..].copy_from_slice(&self.changes.to_be_bytes());
-        let envelope =
-            Envelope { id: ChangeId(id), at: now, day: 20_000, actor: "loft".to_owned(), request, command };
+        let envelope = Envelope {
+            id: ChangeId(id),
+            at: now,
+            day: DAY + self.day,
+            actor: "loft".to_owned(),
+            request,
+            command,
+        };
         let rows = self.load(&needs(&envelope.command), now);
         let decision = decide(&envelope, &rows, now).map_err(Failed::Refused)?;
         assert_eq!(decide(&envelope, &rows, now).as_ref(), Ok(&decision), "the same again");
@@ -178,6 +192,10 @@ impl Memory {
             Change::OrderReceived { id, line, received } => {
                 let lines = &mut self.orders.get_mut(&id).unwrap().lines;
                 lines.iter_mut().find(|there| there.number == line).unwrap().received = received;
+            }
+            Change::Roll(roll) => {
+                let key = (roll.material, roll.lot, roll.day);
+                self.days.entry(key).or_default().add(&roll.of);
             }
             Change::Move(movement) => {
                 assert!(self.pieces.contains_key(&movement.piece));

@@ -9,6 +9,8 @@
 //! | `stock`, `orders` | what comes, counts, losses, flaws; orders at suppliers |
 //! | `holds` | taking, expiring, superseding, amending |
 //! | `cuts`, `undos` | what the bench does |
+//! | `rolls` | what each day did with each material |
+//! | `reports` | whose a run of the report is |
 //! | `settling` | who keeps what, by hand |
 //! | `random` | random commands, good and bad, all invariants after each |
 //! | `keeping` | outcomes as bytes |
@@ -22,6 +24,8 @@ mod make;
 mod memory;
 mod orders;
 mod random;
+mod reports;
+mod rolls;
 mod settling;
 mod stock;
 mod table;

@@ -129,6 +129,11 @@ fn reserve() -> impl Strategy<Value = Reserve> {
         })
 }
 
+/// A day before today, or rarely one that cannot be; [`aim`] makes it one of the shop's.
+fn cut_day() -> impl Strategy<Value = Option<i32>> {
+    prop_oneof![6 => Just(None), 3 => (-3..=0).prop_map(Some), 1 => (-40..=1).prop_map(Some)]
+}
+
 fn command() -> impl Strategy<Value = Command> {
     let sale = Sale { quote: "q2".to_owned(), bench_milli_minutes: 3, leave_day: None, sold: vec![] };
     prop_oneof![
@@ -155,8 +160,8 @@ fn command() -> impl Strategy<Value = Command> {
                 Command::Amend(Amend { id: id.as_str().into(), ends, lines, sale, reason: "r".to_owned() })
             }
         ),
-        10 => (cut_name(), reservation(), vec(cut_part(), 0..3)).prop_map(|(id, reservation, parts)| {
-            Command::Cut(Cut { id: id.as_str().into(), reservation: reservation.as_str().into(), parts })
+        10 => (cut_name(), reservation(), vec(cut_part(), 0..3), cut_day()).prop_map(|(id, reservation, parts, day)| {
+            Command::Cut(Cut { id: id.as_str().into(), reservation: reservation.as_str().into(), parts, day })
         }),
         4 => cut_name().prop_map(|cut| Command::Undo(Undo { cut: cut.as_str().into() })),
         1 => (order(), vec((0..3_u8, amount()), 0..3)).prop_map(|(id, lines)| {
@@ -183,7 +188,10 @@ fn steps() -> impl Strategy<Value = Vec<Step>> {
 }
 
 /// Aims a command at something it can be carried out on, unless luck has it otherwise.
-fn aim(loft: &Memory, command: Command, luck: u8) -> Command {
+fn aim(loft: &Memory, mut command: Command, luck: u8) -> Command {
+    if let Command::Cut(Cut { day: Some(day), .. }) = &mut command {
+        *day += super::memory::DAY + loft.day;
+    }
     if luck >= 210 {
         return command;
     }
@@ -277,6 +285,8 @@ fn run(steps: Vec<Step>, flaws: Vec<crate::rules::Flaw>) -> (Memory, u32, u32) {
     let (mut done, mut refused) = (0, 0);
     for (command, later, key, luck) in steps {
         now = At(now.0 + later);
+        // days are some minutes long here, so that much is taken back after midnight
+        loft.day = i32::try_from((now.0 - T0.0) / 240_000_000).unwrap();
         let command = aim(&loft, command, luck);
         let request = key.map(|key| Request { scope: "s".to_owned(), key: key.to_string(), body: [0; 32] });
         let before = loft.clone();

@@ -133,6 +133,15 @@ fn every_refusal_in_words() {
     check(&Refusal::BadSeconds(0), "a hold cannot last 0 seconds: give one second or more");
     check(&Refusal::BadBenchTime(-5), "-5 thousandths of a minute is not a bench time: give nought or more");
     check(
+        &Refusal::BadShapeArea(-1),
+        "-1 square micrometres is not the area of a shape: give it, or nought where it is not known",
+    );
+    // numbered from the first of January 1970, as POSIX counts: 20 787 days are 1 795 996 800 seconds
+    check(
+        &Refusal::BadDay { day: 20_788, today: 20_787 },
+        "a cut is recorded for 2026-12-01, and today is 2026-11-30: give today, or one of the 31 days before it",
+    );
+    check(
         &Refusal::BadFlaws("B".into()),
         "the flaws of piece B do not lie on it one after the other: give each from where to where, in order from the \
          free end, none empty, none over another, none beyond what lies there; what is counted has none",

@@ -3,9 +3,11 @@
 
 mod backup;
 mod clock;
+mod days;
 mod faults;
 mod found;
 mod many;
+mod reports;
 mod requests;
 mod schema;
 mod shelf;
@@ -63,6 +65,11 @@ impl Loft {
 
     pub(super) async fn run(&self, command: Command) -> Result<Applied, Error> {
         self.store.apply(envelope(command), None).await
+    }
+
+    pub(super) async fn on(&self, day: i32, now: At, command: Command) -> Applied {
+        let envelope = Envelope { day, ..at(now, command) };
+        self.store.apply(envelope, None).await.expect("it is carried out")
     }
 
     pub(super) async fn done(&self, command: Command) -> Applied {
@@ -148,6 +155,7 @@ pub(super) fn reserve(id: &str, lines: &[(&str, Amount)]) -> Command {
         item: 1,
         amount: *amount,
         shapes: 3,
+        shape_area: 40_000_000_000,
     });
     Command::Reserve(Reserve {
         id: id.into(),
@@ -199,5 +207,6 @@ pub(super) fn cut(
             finish: Finish::WhenEnough,
             note: String::new(),
         }],
+        day: None,
     })
 }

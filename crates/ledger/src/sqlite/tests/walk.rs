@@ -72,6 +72,7 @@ fn next(dice: &mut Dice, names: &Names, turn: i32) -> Command {
                 item: 1,
                 amount: cm(1 + dice.below(80)),
                 shapes: 2,
+                shape_area: 0,
             }],
             sale: None,
             reason: "another lot".into(),

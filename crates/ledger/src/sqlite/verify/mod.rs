@@ -3,7 +3,8 @@
 //! The movements are the truth; everything else is recomputed from them or from the rows that it
 //! sums up, and whatever differs is named. Pieces, reservations, cuts, orders and answers are
 //! looked at some hundred at a time, each page as of one instant: a long look would keep the write-ahead
-//! log from being emptied, and what belongs together is always within one page.
+//! log from being emptied, and what belongs together is always within one page. What days did is
+//! added up again from all movements at once.
 
 mod cuts;
 mod orders;
@@ -14,6 +15,8 @@ use rusqlite::Connection;
 
 use super::pack::count;
 use super::readers::at_one_instant;
+use super::{days, reports};
+use crate::days::Drift;
 use crate::engine::{Error, Verified};
 use crate::rules::kept;
 
@@ -36,6 +39,15 @@ pub(super) fn verify(connection: &Connection) -> Result<Verified, Error> {
         orders::look(connection, id, &mut found)
     })?;
     at_one_instant(connection, |connection| events(connection, &mut found))?;
+    at_one_instant(connection, |connection| {
+        let drifts = days::drifted(connection)?;
+        found.drift.extend(drifts.iter().map(Drift::words));
+        Ok(())
+    })?;
+    at_one_instant(connection, |connection| {
+        found.reports = reports::verify(connection, &mut found.drift)?;
+        Ok(())
+    })?;
     answers(connection, &mut found)?;
     Ok(found)
 }

@@ -1,6 +1,6 @@
 //! Every key of the demo, one by one: left out, of the wrong type, out of range.
 
-use super::super::{SALTMERE_LOFT, read};
+use super::super::{SALTMERE_LOFT, open, read};
 use super::{demo_with, mistakes, only_mistake};
 
 /// Keys that may be left out where they stand, by their table.
@@ -40,6 +40,9 @@ const OPTIONAL: &[(&str, &str)] = &[
     ("tax", "registration"),
     ("calendar", "rush_percent"),
     ("people", "off"),
+    ("supplies", "reference"),
+    ("supplies", "least_mm"),
+    ("supplies", "last_of_it"),
     ("formats", "most_sum_mm"),
     ("formats", "least_sum_mm"),
     ("formats", "most_grams"),
@@ -166,10 +169,11 @@ fn each_key_left_out_is_told_as_missing_at_its_table() {
 
 #[test]
 fn each_key_that_may_be_left_out_can_be() {
-    let demo = read(SALTMERE_LOFT).unwrap();
+    let all = |text: &str| open(text).map(|found| (found.shop, found.restock));
+    let demo = all(SALTMERE_LOFT).unwrap();
     let mut tried = Vec::new();
     for line in keys().into_iter().filter(Line::is_optional) {
-        let shop = read(&with_line(&line, "")).unwrap_or_else(|found| panic!("{}: {found:?}", line.key));
+        let shop = all(&with_line(&line, "")).unwrap_or_else(|found| panic!("{}: {found:?}", line.key));
         // an empty list and no list say the same
         let usual = line.value == "\"standard\"" && AS_USUAL.contains(&(line.table, line.key));
         assert_eq!(shop == demo, line.value == "[]" || usual, "{} in {}", line.key, line.table);
@@ -284,7 +288,7 @@ fn each_key_of_a_band_and_of_a_bulky_parcel_is_asked_for() {
 }
 
 #[test]
-fn each_table_left_out_is_told_as_missing_except_four() {
+fn each_table_left_out_is_told_as_missing_except_five() {
     let tables = [
         "shop",
         "customs",
@@ -297,6 +301,7 @@ fn each_table_left_out_is_told_as_missing_except_four() {
         "price_extras",
         "tax",
         "calendar",
+        "ordering",
         "folding",
     ];
     for name in tables {
@@ -314,7 +319,10 @@ fn each_table_left_out_is_told_as_missing_except_four() {
             }
             _ => {}
         }
-        if ["letters", "tax", "price_extras"].contains(&name) {
+        if name == "ordering" {
+            assert_eq!(open(&text).unwrap().restock.ordering, None);
+        }
+        if ["letters", "tax", "price_extras", "ordering"].contains(&name) {
             continue;
         }
         if name == "maker" {
@@ -327,11 +335,11 @@ fn each_table_left_out_is_told_as_missing_except_four() {
 }
 
 #[test]
-fn each_list_left_out_is_told_as_missing_except_four() {
+fn each_list_left_out_is_told_as_missing_except_five() {
     let demo: toml::Table = SALTMERE_LOFT.parse().unwrap();
     let lists = demo.iter().filter(|(_, value)| value.is_array()).map(|(name, _)| name.clone());
     let lists: Vec<String> = lists.collect();
-    assert_eq!(lists.len(), 12);
+    assert_eq!(lists.len(), 13);
     for name in lists {
         let mut table = demo.clone();
         table.remove(&name).unwrap();
@@ -341,6 +349,7 @@ fn each_list_left_out_is_told_as_missing_except_four() {
             "price_list" => assert_eq!(read(&text).unwrap().pricing.list, []),
             "sundries" => assert_eq!(read(&text).unwrap().sundries, []),
             "load" => assert_eq!(read(&text).unwrap().calendar.load, []),
+            "supplies" => assert_eq!(open(&text).unwrap().restock.supplies, []),
             _ => {
                 let found = mistakes(&text);
                 let told = found.iter().filter(|m| m.path == name && m.message.contains("is missing"));

@@ -215,8 +215,15 @@ fn names_that_lead_nowhere_are_told_with_the_nearest() {
         told.contains("\"kelp\" is no code in [[bindings]]: name one that is there, or add it"),
         "{told}"
     );
-    let told = only_mistake("code = \"loft-lights\"", "code = \"kelp\"");
+    let told = only_mistake("code = \"sea-glass\"", "code = \"kelp\"");
     assert!(told.contains("is on line"), "{told}");
+    let told = only_mistake("fabric = \"lamp-oil\"", "fabric = \"lamp-oi\"");
+    assert!(
+        told.contains("supplies[2].fabric: \"lamp-oi\" is no code in [[fabrics]]: did you mean"),
+        "{told}"
+    );
+    let told = only_mistake("fabric = \"lamp-oil\"", "fabric = \"kelp\"");
+    assert!(told.contains("supplies[2].fabric: \"kelp\" is on line"), "{told}");
 }
 
 #[test]

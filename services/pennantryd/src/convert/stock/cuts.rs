@@ -7,7 +7,7 @@ use pennantry_calc::shelf::{LEAST_HELD, useful};
 use pennantry_contract::reasons::ViolationReason as Why;
 use pennantry_contract::v1;
 use pennantry_ledger::rules::{
-    Amount, Class, CutId, Finish, NewRemnant, Part, Piece, PieceId, Reason, Reservation,
+    Amount, Class, Cut, CutId, Finish, NewRemnant, Part, Piece, PieceId, Reason, Reservation,
 };
 use pennantry_measure::Length;
 use pennantry_measure::bounds::{self, Bound};
@@ -15,7 +15,8 @@ use pennantry_measure::bounds::{self, Bound};
 use super::super::enquiry::Reader;
 use super::goods::find;
 use super::read::Least;
-use crate::failure::Failure;
+use super::write::date;
+use crate::failure::{Failure, violation};
 use crate::names;
 
 /// An offcut, and what is to become of it.
@@ -211,6 +212,23 @@ fn judge(catalogue: &Catalogue, piece: &Piece, length: Length, width: Length) ->
         )
     };
     Judged { length, width, holds, kept: found.kept, message }
+}
+
+/// Whether a cut may be recorded for a day.
+///
+/// # Errors
+/// It is to come, or too long ago.
+pub fn on(day: i32, today: i32) -> Result<(), Failure> {
+    let least = today.saturating_sub(Cut::DAYS);
+    if (least..=today).contains(&day) {
+        return Ok(());
+    }
+    let (day, least, today) = (date(day), date(least), date(today));
+    let message = format!(
+        "{day} is not a day for which a cut can be recorded now: give {least} to {today}, or correct what lies there \
+         by AdjustStock"
+    );
+    Err(Failure::refused(vec![violation("cutDate", Why::OutOfRange, message)]))
 }
 
 /// The name of a new cut.

@@ -30,6 +30,8 @@ pub const fn kind(refusal: &Refusal) -> Kind {
         | Refusal::BadWidth(..)
         | Refusal::BadSeconds(_)
         | Refusal::BadBenchTime(_)
+        | Refusal::BadShapeArea(_)
+        | Refusal::BadDay { .. }
         | Refusal::BadFlaws(_)
         | Refusal::Twice(_) => Kind::InvalidEnquiry,
         Refusal::PieceExists(_)

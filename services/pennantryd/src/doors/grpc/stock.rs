@@ -7,6 +7,7 @@ use std::task::{Context, Poll};
 
 use http::{Request, Response};
 use pennantry_contract::v1;
+use pennantry_contract::v1::report_service_server::ReportService;
 use pennantry_contract::v1::reservation_service_server::ReservationService;
 use pennantry_contract::v1::stock_service_server::{StockService, StockServiceServer};
 use tokio_stream::wrappers::ReceiverStream;
@@ -96,6 +97,27 @@ served! {
             Err(failure) => Some(Err(status(failure))),
         });
         Ok(tonic::Response::new(Box::pin(events)))
+    }
+}
+
+served! {
+    ReportService {
+        get_burn_report "GetBurnReport" GetBurnReportRequest GetBurnReportResponse;
+        cancel_burn_report "CancelBurnReport" CancelBurnReportRequest CancelBurnReportResponse;
+        list_burn_reports "ListBurnReports" ListBurnReportsRequest ListBurnReportsResponse;
+    }
+
+    type RunBurnReportStream =
+        Pin<Box<dyn Stream<Item = Result<v1::RunBurnReportResponse, Status>> + Send>>;
+
+    async fn run_burn_report(
+        &self,
+        request: tonic::Request<v1::RunBurnReportRequest>,
+    ) -> Result<tonic::Response<Self::RunBurnReportStream>, Status> {
+        let caller = caller::of_call(&request);
+        let signs = self.service.run_burn_report(&caller, request.get_ref(), &self.stop).await;
+        let signs = ReceiverStream::new(signs.map_err(status)?);
+        Ok(tonic::Response::new(Box::pin(signs.map(|sign| sign.map_err(status)))))
     }
 }
 

@@ -34,7 +34,7 @@ async fn example() -> (Shop, Vec<String>) {
             bench_milli_minutes: 0,
             leave_day: None,
             sold: Vec::new(),
-            lines: vec![NewLine { piece: "B".into(), item: 0, amount, shapes: 10 }],
+            lines: vec![NewLine { piece: "B".into(), item: 0, amount, shapes: 10, shape_area: 0 }],
             supersedes: None,
         });
         shop.stock.apply(&shop.service.catalogue(), &envelope, reserve).await.unwrap();
@@ -159,4 +159,55 @@ async fn parts_that_cannot_be_are_told_all_at_once() {
     ];
     assert_eq!(fields, expected);
     assert_eq!(shop.state().await, before);
+}
+
+/// Thirty-one days ago and today are the first and the last of them.
+#[tokio::test]
+async fn a_cut_counts_for_the_day_on_which_it_was_up_to_a_month_ago() {
+    use crate::convert::stock::write::numbered;
+    let (shop, names) = example().await;
+    let before = shop.state().await;
+    for (on, reason) in [
+        ("2026-11-25", "OUT_OF_RANGE"),
+        ("2026-10-23", "OUT_OF_RANGE"),
+        ("0001-01-01", "OUT_OF_RANGE"),
+        ("2026-11-31", "BAD_DATE"),
+        ("yesterday", "BAD_DATE"),
+        ("23.11.2026", "BAD_DATE"),
+    ] {
+        let refused = shop.cut(json!({"reservationId": names[0], "cutDate": on})).await.unwrap_err();
+        let [found] = refused.violations.as_slice() else { panic!("{on}: {refused:?}") };
+        assert_eq!((found.field.as_str(), found.reason.as_str()), ("cutDate", reason), "{on}");
+        if reason == "OUT_OF_RANGE" {
+            assert!(found.message.contains("2026-10-24 to 2026-11-24"), "{found:?}");
+        }
+        assert_eq!(shop.state().await, before, "{on}");
+    }
+    let rows = async || {
+        let rows =
+            shop.stock.ledger.day_uses(pennantry_ledger::rules::Class::Cloth, i32::MIN, i32::MAX).await;
+        let rows = rows.unwrap().into_iter();
+        rows.map(|row| (row.day, row.of.used.0 / 1_000, row.of.late_at.is_some())).collect::<Vec<_>>()
+    };
+    let day = |date: &str| numbered(date).unwrap();
+    let back = json!({"requestId": "late", "reservationId": names[0], "cutDate": "2026-10-24"});
+    let cut = shop.cut(back.clone()).await.unwrap();
+    assert_eq!(cut.undo_until, "2026-11-24T10:10:00Z", "for ten minutes from when it was recorded");
+    assert_eq!(rows().await, [(day("2026-10-24"), 2_400, true), (day("2026-11-24"), 0, false)]);
+    let second = shop.cut(json!({"reservationId": names[1], "cutDate": "2026-11-24"})).await.unwrap();
+    assert_eq!(rows().await, [(day("2026-10-24"), 2_400, true), (day("2026-11-24"), 500, false)]);
+    // sent again when that day is too long ago by then, it is what it was; of another day it is another
+    let later = shop.later("2026-11-25T10:00:00Z", SALTMERE_LOFT);
+    let again = later.cut(back).await.unwrap();
+    assert_eq!((again.replayed, again.cut_id.as_str()), (true, cut.cut_id.as_str()));
+    let other = json!({"requestId": "late", "reservationId": names[0], "cutDate": "2026-10-25"});
+    assert_eq!(later.cut(other).await.unwrap_err().kind, Kind::KeyReused);
+    // what is taken back goes from the day on which it was
+    for (cut, used) in [(second.cut_id, [2_400, 0]), (cut.cut_id, [0, 0])] {
+        let undo = v1::UndoCutRequest { cut_id: cut, ..Default::default() };
+        shop.service.undo_cut(&staff(), &undo).await.unwrap();
+        let rows: Vec<(i32, i64)> = rows().await.into_iter().map(|(day, used, _)| (day, used)).collect();
+        assert_eq!(rows, [(day("2026-10-24"), used[0]), (day("2026-11-24"), used[1])]);
+    }
+    shop.adds_up().await;
 }

@@ -314,3 +314,30 @@ async fn every_cloth_of_an_order_is_an_item() {
     assert_eq!(mm(binding.planned.as_ref()), bias.charged_mm);
     shop.adds_up().await;
 }
+
+/// Lines know the true area of what is cut: of cloth that of the cut outline, seams and all, of what
+/// is no cloth none.
+#[tokio::test]
+async fn lines_know_the_area_of_their_shapes() {
+    let shop = open();
+    shop.stocked().await;
+    let quote = shop.usual();
+    let held = shop.hold(&staff(), &quote).await;
+    let kept = shop.stock.ledger.reservation(&held.reservation_id.as_str().into()).await.unwrap().unwrap();
+    // triangles of 190 by 210 mm, pinked: half a rectangle
+    let areas: Vec<_> = kept.lines.iter().map(|line| (line.piece.as_str(), line.shape_area)).collect();
+    let pennant = 190_000 * 210_000 / 2;
+    let expected =
+        [("KELP-1", pennant), ("ROPE-1", pennant), ("LAMP-1", pennant), ("BOSUN-1", 0), ("LABELS", 0)];
+    assert_eq!(areas, expected);
+
+    // strips 50 mm wide across a cloth, of which 6 820 mm are sewn in, turn-unders and all
+    let straight =
+        json!({"flaggedMm": 6200, "bindingCode": "tern-straight-25", "near": {"who": "WHO_NO_CHILD"}});
+    let quote = shop.quote(straight);
+    assert_eq!(Mm(quote.binding.as_ref().unwrap().cut_mm), 6_820.0);
+    let held = shop.hold(&staff(), &quote).await;
+    let place = held.lines.iter().position(|line| line.purpose == "binding").unwrap();
+    let kept = shop.stock.ledger.reservation(&held.reservation_id.as_str().into()).await.unwrap().unwrap();
+    assert_eq!((kept.lines[place].shape_area, kept.lines[place].shapes), (6_820_000 * 50_000, 1));
+}

@@ -7,7 +7,10 @@ mod cuts;
 mod facts;
 mod holds;
 mod refusals;
+mod reports;
 mod shelf;
+
+use std::sync::Arc;
 
 use jiff::Timestamp;
 use pennantry_app::stock::{Holds, Stock};
@@ -28,11 +31,11 @@ const NOW: &str = "2026-11-24T10:00:00Z";
 
 /// A shop with a stock.
 struct Shop {
-    service: Service,
+    service: Arc<Service>,
     stock: Stock,
     keys: Keys,
     /// Taken away with the last of those that share it.
-    folder: std::sync::Arc<TempDir>,
+    folder: Arc<TempDir>,
 }
 
 fn catalogue(text: &str) -> pennantry_app::Catalogue {
@@ -47,7 +50,7 @@ fn open() -> Shop {
     let keys = Keys::fresh().unwrap();
     let clock = Clock::Fixed(NOW.parse().unwrap());
     let service = Service::new(catalogue(SALTMERE_LOFT), clock, keys.clone()).with_stock(stock.clone());
-    Shop { service, stock, keys, folder: folder.into() }
+    Shop { service: service.into(), stock, keys, folder: folder.into() }
 }
 
 fn staff() -> Caller {
@@ -89,9 +92,18 @@ fn length(mm: f64) -> Value {
 impl Shop {
     /// The same shop at another instant, on another catalogue.
     fn later(&self, instant: &str, text: &str) -> Shop {
-        let clock = Clock::Fixed(instant.parse::<Timestamp>().unwrap());
+        self.by(Clock::Fixed(instant.parse::<Timestamp>().unwrap()), text)
+    }
+
+    /// The same shop by another clock, on another catalogue: another server on one store.
+    fn by(&self, clock: Clock, text: &str) -> Shop {
         let service = Service::new(catalogue(text), clock, self.keys.clone()).with_stock(self.stock.clone());
-        Shop { service, stock: self.stock.clone(), keys: self.keys.clone(), folder: self.folder.clone() }
+        Shop {
+            service: service.into(),
+            stock: self.stock.clone(),
+            keys: self.keys.clone(),
+            folder: self.folder.clone(),
+        }
     }
 
     async fn receive(&self, pieces: Value) -> v1::ReceiveStockResponse {

@@ -1,0 +1,185 @@
+//! What each day did with each material: added to, read, computed again, put right.
+
+use rusqlite::{Connection, OptionalExtension, Row, ToSql};
+
+use super::pack::material;
+use crate::days::{Days, Drift, drifts};
+use crate::engine::DaySum;
+use crate::rules::{At, Class, DayUse, Material, RollUp};
+
+/// What the movements, cuts and lines say of every day, in the columns of `day_use`.
+const COMPUTED: &str = "
+SELECT class, code, lot, day, SUM(came), SUM(used), SUM(spoiled), SUM(ends), SUM(flawed), SUM(other),
+    SUM(promised), SUM(narrow), SUM(cuts), SUM(used_area), SUM(drawn_area), SUM(net_area), MAX(late_at)
+FROM (
+    SELECT piece.class AS class, piece.code AS code, piece.lot AS lot, moved.day AS day, moved.came AS came,
+        moved.used AS used, moved.spoiled AS spoiled, moved.ends AS ends, moved.flawed AS flawed,
+        moved.other AS other, moved.promised AS promised, moved.narrow AS narrow, 0 AS cuts,
+        CASE WHEN piece.class = 'cloth' THEN (moved.used - moved.narrow) * MIN(piece.width, 10000000) ELSE 0 END
+            AS used_area,
+        0 AS drawn_area, 0 AS net_area, moved.late_at AS late_at
+    FROM (
+        SELECT movement.piece AS piece,
+            CASE WHEN movement.kind = 'undo' THEN cut.day ELSE movement.day END AS day,
+            SUM(CASE WHEN from_account = 'supplier' THEN amount ELSE 0 END) AS came,
+            SUM(CASE WHEN to_account = 'used' THEN amount WHEN from_account = 'used' THEN -amount ELSE 0 END)
+                AS used,
+            SUM(CASE WHEN to_account = 'spoiled' AND cut.undone = 0
+                AND reason NOT IN ('end bit', 'squaring', 'flaw') THEN amount
+                WHEN to_account = 'elsewhere' AND reason IN ('damaged', 'miscut') THEN amount ELSE 0 END)
+                AS spoiled,
+            SUM(CASE WHEN reason IN ('end bit', 'squaring') AND (to_account = 'elsewhere'
+                OR (to_account = 'spoiled' AND cut.undone = 0)) THEN amount ELSE 0 END) AS ends,
+            SUM(CASE WHEN reason = 'flaw' AND (to_account = 'elsewhere'
+                OR (to_account = 'spoiled' AND cut.undone = 0)) THEN amount ELSE 0 END) AS flawed,
+            SUM(CASE WHEN from_account = 'elsewhere' THEN amount WHEN to_account = 'elsewhere'
+                AND reason NOT IN ('end bit', 'squaring', 'flaw', 'damaged', 'miscut') THEN -amount ELSE 0 END)
+                AS other,
+            SUM(CASE WHEN to_account = 'confirmed' THEN amount WHEN from_account = 'confirmed' THEN -amount
+                ELSE 0 END) AS promised,
+            SUM(CASE WHEN from_account = 'kept' THEN amount WHEN to_account = 'kept' THEN -amount ELSE 0 END)
+                AS narrow,
+            MAX(CASE WHEN late = 1 THEN movement.at END) AS late_at
+        FROM movement NOT INDEXED LEFT JOIN cut ON cut.id = movement.cut
+        WHERE from_account NOT IN ('free', 'held') OR to_account NOT IN ('free', 'held')
+        GROUP BY 1, 2) AS moved
+    JOIN piece ON piece.id = moved.piece
+    UNION ALL
+    SELECT class, code, lot, day, 0, 0, 0, 0, 0, 0, 0, 0, MAX(uses), 0, SUM(drawn), SUM(net), NULL
+    FROM (
+        SELECT made.cut AS cut, piece.class AS class, piece.code AS code, piece.lot AS lot, made.day AS day,
+            CASE WHEN made.used > 0 THEN 1 ELSE 0 END AS uses,
+            CASE WHEN made.known > 0 AND piece.class = 'cloth'
+                THEN made.used * MIN(piece.width, 10000000) - COALESCE(narrower.area, 0) ELSE 0 END AS drawn,
+            CASE WHEN made.known > 0 AND piece.class = 'cloth' THEN made.net ELSE 0 END AS net
+        FROM (
+            SELECT part.cut AS cut, part.piece AS piece, cut.day AS day,
+                SUM(part.taken - part.spoiled - part.kept) AS used, MIN(line.shape_area) AS known,
+                SUM(MIN(part.shapes * line.shape_area, 1000000000000000000)) AS net
+            FROM cut_part AS part NOT INDEXED JOIN cut ON cut.id = part.cut
+            JOIN line ON line.reservation = cut.reservation AND line.number = part.line
+            WHERE cut.undone = 0
+            GROUP BY part.cut, part.piece, cut.day) AS made
+        JOIN piece ON piece.id = made.piece
+        LEFT JOIN (
+            SELECT remnant.cut AS cut, remnant.parent AS parent,
+                SUM(remnant.received * MIN(remnant.width, 10000000)) AS area
+            FROM piece AS remnant JOIN piece AS parent ON parent.id = remnant.parent
+            WHERE remnant.width < parent.width GROUP BY remnant.cut, remnant.parent) AS narrower
+        ON narrower.cut = made.cut AND narrower.parent = made.piece) AS of_cut
+    GROUP BY cut, class, code, lot, day) AS summed
+GROUP BY class, code, lot, day";
+
+const KEPT: &str = "
+SELECT class, code, lot, day, came, used, spoiled, ends, flawed, other, promised, narrow, cuts, used_area,
+    drawn_area, net_area, late_at
+FROM day_use";
+
+/// Adds to what a day did.
+pub(super) fn add(connection: &Connection, roll: &RollUp) -> rusqlite::Result<()> {
+    let sums = roll.of.columns().map(|(_, sum)| sum);
+    let late_at = roll.of.late_at.map(|at| at.0);
+    let class = roll.material.class.as_str();
+    let mut values: Vec<&dyn ToSql> = vec![&class, &roll.material.code, &roll.lot, &roll.day];
+    values.extend(sums.iter().map(|sum| -> &dyn ToSql { sum }));
+    values.push(&late_at);
+    connection
+        .prepare_cached(
+            "INSERT INTO day_use (class, code, lot, day, came, used, spoiled, ends, flawed, other, promised, \
+             narrow, cuts, used_area, drawn_area, net_area, late_at) \
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17) \
+             ON CONFLICT (class, code, lot, day) DO UPDATE SET came = came + excluded.came, \
+             used = used + excluded.used, spoiled = spoiled + excluded.spoiled, ends = ends + excluded.ends, \
+             flawed = flawed + excluded.flawed, other = other + excluded.other, \
+             promised = promised + excluded.promised, narrow = narrow + excluded.narrow, \
+             cuts = cuts + excluded.cuts, used_area = used_area + excluded.used_area, \
+             drawn_area = drawn_area + excluded.drawn_area, net_area = net_area + excluded.net_area, \
+             late_at = MAX(COALESCE(late_at, excluded.late_at), COALESCE(excluded.late_at, late_at))",
+        )?
+        .execute(values.as_slice())
+        .map(drop)
+}
+
+/// Sums and the latest instant, from a column on.
+fn day_use(row: &Row<'_>, from: usize) -> rusqlite::Result<DayUse> {
+    let mut sums = [0; 12];
+    for (column, sum) in (from..).zip(&mut sums) {
+        *sum = row.get(column)?;
+    }
+    let late_at: Option<i64> = row.get(from + sums.len())?;
+    Ok(DayUse::of(sums, late_at.map(At)))
+}
+
+fn days(connection: &Connection, sql: &str) -> rusqlite::Result<Days> {
+    let mut statement = connection.prepare_cached(sql)?;
+    let found = statement
+        .query_map([], |row| Ok(((material(row, 0)?, row.get(2)?, row.get(3)?), day_use(row, 4)?)))?;
+    found.collect()
+}
+
+/// Whatever does not agree with the movements, as of one instant.
+pub(super) fn drifted(connection: &Connection) -> rusqlite::Result<Vec<Drift>> {
+    Ok(drifts(&days(connection, KEPT)?, &days(connection, COMPUTED)?))
+}
+
+/// Puts right whatever does not agree, within the transaction that has been begun; how many rows
+/// that were.
+pub(super) fn rebuild(connection: &Connection) -> rusqlite::Result<u64> {
+    let found = drifted(connection)?;
+    let mut delete = connection
+        .prepare_cached("DELETE FROM day_use WHERE class = ?1 AND code = ?2 AND lot = ?3 AND day = ?4")?;
+    for drift in &found {
+        let class = drift.material.class.as_str();
+        delete.execute((class, &drift.material.code, &drift.lot, drift.day))?;
+        if let Some(of) = drift.should {
+            let (material, lot, day) = (drift.material.clone(), drift.lot.clone(), drift.day);
+            add(connection, &RollUp { material, lot, day, of })?;
+        }
+    }
+    Ok(u64::try_from(found.len()).unwrap_or(u64::MAX))
+}
+
+/// What days did with the materials of a class, by code and day, over all lots.
+pub(super) fn of_days(
+    connection: &Connection,
+    class: Class,
+    from: i32,
+    to: i32,
+) -> rusqlite::Result<Vec<DaySum>> {
+    let mut statement = connection.prepare_cached(
+        "SELECT code, day, SUM(came), SUM(used), SUM(spoiled), SUM(ends), SUM(flawed), SUM(other), \
+         SUM(promised), SUM(narrow), SUM(cuts), SUM(used_area), SUM(drawn_area), SUM(net_area), MAX(late_at) \
+         FROM day_use WHERE class = ?1 AND day BETWEEN ?2 AND ?3 GROUP BY code, day ORDER BY code, day",
+    )?;
+    let found = statement.query_map((class.as_str(), from, to), |row| {
+        Ok(DaySum { code: row.get(0)?, day: row.get(1)?, of: day_use(row, 2)? })
+    })?;
+    found.collect()
+}
+
+/// The same, by code, lot and day.
+pub(super) fn of_lots(
+    connection: &Connection,
+    class: Class,
+    from: i32,
+    to: i32,
+) -> rusqlite::Result<Vec<RollUp>> {
+    let mut statement = connection.prepare_cached(
+        "SELECT class, code, lot, day, came, used, spoiled, ends, flawed, other, promised, narrow, cuts, \
+         used_area, drawn_area, net_area, late_at FROM day_use \
+         WHERE class = ?1 AND day BETWEEN ?2 AND ?3 ORDER BY code, lot, day",
+    )?;
+    let found = statement.query_map((class.as_str(), from, to), |row| {
+        Ok(RollUp { material: material(row, 0)?, lot: row.get(2)?, day: row.get(3)?, of: day_use(row, 4)? })
+    })?;
+    found.collect()
+}
+
+/// The first day on which anything is known of a material.
+pub(super) fn first(connection: &Connection, material: &Material) -> rusqlite::Result<Option<i32>> {
+    connection
+        .prepare_cached("SELECT MIN(day) FROM day_use WHERE class = ?1 AND code = ?2")?
+        .query_row((material.class.as_str(), &material.code), |row| row.get(0))
+        .optional()
+        .map(Option::flatten)
+}

@@ -1,0 +1,8 @@
+//! What the report looks like, read back.
+//!
+//! Where `PENNANTRY_LOOK` names a folder, every kind of page is written there, to be looked at.
+
+mod drawing;
+mod page;
+mod shop;
+mod tables;
