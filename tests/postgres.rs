@@ -156,7 +156,8 @@ fn guard(folder: &Path, data: &Path) -> Child {
 }
 
 fn options(port: u16) -> String {
-    format!("-p {port} -c listen_addresses=127.0.0.1 -c unix_socket_directories=''")
+    // enough for 64 callers of the engine and 64 of a measuring program at once
+    format!("-p {port} -c listen_addresses=127.0.0.1 -c unix_socket_directories='' -c max_connections=160")
 }
 
 fn free_port() -> u16 {
@@ -174,7 +175,11 @@ fn unique() -> String {
 /// A program of PostgreSQL that asks a server.
 pub fn tool(name: &str, port: u16, arguments: &[&str]) -> Command {
     let mut command = Command::new(program(name));
-    command.args(["--host=127.0.0.1", "--username=postgres", "--no-password"]);
+    command.args(["--host=127.0.0.1", "--username=postgres"]);
+    // pgbench does not know of passwords that are never asked for; the others do not hang for one
+    if name != "pgbench" {
+        command.arg("--no-password");
+    }
     command.arg(format!("--port={port}")).args(arguments).env("PGOPTIONS", "--client-min-messages=warning");
     command
 }

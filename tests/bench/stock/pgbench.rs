@@ -48,7 +48,7 @@ impl Script {
         let folder = database.ask("SHOW data_directory");
         let log =
             folder.strip_suffix("data").map(|folder| format!("{folder}log")).ok_or("no log is known")?;
-        database.ask("DO $$ BEGIN EXECUTE format('ALTER DATABASE %I SET log_statement = all', current_database()); END $$");
+        database.ask("DO $$ BEGIN EXECUTE format('ALTER DATABASE %I SET log_statement = ''all''', current_database()); END $$");
         let options = Options { connections: 1, ..Options::default() };
         let store = Store::open(&database.url(), options).await.map_err(told)?;
         let before = std::fs::metadata(&log).map_err(told)?.len();
