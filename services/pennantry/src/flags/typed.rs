@@ -65,6 +65,7 @@ pub const CUT: &[(&str, &str)] = &[
     ("parts.offcuts", "--kept"),
     ("parts.done", "--done"),
     ("parts.shapes", "--shapes"),
+    ("cutDate", "--on"),
     ("parts.note", "--note"),
     ("reservationId", "RESERVATION"),
     ("cutId", "CUT"),
