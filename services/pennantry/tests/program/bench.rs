@@ -47,7 +47,7 @@ async fn a_line_that_went_otherwise_is_told_in_full() {
     assert_eq!(id.as_str().unwrap().len(), 36);
     assert_eq!(
         sent,
-        json!({"reservationId": "r-7", "parts": [{
+        json!({"reservationId": "r-7", "cutDate": "", "parts": [{
             "line": 1, "pieceId": "K-12", "taken": {"lengthMm": 2600.0}, "spoiled": {"lengthMm": 200.0},
             "why": "STOCK_REASON_MISCUT", "done": true, "shapes": 9, "note": "blunt blade",
             "offcuts": [
@@ -125,7 +125,7 @@ async fn half_a_line_cannot_be_typed() {
 /// A cut that is recorded later: the day goes as it was typed, and the server judges it.
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn a_cut_of_another_day_is_sent_with_it_and_a_day_that_cannot_be_is_refused() {
-    let script = Script::default().with("RecordCut", Ok(cut()));
+    let script = Script::default().with("RecordCut", Ok(cut())).with("RecordCut", Ok(cut()));
     let server = script.serve().await;
     for (words, day) in [("cut|r-7|--on|2026-11-20", "2026-11-20"), ("cut|r-7", "")] {
         let (code, _, err) = command(Some(server), words, "").await;

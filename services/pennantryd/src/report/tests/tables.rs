@@ -146,7 +146,7 @@ fn the_text_says_what_needs_doing_then_totals() {
     );
     // 18 + 31 + 12 + 96 + 44 + 52 + 204 and seven times 0.25; 75 + 25 + 25; 2 x 1,234.56, by hand
     assert!(told.contains("\n458.75 m free, ") && told.contains(" 125.00 m on order."), "{told}");
-    assert!(told.contains("\n2 orders proposed: 130.00 m, 2,469.12 GBP before tax.\n"), "{told}");
+    assert!(told.contains("\nProposed: 2 orders, 130.00 m, 2,469.12 GBP before tax.\n"), "{told}");
     assert!(told.contains("\nDead on the shelf: one fabric, 19.75 m.\n"), "{told}");
     assert!(text(&shop::first_week()).contains("Nobody can say yet what has to be ordered"));
 }

@@ -243,7 +243,7 @@ async fn without_any_movement_every_figure_that_nobody_has_is_absent() {
     let short = text(&report);
     assert!(short.contains("0.00 m free, nothing known of any use yet, 0.00 m on order."), "{short}");
     for (form, text) in [("text", short), ("page", page(&report, &[])), ("csv", csv(&report).unwrap())] {
-        for odd in ["NaN", "inf ", "null", "None", "undefined", "{}"] {
+        for odd in ["NaN", "inf ", "null", "None)", "Some(", "undefined", "{}"] {
             assert!(!text.contains(odd), "{odd} in the {form}:\n{text}");
         }
     }
