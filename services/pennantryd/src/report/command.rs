@@ -77,11 +77,12 @@ async fn report(service: &Arc<Service>, flags: &cli::Report) -> Result<v1::BurnR
 }
 
 fn fault(failure: Failure) -> Fault {
-    let mut words = failure.detail;
-    // one alone is in the words already
-    for violation in failure.violations.iter().filter(|_| failure.violations.len() > 1) {
-        words = format!("{words}\n--{}: {}", violation.field, violation.message);
-    }
+    let of_flags: Vec<String> = failure
+        .violations
+        .iter()
+        .map(|violation| format!("--{}: {}", violation.field, violation.message))
+        .collect();
+    let words = if of_flags.is_empty() { failure.detail } else { of_flags.join("\n") };
     match failure.kind {
         Kind::Internal | Kind::Unavailable | Kind::DeadlineExceeded => Fault::CannotRun(words),
         _ => Fault::Refused(words),
