@@ -8,6 +8,7 @@
 //! | variable | what |
 //! |---|---|
 //! | `SIM_SEED` | this seed alone, in each test |
+//! | `SIM_SEEDS` | so many seeds, from this test's first or from that one on |
 //! | `SIM_COMMANDS` | so many commands from each seed |
 
 mod commands;
@@ -34,11 +35,10 @@ fn number(name: &str) -> Option<u64> {
 /// Runs from so many seeds, or from the one that is asked for.
 fn runs(first: u64, how_many: u64) -> Vec<Run> {
     let commands = number("SIM_COMMANDS").unwrap_or(COMMANDS);
-    let seeds = match number("SIM_SEED") {
-        Some(seed) => seed..seed + 1,
-        None => first..first + how_many,
-    };
-    seeds.map(|seed| Run { seed, commands, broken: None }).collect()
+    let first_alone = number("SIM_SEED");
+    let how_many = number("SIM_SEEDS").unwrap_or(if first_alone.is_some() { 1 } else { how_many });
+    let first = first_alone.unwrap_or(first);
+    (first..first + how_many).map(|seed| Run { seed, commands, broken: None }).collect()
 }
 
 async fn in_postgres(database: &Database) -> Ledger {
@@ -90,6 +90,7 @@ async fn all_on_a_file(first: u64) {
 async fn all_on_both(first: u64) {
     for run in runs(first, 2) {
         on_both(run).await.unwrap_or_else(|words| panic!("{words}"));
+        println!("seed {}: {} commands, both engines and the model agree", run.seed, run.commands);
     }
 }
 

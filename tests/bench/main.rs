@@ -3,6 +3,7 @@
 //! ```text
 //! cargo run --release -p pennantry-tests --bin bench               the table of the README
 //! cargo run --release -p pennantry-tests --bin bench -- stock      the table of the stock
+//! cargo run --release -p pennantry-tests --bin bench -- report     that of the nightly report
 //! cargo run --release -p pennantry-tests --bin bench   once calc 100   work for an instruction counter
 //! ```
 //!
@@ -18,7 +19,9 @@
 //! has several, so C and K are measured beside a second thread that does nothing.
 
 mod floor;
+mod folder;
 mod load;
+mod report;
 mod stock;
 mod work;
 
@@ -35,6 +38,7 @@ fn main() -> ExitCode {
         ["question"] => question(),
         ["stock"] => stock::table(None),
         ["stock", part] => stock::table(Some(part)),
+        ["report"] => report::table(),
         ["serve", "floor"] => floor::serve(Work::Nothing),
         ["serve", "calc"] => floor::serve(Work::Calculate),
         ["serve", "convert"] => floor::serve(Work::Convert),

@@ -29,8 +29,9 @@ mod postgres;
 mod server;
 mod shelf;
 
-use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+
+use crate::folder::{Folder, told};
 
 /// Measures every part, or the one that is named.
 pub fn table(part: Option<&str>) -> ExitCode {
@@ -72,11 +73,6 @@ fn measure(wanted: &dyn Fn(&str) -> bool) -> Result<(), String> {
     Ok(())
 }
 
-/// A fault in words.
-fn told(fault: impl std::fmt::Display) -> String {
-    fault.to_string()
-}
-
 /// A count as a figure.
 fn figure(count: u64) -> f64 {
     u32::try_from(count).map_or(f64::from(u32::MAX), f64::from)
@@ -96,25 +92,4 @@ fn has_postgres() -> bool {
         println!("  PostgreSQL: not measured, its programs are not here");
     }
     has
-}
-
-/// A folder that goes with the value.
-struct Folder(PathBuf);
-
-impl Folder {
-    fn new(name: &str) -> Result<Folder, String> {
-        let folder = std::env::temp_dir().join(format!("pennantry-bench-{name}-{}", std::process::id()));
-        std::fs::create_dir_all(&folder).map_err(told)?;
-        Ok(Folder(folder))
-    }
-
-    fn path(&self) -> &Path {
-        &self.0
-    }
-}
-
-impl Drop for Folder {
-    fn drop(&mut self) {
-        let _ = std::fs::remove_dir_all(&self.0);
-    }
 }

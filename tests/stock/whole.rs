@@ -207,7 +207,8 @@ async fn reservations(ledger: &Ledger, model: &Model) -> Result<(), String> {
         same("a reservation", &found.get(id), &Some(expected))?;
     }
     same("how many reservations there are", &found.len(), &model.reservations.len())?;
-    let mut booked: Vec<_> = ledger.bookings().await.map_err(|error| words(&error))?.into_iter().collect();
+    let mut booked: Vec<_> =
+        ledger.bookings(i32::MIN).await.map_err(|error| words(&error))?.into_iter().collect();
     booked.sort_by_key(|it| (it.confirmed, it.leave_day, it.milli_minutes));
     let kept = model.reservations.values().filter(|it| matches!(it.state, State::Confirmed | State::Cut));
     let kept = kept.filter(|it| it.bench_milli_minutes > 0);

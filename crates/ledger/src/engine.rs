@@ -274,12 +274,13 @@ impl Ledger {
         either!(self, store => store.wait_for_events(after, most).await);
     }
 
-    /// Bench time booked by what is confirmed, whether cut or not.
+    /// Bench time booked by what is confirmed, whether cut or not, and leaves on a day or later
+    /// or on no day that is known.
     ///
     /// # Errors
     /// The store cannot be had.
-    pub async fn bookings(&self) -> Result<Vec<Booking>, Error> {
-        either!(self, store => store.bookings().await)
+    pub async fn bookings(&self, since: i32) -> Result<Vec<Booking>, Error> {
+        either!(self, store => store.bookings(since).await)
     }
 
     /// What days did with the materials of a class, the first and the last of them among those, by

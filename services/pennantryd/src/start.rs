@@ -210,7 +210,7 @@ async fn spawn(
     let health = HealthReporter::new();
     grpc::report(&health, ServingStatus::Serving).await;
     let ready = match service.stock() {
-        Ok(stock) => keep::begin(stock, &service.catalogue().shop).await,
+        Ok(stock) => keep::begin(stock, &service.catalogue(), config.clock.now()).await,
         Err(_) => false,
     };
     let of_stock = if ready { ServingStatus::Serving } else { ServingStatus::NotServing };

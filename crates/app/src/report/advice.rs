@@ -109,13 +109,29 @@ impl Of<'_> {
         let level = self.proposal.and_then(|proposal| proposal.levels);
         let level = level.map_or(Length::ZERO, |levels| Length::from_um(levels.reorder_point));
         let sentence = format!(
-            "Order {amount} of {}{when}: {} and {} is the reorder point.",
+            "Order {amount} of {}{when}: {} and {} is the reorder point{}.",
             self.name,
             clauses.join(", "),
-            metres(level)
+            metres(level),
+            self.without().unwrap_or_default()
         );
         let now = self.order_by.is_some_and(|day| day <= self.today) || self.short > Length::ZERO;
         (if now { Pressing::Today } else { Pressing::Soon }, "ORDER", sentence)
+    }
+
+    /// For how long there is none of it though an order is placed today.
+    fn without(&self) -> Option<String> {
+        let proposal = self.proposal?;
+        let (Some(When::On(out)), Some(OrderBy::TooLate { arrives, .. })) =
+            (proposal.runs_out, proposal.order_by)
+        else {
+            return None;
+        };
+        let back = matches!(proposal.back, Some(When::On(back)) if back <= arrives);
+        (out < arrives && !back && !self.is_out()).then(|| {
+            let (out, arrives) = (self.said(out.0), self.said(arrives.0));
+            format!("; it is expected to run out on {out}, and an order of today comes on {arrives}")
+        })
     }
 
     fn next_order(&self) -> String {

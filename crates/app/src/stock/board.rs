@@ -7,13 +7,14 @@
 use std::collections::BTreeSet;
 use std::sync::{Arc, PoisonError};
 
+use jiff::Timestamp;
 use pennantry_calc::shop::{Booked, Day, Shop};
 use pennantry_ledger::rules::{Class, Material, Order};
 use pennantry_ledger::{Booking, Error, FindPieces};
 use pennantry_measure::BenchTime;
 
 use super::{Stock, instant};
-use crate::Catalogue;
+use crate::{Catalogue, day};
 
 /// Open orders that are looked at.
 const MOST_ORDERS: u32 = 500;
@@ -21,7 +22,7 @@ const MOST_ORDERS: u32 = 500;
 /// What quotes look at.
 #[derive(Debug, Clone, Default)]
 pub struct Board {
-    /// Bench time that confirmed reservations have booked.
+    /// Bench time that confirmed reservations have booked and that is not over.
     pub bookings: Vec<Booking>,
     /// Orders at suppliers on which something is still to come.
     pub orders: Vec<Order>,
@@ -80,8 +81,11 @@ impl Stock {
     ///
     /// # Errors
     /// The store cannot be had.
-    pub async fn refresh(&self, shop: &Shop) -> Result<(), Error> {
-        let bookings = self.ledger.bookings().await?;
+    pub async fn refresh(&self, catalogue: &Catalogue, now: Timestamp) -> Result<(), Error> {
+        let shop = &catalogue.shop;
+        // the day before, too: another server's clock may be behind
+        let since = day(catalogue.order_day(now)).0.saturating_sub(1);
+        let bookings = self.ledger.bookings(since).await?;
         let orders = self.ledger.orders(true, MOST_ORDERS).await?;
         let mut kept = self.board().kept.clone();
         let sundries = shop.sundries.iter().map(|sundry| &sundry.code);

@@ -169,7 +169,7 @@ impl Stock {
                 continue;
             }
             if !planned.is_whole() {
-                self.refresh(&catalogue.shop).await?;
+                self.refresh(catalogue, envelope.now).await?;
                 let day = expected(&planned, &self.board().orders, envelope.day(catalogue));
                 return Err(HoldError::Missing(Box::new(planned), day));
             }

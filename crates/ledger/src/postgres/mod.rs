@@ -296,9 +296,10 @@ impl Store {
         }
     }
 
-    /// Bench time booked by what is confirmed, whether cut or not.
-    pub async fn bookings(&self) -> Result<Vec<Booking>, Error> {
-        self.look(|unit| Box::pin(read::bookings(unit))).await
+    /// Bench time booked by what is confirmed, whether cut or not, and leaves on a day or later
+    /// or on no day that is known.
+    pub async fn bookings(&self, since: i32) -> Result<Vec<Booking>, Error> {
+        self.look(move |unit| Box::pin(read::bookings(unit, since))).await
     }
 
     /// What days did with the materials of a class, by code and day.

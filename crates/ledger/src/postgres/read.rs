@@ -115,6 +115,6 @@ pub(super) async fn stand(unit: &Unit, now: At) -> Result<Read, Failure> {
     Ok(Read { shelf, open, missing, suppliers })
 }
 
-pub(super) async fn bookings(unit: &Unit) -> Result<Vec<Booking>, Failure> {
-    unit.query(sql::read::BOOKINGS, &[]).await?.iter().map(row::booking).collect()
+pub(super) async fn bookings(unit: &Unit, since: i32) -> Result<Vec<Booking>, Failure> {
+    unit.query(sql::read::BOOKINGS, &[&i64::from(since)]).await?.iter().map(row::booking).collect()
 }

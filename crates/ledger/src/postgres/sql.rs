@@ -241,7 +241,7 @@ pub(super) mod read {
     /// What was cut without having been confirmed counts from when it was taken.
     pub const BOOKINGS: &str = "SELECT leave_day, bench_milli_minutes, COALESCE(confirmed, created) \
          FROM reservation WHERE state IN ('confirmed', 'cut') AND bench_milli_minutes > 0 \
-         ORDER BY leave_day NULLS FIRST, COALESCE(confirmed, created), id COLLATE \"C\"";
+         AND (leave_day IS NULL OR leave_day >= $1) ORDER BY leave_day NULLS FIRST, COALESCE(confirmed, created), id COLLATE \"C\"";
     pub const SHELF: &str =
         concat!("SELECT ", piece!(), " FROM piece WHERE left_over > 0 ORDER BY id COLLATE \"C\"");
     pub const SHELF_OF: &str = concat!("SELECT ", piece!(), " FROM piece WHERE id = ANY($1)");

@@ -190,14 +190,15 @@ pub(super) fn events(connection: &Connection, after: i64, most: u32) -> rusqlite
 
 /// Bench time booked. What was cut without having been confirmed is booked from when it was
 /// taken.
-pub(super) fn bookings(connection: &Connection) -> rusqlite::Result<Vec<Booking>> {
+pub(super) fn bookings(connection: &Connection, since: i32) -> rusqlite::Result<Vec<Booking>> {
     connection
         .prepare_cached(
             "SELECT leave_day, bench_milli_minutes, COALESCE(confirmed, created) FROM reservation
              WHERE state IN ('confirmed', 'cut') AND bench_milli_minutes > 0
+                 AND (leave_day IS NULL OR leave_day >= ?1)
              ORDER BY leave_day, COALESCE(confirmed, created), id",
         )?
-        .query_map([], |row| {
+        .query_map([since], |row| {
             Ok(Booking { leave_day: row.get(0)?, milli_minutes: row.get(1)?, confirmed: At(row.get(2)?) })
         })?
         .collect()

@@ -312,12 +312,13 @@ impl Store {
         let _ = tokio::time::timeout(most, place.wait_for(|place| *place > after)).await;
     }
 
-    /// Bench time booked by what is confirmed, whether cut or not.
+    /// Bench time booked by what is confirmed, whether cut or not, and leaves on a day or later
+    /// or on no day that is known.
     ///
     /// # Errors
     /// The store cannot be had.
-    pub async fn bookings(&self) -> Result<Vec<Booking>, Error> {
-        self.see(look::bookings).await
+    pub async fn bookings(&self, since: i32) -> Result<Vec<Booking>, Error> {
+        self.see(move |connection| look::bookings(connection, since)).await
     }
 
     /// What days did with the materials of a class, by code and day.

@@ -14,9 +14,11 @@ use pennantry_contract::v1::Money;
 use super::words::{Esc, put, shown};
 use crate::catalogue;
 
-/// Metres with two decimals and commas between thousands.
+/// Metres with two decimals and commas between thousands: to the nearest centimetre, halves
+/// away from nought. Rounded as whole centimetres, which a double holds exactly; 1005 mm as
+/// 1.005 m is a little less than its half.
 pub(super) fn metres(mm: f64) -> String {
-    fixed(mm / 1000.0, 2)
+    fixed((mm / 10.0).round() / 100.0, 2)
 }
 
 /// A number with so many decimals, commas between thousands, a minus as printers set it.

@@ -129,7 +129,7 @@ impl Call<'_> {
 
     /// Keeps what quotes look at fresh. The change is made whatever comes of it.
     pub async fn refresh(&self) {
-        if let Err(error) = self.stock.refresh(&self.catalogue.shop).await {
+        if let Err(error) = self.stock.refresh(&self.catalogue, self.now()).await {
             tracing::warn!(%error, "what quotes look at could not be read anew");
         }
     }

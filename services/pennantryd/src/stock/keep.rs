@@ -4,8 +4,9 @@ use std::path::PathBuf;
 use std::sync::Arc;
 use std::time::Duration;
 
+use jiff::Timestamp;
+use pennantry_app::Catalogue;
 use pennantry_app::stock::{Holds, Stock, at};
-use pennantry_calc::shop::Shop;
 use pennantry_ledger::rules::{ChangeId, Command, Envelope, State, Sweep};
 use pennantry_ledger::{Error, FindReservations, Ledger};
 use tokio::time::{sleep, timeout};
@@ -198,8 +199,8 @@ impl Keeper {
             {
                 quietly(&error, "the shelf in memory is not up to date");
             }
-            let shop = self.service.catalogue().shop.clone();
-            if let Err(error) = stock.refresh(&shop).await {
+            let catalogue = self.service.catalogue();
+            if let Err(error) = stock.refresh(&catalogue, self.clock.now()).await {
                 quietly(&error, "what quotes look at is not up to date");
             }
             sleep(REFRESH).await;
@@ -221,8 +222,8 @@ impl Keeper {
 }
 
 /// Reads what quotes look at, so that the first one sees it. Whether the store is there.
-pub(crate) async fn begin(stock: &Stock, shop: &Shop) -> bool {
-    match timeout(PATIENCE, stock.refresh(shop)).await {
+pub(crate) async fn begin(stock: &Stock, catalogue: &Catalogue, now: Timestamp) -> bool {
+    match timeout(PATIENCE, stock.refresh(catalogue, now)).await {
         Ok(Ok(())) => is_ready(&stock.ledger).await.is_ok(),
         Ok(Err(error)) => {
             quietly(&error, "what quotes look at could not be read");

@@ -25,7 +25,8 @@ fn reorder_point_six_available_four_fifteen_ordered_on_monday() {
     assert_eq!(monday.pressing, Pressing::Today);
     assert_eq!(
         monday.sentence,
-        "Order 15.00 m of Kelp today: 4.00 m are free and 6.00 m is the reorder point."
+        "Order 15.00 m of Kelp today: 4.00 m are free and 6.00 m is the reorder point; it is expected to run out \
+         on Monday 7 December, and an order of today comes on Thursday 10 December."
     );
     // 15.00 m at 9.60 a metre
     assert_eq!(buying.proposal_cost.unwrap().minor(), 14_400);

@@ -42,7 +42,8 @@ fn an_order_beside_what_is_on_order_says_so() {
     let report = shop.report("KELP");
     assert_eq!(
         report.sentence,
-        "Order 15.00 m of Kelp today: 1.00 m is free, 2.00 m is on order and 6.00 m is the reorder point."
+        "Order 15.00 m of Kelp today: 1.00 m is free, 2.00 m is on order and 6.00 m is the reorder point; \
+         it is expected to run out on Tuesday 1 December, and an order of today comes on Thursday 10 December."
     );
     let late = report.detail.notes.iter().find(|note| note.code == "LATE").unwrap();
     assert_eq!(late.message, "2.00 m of order P-7 is 1 day late.");

@@ -69,7 +69,8 @@ async fn pieces_and_reservations_are_found_page_by_page() {
     let reservation = shop.store.reservation(&"R3".into()).await.unwrap().unwrap();
     assert_eq!(reservation.lines.iter().map(Line::short).collect::<Vec<_>>(), [mm(100), mm(0)]);
     assert_eq!((reservation.sold.as_slice(), reservation.leave_day), (b"sold".as_slice(), Some(20_790)));
-    let bookings = shop.store.bookings().await.unwrap();
+    assert_eq!(shop.store.bookings(20_791).await.unwrap(), []);
+    let bookings = shop.store.bookings(20_790).await.unwrap();
     assert_eq!(bookings.len(), 1);
     assert_eq!((bookings[0].leave_day, bookings[0].milli_minutes), (Some(20_790), 12_500));
     shop.is_sound().await;

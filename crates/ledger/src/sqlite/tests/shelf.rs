@@ -161,8 +161,9 @@ async fn looks_go_page_by_page() {
     let all = loft.store.movements(&"B1".into(), 0, 100).await.expect("a look");
     let part = loft.store.movements(&"B1".into(), 2, 2).await.expect("a look");
     assert_eq!(part, all[2..4]);
-    let booked = loft.store.bookings().await.expect("a look");
+    let booked = loft.store.bookings(20_004).await.expect("a look");
     assert_eq!((booked.len(), booked[0].milli_minutes, booked[0].leave_day), (1, 30_000, Some(20_004)));
+    assert_eq!(loft.store.bookings(20_005).await.expect("a look"), []);
     loft.sound().await;
 }
 

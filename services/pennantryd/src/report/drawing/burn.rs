@@ -3,7 +3,7 @@
 use pennantry_contract::v1::{ComingWeek, PastWeek};
 
 use super::super::absent::{Told, unknown as unknown_words};
-use super::super::figures::{date, fixed, metres};
+use super::super::figures::{date, metres};
 use super::super::scale::{Axis, px};
 use super::super::words::{Esc, counted, put};
 use super::{Drawn, frame, height, metres_axis, svg};
@@ -156,9 +156,8 @@ fn described(drawn: &Drawn<'_>) -> String {
             let all: f64 = drawn.coming.iter().map(|week| week.expected_mm).sum();
             let weeks = counted(drawn.coming.len(), "week", "weeks");
             put!(told, " Expected in the {weeks} to come: {} m.", metres(all));
-            let share = |mm: f64| fixed(mm / 1000.0, 2);
-            put!(told, " The next: {} m, from {}", share(next.expected_mm), share(next.low_mm));
-            put!(told, " to {} m.", share(next.high_mm));
+            put!(told, " The next: {} m, from {}", metres(next.expected_mm), metres(next.low_mm));
+            put!(told, " to {} m.", metres(next.high_mm));
         }
         _ => told.push_str(" What is to come is not known yet."),
     }

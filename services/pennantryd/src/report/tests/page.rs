@@ -20,7 +20,7 @@ fn read(report: &BurnReport) -> Html {
 
 /// Metres with two decimals from whole hundredths: integers, unlike what is tested.
 fn metres(mm: f64) -> String {
-    let hundredths = format!("{:.0}", mm / 10.0).parse::<i64>().expect("whole");
+    let hundredths = format!("{:.0}", (mm / 10.0).round()).parse::<i64>().expect("whole");
     let mut whole = (hundredths / 100).to_string();
     for place in (1..).map(|n| n * 4 - 1).take_while(|place| *place < 40) {
         if whole.len() > place {
@@ -339,5 +339,15 @@ fn text_and_lines_stand_out_in_light_and_dark() {
         }
         assert!(contrast(colour("chalk"), colour("cloth")) >= 4.5);
         assert!(contrast(colour("ink"), colour("paper")) >= 4.5, "the word of today is paper on ink");
+    }
+}
+
+/// Halves of a centimetre, as far as a bolt goes and where thousands begin.
+#[test]
+fn half_a_centimetre_rounds_away_from_nought_everywhere() {
+    for centimetres in (0_i32..12_000).chain(99_990..100_010) {
+        let mm = f64::from(centimetres).mul_add(10.0, 5.0);
+        let expected = metres(f64::from(centimetres + 1) * 10.0);
+        assert_eq!(crate::report::figures::metres(mm), expected, "{mm} mm");
     }
 }
