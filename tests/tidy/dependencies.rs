@@ -96,7 +96,7 @@ const TABLE: &[Row] = &[
     Row {
         package: "pennantry-tests",
         house: &["pennantry-measure", "pennantry-contract", "pennantryd"],
-        outside: &["axum", "http", "jiff", "serde_json", "tokio"],
+        outside: &["axum", "http", "jiff", "rusqlite", "serde_json", "tokio"],
     },
 ];
 
