@@ -32,7 +32,7 @@ pub struct Morning<'a> {
     /// report than for another.
     pub stand: &'a Stand,
     /// As of when the last report that is done was made; none where this is the first.
-    pub last_report: Option<At>,
+    pub last_report: Option<(i32, At)>,
 }
 
 /// How levels are worked out.

@@ -66,8 +66,8 @@ pub(super) struct Given<'a> {
     pub almanac: &'a Almanac,
     /// Less than this free is nothing to use.
     pub least: Length,
-    /// When the last report was made.
-    pub last_report: Option<At>,
+    /// The morning of the last report, and when it was made.
+    pub last_report: Option<(i32, At)>,
 }
 
 impl History {
@@ -91,7 +91,9 @@ impl History {
             if ago <= THIRTEEN_WEEKS {
                 history.quarter.add(&row.of);
             }
-            let since = given.last_report.zip(row.of.late_at).is_some_and(|(last, late)| late > last);
+            // what the last report could not know of yet it did not say
+            let since = given.last_report.zip(row.of.late_at);
+            let since = since.is_some_and(|((day, last), late)| row.day < day && late > last);
             if since && history.late.last() != Some(&row.day) {
                 history.late.push(row.day);
             }

@@ -5,7 +5,7 @@
 //! | window | from today on, lead time and review in calendar days; its open days by the calendar are the buckets |
 //! | demand in the window | two-state chain over the open days of the last 104 weeks on which there was something to use ([`lead`]), days' use rounded up to the millimetre, one-off jobs in full; where the season is in the method, each times the mean factor of the window over that of its own week. Exactly while that takes at most 250 000 steps, else 4 000 windows drawn from the seed |
 //! | seed | FNV-1a, 64 bits, of the day's number (four bytes, the greatest first) and the fabric's code |
-//! | scale | expected use in the window, by the method, over the mean of the same number of those days: sizes and odds are those of the past, the level is that of now |
+//! | scale | expected use in the window, by the method, over the mean of the same number of those days, in both one-off jobs as they count in the rate: sizes and odds are those of the past, the level is that of now, and a job that is not expected again makes no other day smaller |
 //! | reorder point | the level of that demand that gives the service ([`safety`]), times the scale, up to the next millimetre |
 //! | safety stock | that less the expected use, never below nought, likewise |
 //! | ordered at once | the economic quantity `√(2 K D / h)` where what an order costs, what keeping costs and the price are known, `D` the expected use of a year; else the expected use of the cover days that follow the lead time; up to the next millimetre, and 1 mm at the least |
@@ -79,12 +79,13 @@ pub(super) fn levels(of: &Of<'_>) -> Result<Option<Found>, Error> {
     }
     let (expected, window) = of.foreseen.between(today, to);
     let window = number(window);
-    let sizes = sizes(of, to);
+    let season = season(of, to);
+    let sizes = sizes(of, season);
     let lead = LeadTimes::fixed(window)?;
     let demand = demand(&Buckets::new(&sizes)?, &lead, seed(today, of.code))?;
     // millimetres of the past to those expected; nought where the window has no open day
     let past = real(sizes.iter().fold(0, |sum: i64, size| sum.saturating_add(*size)));
-    let past = past / count(sizes.len()) * f64::from(window);
+    let past = (past - beyond(of, season)).max(0.0) / count(sizes.len()) * f64::from(window);
     let Some(scale) = quotient(expected / 1_000.0, past).or((window == 0).then_some(1.0)) else {
         return Ok(None);
     };
@@ -117,23 +118,45 @@ fn mm(value: f64) -> Result<i64, Error> {
     })
 }
 
-/// Days' use in millimetres, at the season of the window.
-fn sizes(of: &Of<'_>, to: i32) -> Vec<i64> {
+/// The season's factor of a day.
+fn factor(of: &Of<'_>, day: i32) -> f64 {
+    of.survey.index.factor(of.survey.almanac.week(day).week)
+}
+
+/// The mean factor of the window; none where the season is not in the method.
+fn season(of: &Of<'_>, to: i32) -> Option<f64> {
     let almanac = &of.survey.almanac;
-    let first = almanac.today.saturating_sub(7 * WEEKS);
-    let days = of.history.seen.iter().filter(|(day, _)| *day >= first);
+    let open = || almanac.open_between(almanac.today, to).map(|day| factor(of, day));
+    of.foreseen.seasonal().then(|| quotient(open().sum(), count(open().count())).unwrap_or(1.0))
+}
+
+/// The first day of those that lead times are drawn from.
+fn first(of: &Of<'_>) -> i32 {
+    of.survey.almanac.today.saturating_sub(7 * WEEKS)
+}
+
+/// Days' use in millimetres, at the season of the window.
+fn sizes(of: &Of<'_>, season: Option<f64>) -> Vec<i64> {
+    let days = of.history.seen.iter().filter(|(day, _)| *day >= first(of));
     let whole = |um: i64| um / 1_000 + i64::from(um % 1_000 != 0);
-    if !of.foreseen.seasonal() {
-        return days.map(|(_, um)| whole(*um)).collect();
-    }
-    let factor = |day: i32| of.survey.index.factor(almanac.week(day).week);
-    let open: Vec<f64> = almanac.open_between(almanac.today, to).map(factor).collect();
-    let then = quotient(open.iter().sum(), count(open.len())).unwrap_or(1.0);
     let at = |(day, um): &(i32, i64)| {
-        let used = real(*um) / 1_000.0 * then / factor(*day);
-        mm_up(used).unwrap_or_else(|| whole(*um))
+        let used = season.and_then(|then| mm_up(real(*um) / 1_000.0 * then / factor(of, *day)));
+        used.unwrap_or_else(|| whole(*um))
     };
     days.map(at).collect()
+}
+
+/// What one-off jobs among those days took beyond what they count as in the rate, in
+/// millimetres, at the season of the window.
+fn beyond(of: &Of<'_>, season: Option<f64>) -> f64 {
+    let weeks = of.history.weekly.as_ref().map_or(0, |weekly| weekly.weeks.len());
+    let jobs = of.foreseen.choice.capped.iter().filter_map(|job| {
+        let back = i32::try_from(weeks.checked_sub(job.at)?).ok()?.checked_mul(7)?;
+        let monday = of.survey.almanac.monday.checked_sub(back)?;
+        let then = season.map_or(1.0, |then| then / factor(of, monday));
+        (monday >= first(of)).then_some((job.used - job.counts_as) / 1_000.0 * then)
+    });
+    jobs.sum()
 }
 
 fn demand(buckets: &Buckets, lead: &LeadTimes, seed: u64) -> Result<Distribution, Error> {

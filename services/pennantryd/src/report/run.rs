@@ -283,7 +283,7 @@ struct Given {
     fabrics: Vec<FabricTerms>,
     uses: Vec<DaySum>,
     stand: Stand,
-    last_report: Option<At>,
+    last_report: Option<(i32, At)>,
     /// What this server adds.
     notes: Vec<v1::BurnNote>,
 }
@@ -316,7 +316,7 @@ impl Given {
             shop,
             uses,
             stand,
-            last_report: last.map(|report| report.head.started),
+            last_report: last.map(|report| (report.head.day, report.head.started)),
             notes,
         })
     }

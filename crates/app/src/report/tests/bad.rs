@@ -178,7 +178,7 @@ fn days_written_late_are_counted_once() {
     let notes = |shop: &Shop| shop.all().1.notes;
     // a first report restates nothing
     assert!(!codes(&notes(&shop)).contains(&"WRITTEN_LATE"));
-    shop.last_report = Some(At(50));
+    shop.last_report = Some((MONDAY, At(50)));
     let note = notes(&shop).into_iter().find(|note| note.code == "WRITTEN_LATE").unwrap();
     assert_eq!(
         note.message,
@@ -290,7 +290,7 @@ proptest! {
         terms in (0..40_u32, 0..40_u32, 0..40_u32, 0..2_000_i64, any::<bool>(), any::<bool>()),
     ) {
         let mut shop = Shop::new(five_days);
-        shop.last_report = Some(At(1));
+        shop.last_report = Some((MONDAY, At(1)));
         let (lead_days, review_days, cover_days, bolt, last_of_it, fill) = terms;
         let service = if fill { Service::fill(0.9) } else { Service::cycle(0.9) };
         shop.terms = Terms { review_days, cover_days, ..Terms::of(service.unwrap()) };

@@ -129,6 +129,43 @@ fn a_one_off_job_is_capped_in_the_rate_and_said() {
     assert!(report.detail.rate.unwrap() < cm(60), "{:?}", report.detail.rate);
 }
 
+/// One job among weeks of 2.50 m: however large it is, the reorder point, in which it is in full,
+/// does not fall, and stays above the 4.00 m that eight days are expected to take. What the job
+/// counts as in the rate, three usual weeks, is two of 52 more than is expected now, and the
+/// sizes of the past are scaled by that.
+#[test]
+fn a_one_off_job_lowers_no_reorder_point() {
+    let point = |job: i64| {
+        let mut shop = shop();
+        if job > 0 {
+            shop.came("KELP", MONDAY - 141, job);
+            shop.used("KELP", MONDAY - 140, job);
+        }
+        shop.report("KELP").detail.buying.unwrap().reorder_point.unwrap()
+    };
+    let least = cm(8 * 50).max(Length::from_um(point(0).um() * 52 / 54));
+    let mut last = least;
+    for job in [500, 1_000, 3_000, 6_000, 10_000, 30_000, 100_000, 10_000_000] {
+        let point = point(job);
+        assert!(point >= last, "{job} cm: {point} after {last}");
+        last = point;
+    }
+}
+
+/// What is written late for a day that the last report did not tell of yet, it did not say.
+#[test]
+fn a_day_that_the_last_report_did_not_tell_is_not_said_to_be_restated() {
+    let late = |last_morning: i32| {
+        let mut shop = shop();
+        shop.used("KELP", MONDAY - 4, 10);
+        shop.uses.last_mut().unwrap().of.late_at = Some(At(100));
+        shop.last_report = Some((last_morning, At(50)));
+        codes(&shop.all().1.notes).contains(&"WRITTEN_LATE")
+    };
+    assert!(late(MONDAY - 3), "the report of Friday told of Thursday");
+    assert!(!late(MONDAY - 4), "that of Thursday did not");
+}
+
 /// The module's example.
 #[test]
 fn waste_is_split_and_told_of_known_areas_only() {

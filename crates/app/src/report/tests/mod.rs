@@ -49,7 +49,7 @@ pub struct Shop {
     pub fabrics: Vec<FabricTerms>,
     pub uses: Vec<DaySum>,
     pub stand: Stand,
-    pub last_report: Option<At>,
+    pub last_report: Option<(i32, At)>,
 }
 
 impl Shop {
