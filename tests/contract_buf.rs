@@ -1,61 +1,18 @@
 //! The contract as the linter of its format sees it: style, comments, and no breaking
 //! change against the first release.
 //!
-//! The linter comes from npm by the lock file in `tests/npm`, into a folder of its own
-//! outside the tree; nothing else is needed by hand but Node.
+//! The linter comes from npm ([`tools`](crate::tools)).
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::{Command, Output};
-use std::sync::LazyLock;
 
 use crate::contract_source::top;
+use crate::tools::{NPM, said};
 
 const BASELINE: &str = "tests/golden/contract-baseline.binpb";
 
-/// The linter, installed when it is not there or when the lock file has changed.
-static BUF: LazyLock<PathBuf> = LazyLock::new(|| {
-    let cache = cache();
-    let folder = cache.join("npm");
-    let program = folder.join("node_modules/.bin/buf");
-    let lock = std::fs::read(top("tests/npm/package-lock.json")).unwrap();
-    if program.exists() && std::fs::read(folder.join("package-lock.json")).ok() == Some(lock) {
-        return program;
-    }
-    std::fs::create_dir_all(&cache).unwrap();
-    // Installed beside and moved into place whole, so that an install broken off half-way,
-    // or two at once, leave nothing that looks finished.
-    let fresh = tempfile::tempdir_in(&cache).unwrap();
-    for name in ["package.json", "package-lock.json"] {
-        std::fs::copy(top("tests/npm").join(name), fresh.path().join(name)).unwrap();
-    }
-    let install = Command::new("npm")
-        .args(["ci", "--ignore-scripts", "--no-audit", "--no-fund"])
-        .current_dir(fresh.path())
-        .output()
-        .unwrap_or_else(|error| panic!("npm is needed for the linter of the contract: {error}"));
-    assert!(install.status.success(), "npm ci in tests/npm: {}", said(&install));
-    let _ = std::fs::remove_dir_all(&folder);
-    if let Err(error) = std::fs::rename(fresh.keep(), &folder) {
-        assert!(program.exists(), "nothing was installed at {}: {error}", program.display());
-    }
-    program
-});
-
-/// Where tools of the tests are kept between runs.
-fn cache() -> PathBuf {
-    let named = |name: &str| std::env::var_os(name).filter(|value| !value.is_empty()).map(PathBuf::from);
-    named("PENNANTRY_CACHE")
-        .or_else(|| named("XDG_CACHE_HOME").map(|folder| folder.join("pennantry")))
-        .or_else(|| named("HOME").map(|folder| folder.join(".cache/pennantry")))
-        .unwrap_or_else(|| panic!("set PENNANTRY_CACHE to a folder for the tools of the tests"))
-}
-
-fn said(output: &Output) -> String {
-    format!("{}{}", String::from_utf8_lossy(&output.stdout), String::from_utf8_lossy(&output.stderr))
-}
-
 fn buf(folder: &Path, arguments: &[&str]) -> Output {
-    Command::new(&*BUF).args(arguments).current_dir(folder).output().unwrap()
+    Command::new(NPM.join("node_modules/.bin/buf")).args(arguments).current_dir(folder).output().unwrap()
 }
 
 /// A copy of the contract in which one text is another.

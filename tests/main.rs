@@ -6,6 +6,8 @@
 #[cfg(test)]
 mod bad_input;
 #[cfg(test)]
+mod browser;
+#[cfg(test)]
 mod catalogue;
 #[cfg(test)]
 mod child;
@@ -53,6 +55,8 @@ mod readme;
 mod stock;
 #[cfg(test)]
 mod tidy;
+#[cfg(test)]
+mod tools;
 #[cfg(test)]
 mod twins;
 #[cfg(test)]

@@ -43,6 +43,7 @@ pub(crate) fn shop() -> Shop {
         code: code.to_owned(),
         name: code.to_owned(),
         swatch: String::from("#336655"),
+        picture: None,
         fibre: String::from("cotton"),
         class: String::from("standard"),
         usable_width: mm(1_100),

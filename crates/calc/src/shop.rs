@@ -130,6 +130,8 @@ pub struct Fabric {
     pub name: String,
     /// Colour for screens, `#rrggbb`.
     pub swatch: String,
+    /// A photograph of it, if there is one.
+    pub picture: Option<Picture>,
     /// What it is made of.
     pub fibre: String,
     /// Its class in the price list.
@@ -160,6 +162,17 @@ pub struct Fabric {
     pub role: FabricRole,
     /// Papers about how it burns; none on file where there are none.
     pub fire_certificates: Vec<FireCertificate>,
+}
+
+/// A photograph of a cloth, lying in the shop's folder of pictures.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Picture {
+    /// Name of the file.
+    pub file: String,
+    /// How much of the cloth it shows across.
+    pub across: Length,
+    /// How much of it, along.
+    pub along: Length,
 }
 
 /// How a cloth is sold.

@@ -15,6 +15,7 @@ pub mod convert;
 pub mod doors;
 pub mod failure;
 pub mod folder;
+pub mod form;
 pub mod invent;
 pub mod json;
 pub mod listen;

@@ -22,8 +22,9 @@ use crate::admin::{self, Admin};
 use crate::catalogue::{self, LoadError};
 use crate::clock::Clock;
 use crate::doors::route::Counted;
-use crate::doors::{Calls, gateway, grpc, key, stack, twin};
+use crate::doors::{Calls, gateway, grpc, key, origins, stack, twin};
 use crate::folder::Folder;
+use crate::form;
 use crate::listen::{self, Limits, Stop, Stopper, http1, private};
 use crate::metrics::Metrics;
 use crate::service::{Door, Service};
@@ -226,7 +227,9 @@ async fn spawn(
         running: key::Running::default(),
         stop: stop.clone(),
     };
-    let gateway = stack(gateway::router(calls(Door::Public)), Counted::PUBLIC, metrics.clone());
+    let pictures = form::Pictures { service: service.clone(), data: config.data.clone() };
+    let public_routes = gateway::router(calls(Door::Public)).merge(form::router(pictures));
+    let gateway = origins::any(stack(public_routes, Counted::PUBLIC, metrics.clone()));
     let twin = stack(twin::router(calls(Door::Private)), Counted::PRIVATE, metrics.clone());
     let look = Admin { service: service.clone(), metrics: metrics.clone(), stop: stop.clone() };
     let look = stack(admin::router(look), Counted::ADMIN, metrics.clone());

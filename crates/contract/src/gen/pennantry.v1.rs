@@ -3525,6 +3525,22 @@ pub struct Fabric {
     /// What it is made of, such as "cotton".
     #[prost(string, tag = "6")]
     pub fibre: ::prost::alloc::string::String,
+    /// A photograph of it. Absent where the shop has none.
+    #[prost(message, optional, tag = "7")]
+    pub image: ::core::option::Option<ClothImage>,
+}
+/// A photograph of a cloth, to be laid side by side at its true size.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct ClothImage {
+    /// Its path at the public door.
+    #[prost(string, tag = "1")]
+    pub path: ::prost::alloc::string::String,
+    /// How much of the cloth it shows across. Unit mm.
+    #[prost(double, tag = "2")]
+    pub repeat_across_mm: f64,
+    /// How much of the cloth it shows along. Unit mm.
+    #[prost(double, tag = "3")]
+    pub repeat_along_mm: f64,
 }
 /// A binding.
 #[derive(Clone, PartialEq, ::prost::Message)]

@@ -6958,6 +6958,159 @@ impl<'de> serde::Deserialize<'de> for ChildFinding {
             .deserialize_struct("pennantry.v1.ChildFinding", FIELDS, GeneratedVisitor)
     }
 }
+impl serde::Serialize for ClothImage {
+    #[allow(deprecated)]
+    fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
+    where
+        S: serde::Serializer,
+    {
+        use serde::ser::SerializeStruct;
+        let mut len = 0;
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        if true {
+            len += 1;
+        }
+        let mut struct_ser = serializer
+            .serialize_struct("pennantry.v1.ClothImage", len)?;
+        if true {
+            struct_ser.serialize_field("path", &self.path)?;
+        }
+        if true {
+            struct_ser.serialize_field("repeatAcrossMm", &self.repeat_across_mm)?;
+        }
+        if true {
+            struct_ser.serialize_field("repeatAlongMm", &self.repeat_along_mm)?;
+        }
+        struct_ser.end()
+    }
+}
+impl<'de> serde::Deserialize<'de> for ClothImage {
+    #[allow(deprecated)]
+    fn deserialize<D>(deserializer: D) -> std::result::Result<Self, D::Error>
+    where
+        D: serde::Deserializer<'de>,
+    {
+        const FIELDS: &[&str] = &[
+            "path",
+            "repeat_across_mm",
+            "repeatAcrossMm",
+            "repeat_along_mm",
+            "repeatAlongMm",
+        ];
+        #[allow(clippy::enum_variant_names)]
+        enum GeneratedField {
+            Path,
+            RepeatAcrossMm,
+            RepeatAlongMm,
+        }
+        impl<'de> serde::Deserialize<'de> for GeneratedField {
+            fn deserialize<D>(
+                deserializer: D,
+            ) -> std::result::Result<GeneratedField, D::Error>
+            where
+                D: serde::Deserializer<'de>,
+            {
+                struct GeneratedVisitor;
+                impl serde::de::Visitor<'_> for GeneratedVisitor {
+                    type Value = GeneratedField;
+                    fn expecting(
+                        &self,
+                        formatter: &mut std::fmt::Formatter<'_>,
+                    ) -> std::fmt::Result {
+                        write!(formatter, "expected one of: {:?}", & FIELDS)
+                    }
+                    #[allow(unused_variables)]
+                    fn visit_str<E>(
+                        self,
+                        value: &str,
+                    ) -> std::result::Result<GeneratedField, E>
+                    where
+                        E: serde::de::Error,
+                    {
+                        match value {
+                            "path" => Ok(GeneratedField::Path),
+                            "repeatAcrossMm" | "repeat_across_mm" => {
+                                Ok(GeneratedField::RepeatAcrossMm)
+                            }
+                            "repeatAlongMm" | "repeat_along_mm" => {
+                                Ok(GeneratedField::RepeatAlongMm)
+                            }
+                            _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
+                        }
+                    }
+                }
+                deserializer.deserialize_identifier(GeneratedVisitor)
+            }
+        }
+        struct GeneratedVisitor;
+        impl<'de> serde::de::Visitor<'de> for GeneratedVisitor {
+            type Value = ClothImage;
+            fn expecting(
+                &self,
+                formatter: &mut std::fmt::Formatter<'_>,
+            ) -> std::fmt::Result {
+                formatter.write_str("struct pennantry.v1.ClothImage")
+            }
+            fn visit_map<V>(
+                self,
+                mut map_: V,
+            ) -> std::result::Result<ClothImage, V::Error>
+            where
+                V: serde::de::MapAccess<'de>,
+            {
+                let mut path__ = None;
+                let mut repeat_across_mm__ = None;
+                let mut repeat_along_mm__ = None;
+                while let Some(k) = map_.next_key()? {
+                    match k {
+                        GeneratedField::Path => {
+                            if path__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("path"));
+                            }
+                            path__ = Some(map_.next_value()?);
+                        }
+                        GeneratedField::RepeatAcrossMm => {
+                            if repeat_across_mm__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("repeatAcrossMm"),
+                                );
+                            }
+                            repeat_across_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                        GeneratedField::RepeatAlongMm => {
+                            if repeat_along_mm__.is_some() {
+                                return Err(
+                                    serde::de::Error::duplicate_field("repeatAlongMm"),
+                                );
+                            }
+                            repeat_along_mm__ = Some(
+                                map_
+                                    .next_value::<::pbjson::private::NumberDeserialize<_>>()?
+                                    .0,
+                            );
+                        }
+                    }
+                }
+                Ok(ClothImage {
+                    path: path__.unwrap_or_default(),
+                    repeat_across_mm: repeat_across_mm__.unwrap_or_default(),
+                    repeat_along_mm: repeat_along_mm__.unwrap_or_default(),
+                })
+            }
+        }
+        deserializer
+            .deserialize_struct("pennantry.v1.ClothImage", FIELDS, GeneratedVisitor)
+    }
+}
 impl serde::Serialize for ClothLay {
     #[allow(deprecated)]
     fn serialize<S>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error>
@@ -11620,6 +11773,9 @@ impl serde::Serialize for Fabric {
         if true {
             len += 1;
         }
+        if true {
+            len += 1;
+        }
         let mut struct_ser = serializer.serialize_struct("pennantry.v1.Fabric", len)?;
         if true {
             struct_ser.serialize_field("code", &self.code)?;
@@ -11639,6 +11795,9 @@ impl serde::Serialize for Fabric {
         if true {
             struct_ser.serialize_field("fibre", &self.fibre)?;
         }
+        if let Some(v) = self.image.as_ref() {
+            struct_ser.serialize_field("image", v)?;
+        }
         struct_ser.end()
     }
 }
@@ -11657,6 +11816,7 @@ impl<'de> serde::Deserialize<'de> for Fabric {
             "usable_width_mm",
             "usableWidthMm",
             "fibre",
+            "image",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -11666,6 +11826,7 @@ impl<'de> serde::Deserialize<'de> for Fabric {
             OneWay,
             UsableWidthMm,
             Fibre,
+            Image,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -11700,6 +11861,7 @@ impl<'de> serde::Deserialize<'de> for Fabric {
                                 Ok(GeneratedField::UsableWidthMm)
                             }
                             "fibre" => Ok(GeneratedField::Fibre),
+                            "image" => Ok(GeneratedField::Image),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -11726,6 +11888,7 @@ impl<'de> serde::Deserialize<'de> for Fabric {
                 let mut one_way__ = None;
                 let mut usable_width_mm__ = None;
                 let mut fibre__ = None;
+                let mut image__ = None;
                 while let Some(k) = map_.next_key()? {
                     match k {
                         GeneratedField::Code => {
@@ -11770,6 +11933,12 @@ impl<'de> serde::Deserialize<'de> for Fabric {
                             }
                             fibre__ = Some(map_.next_value()?);
                         }
+                        GeneratedField::Image => {
+                            if image__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("image"));
+                            }
+                            image__ = map_.next_value()?;
+                        }
                     }
                 }
                 Ok(Fabric {
@@ -11779,6 +11948,7 @@ impl<'de> serde::Deserialize<'de> for Fabric {
                     one_way: one_way__.unwrap_or_default(),
                     usable_width_mm: usable_width_mm__.unwrap_or_default(),
                     fibre: fibre__.unwrap_or_default(),
+                    image: image__,
                 })
             }
         }

@@ -1,8 +1,8 @@
 //! What strings are made from: fabrics, bindings, trimmings and sundries.
 
 use pennantry_calc::shop::{
-    Binding, BindingSource, Direction, Driver, Fabric, FabricRole, Repeat, Roll, Sold, StripGrain, Sundry,
-    Trimming,
+    Binding, BindingSource, Direction, Driver, Fabric, FabricRole, Picture, Repeat, Roll, Sold, StripGrain,
+    Sundry, Trimming,
 };
 use pennantry_measure::bounds::Bound;
 use pennantry_measure::{Length, Percent, Rate, Rounding, divide};
@@ -33,6 +33,24 @@ fn swatch(table: &mut Table<'_, '_, '_>) -> Option<String> {
     table.pattern(key("swatch", "the colour that stands for it on a screen"), form, fits).map(str::to_owned)
 }
 
+/// A photograph: which file, and how much of the cloth it shows.
+fn picture(table: &mut Table<'_, '_, '_>) -> Option<Option<Picture>> {
+    const SIDES: [&str; 2] = ["picture_across_mm", "picture_along_mm"];
+    let file = key("picture", "file of a photograph, in the folder of pictures");
+    let form = "the name of a JPEG, PNG, WebP or AVIF file in quotes, such as \"kelp.jpg\": small letters, \
+                digits, \"-\" and \"_\", 1 to 60 of them, before its ending";
+    if !table.has(file.name) {
+        table.optional(file.name);
+        table.strangers(&SIDES, "stands without picture: say which file it is of, or leave it out");
+        return Some(None);
+    }
+    let name = table.pattern(file, form, |name| crate::form::media(name).is_some()).map(str::to_owned);
+    let across =
+        table.length(key(SIDES[0], "how much of the cloth the photograph shows across"), mm(5, 3_000));
+    let along = table.length(key(SIDES[1], "how much of the cloth it shows along"), mm(5, 3_000));
+    Some(Some(Picture { file: name?, across: across?, along: along? }))
+}
+
 fn price_per_metre(table: &mut Table<'_, '_, '_>, digits: Digits) -> Option<Rate> {
     table.rate(PRICE, digits, within(0, 100_000))
 }
@@ -41,6 +59,7 @@ pub(super) fn fabric(table: &mut Table<'_, '_, '_>, known: &mut Fabrics, digits:
     let code = code(table, &mut known.codes);
     let name = name(table);
     let swatch = swatch(table);
+    let picture = picture(table);
     let fibre = table.words(key("fibre", "what it is made of"));
     let class = pricing::class(table);
     let width =
@@ -93,6 +112,7 @@ pub(super) fn fabric(table: &mut Table<'_, '_, '_>, known: &mut Fabrics, digits:
         code: code?,
         name: name?,
         swatch: swatch?,
+        picture: picture?,
         fibre: fibre?,
         class: class?,
         usable_width: width?,

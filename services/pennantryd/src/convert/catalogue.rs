@@ -28,6 +28,11 @@ pub fn write(catalogue: &Catalogue) -> v1::Catalogue {
                 one_way: f.direction == Direction::OneWay,
                 usable_width_mm: mm(f.usable_width),
                 fibre: f.fibre.clone(),
+                image: f.picture.as_ref().map(|picture| v1::ClothImage {
+                    path: crate::form::picture_path(&picture.file),
+                    repeat_across_mm: mm(picture.across),
+                    repeat_along_mm: mm(picture.along),
+                }),
             })
             .collect(),
         bindings: shop

@@ -2,6 +2,7 @@
 
 use pennantry_contract::table::{METHODS, Method};
 
+use crate::form;
 use crate::metrics::Metrics;
 
 /// A route of a door, for counting: paths that are not ours are all one.
@@ -39,7 +40,9 @@ fn public(path: &str) -> &'static str {
         .iter()
         .filter_map(|method| method.http)
         .find(|http| fits(http.path, path))
-        .map_or(OTHER, |http| http.path)
+        .map(|http| http.path)
+        .or_else(|| form::route(path))
+        .unwrap_or(OTHER)
 }
 
 /// Whether a path is one of a pattern, in which a part in braces stands for any one part.

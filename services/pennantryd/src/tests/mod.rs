@@ -29,7 +29,7 @@ use crate::ticket::Keys;
 use crate::{Config, Running, start};
 
 /// Longer than anything here takes, on a busy machine too.
-const LONG: Duration = Duration::from_secs(20);
+pub(crate) const LONG: Duration = Duration::from_secs(20);
 /// A limit that a test waits for.
 const SHORT: Duration = Duration::from_millis(300);
 
@@ -37,7 +37,7 @@ fn demo() -> pennantry_app::Catalogue {
     catalogue::open(SALTMERE_LOFT).unwrap().into()
 }
 
-fn config() -> Config {
+pub(crate) fn config() -> Config {
     Config::local(demo(), Clock::Fixed("2026-11-24T10:00:00Z".parse().unwrap()))
 }
 
@@ -67,7 +67,7 @@ fn post(path: &str, body: &str) -> String {
     )
 }
 
-fn get(path: &str) -> String {
+pub(crate) fn get(path: &str) -> String {
     format!("GET {path} HTTP/1.1\r\nhost: a\r\n\r\n")
 }
 
@@ -79,20 +79,20 @@ struct Caller {
 
 /// What came back.
 #[derive(Debug)]
-struct Reply {
-    status: u16,
+pub(crate) struct Reply {
+    pub(crate) status: u16,
     head: String,
-    body: Vec<u8>,
+    pub(crate) body: Vec<u8>,
 }
 
 impl Reply {
     /// The value of a header, by its name in small letters.
-    fn header(&self, name: &str) -> Option<&str> {
+    pub(crate) fn header(&self, name: &str) -> Option<&str> {
         let lines = self.head.lines().filter_map(|line| line.split_once(": "));
         lines.into_iter().find(|(key, _)| key.eq_ignore_ascii_case(name)).map(|(_, value)| value)
     }
 
-    fn json(&self) -> Value {
+    pub(crate) fn json(&self) -> Value {
         serde_json::from_slice(&self.body).unwrap_or_else(|fault| panic!("{fault}: {self:?}"))
     }
 
@@ -166,7 +166,7 @@ impl Caller {
     }
 }
 
-async fn ask(address: SocketAddr, bytes: impl AsRef<[u8]>) -> Reply {
+pub(crate) async fn ask(address: SocketAddr, bytes: impl AsRef<[u8]>) -> Reply {
     Caller::to(address).await.ask(bytes).await
 }
 
