@@ -61,8 +61,9 @@ pub(super) async fn load(
         }
         let of: Vec<&str> = rows.cuts.values().flat_map(pieces_of_cut).map(PieceId::as_str).collect();
         for found in unit.query(sql::load::LAST_CUTS, &[&of]).await? {
-            // the last one of each piece comes last
-            rows.last_cut.insert(PieceId(found.try_get(0)?), CutId(found.try_get(1)?));
+            if let Some(cut) = found.try_get(1)? {
+                rows.last_cut.insert(PieceId(found.try_get(0)?), CutId(cut));
+            }
         }
     }
     if !needs.orders.is_empty() {

@@ -16,10 +16,11 @@ use super::sql;
 use crate::engine::Error;
 
 /// Every migration, in order; its version is its place from 1.
-pub(super) const MIGRATIONS: [&str; 3] = [
+pub(super) const MIGRATIONS: [&str; 4] = [
     include_str!("../../migrations/postgres/0001_stock.sql"),
     include_str!("../../migrations/postgres/0002_days.sql"),
     include_str!("../../migrations/postgres/0003_reports.sql"),
+    include_str!("../../migrations/postgres/0004_looks.sql"),
 ];
 
 /// How often migrating is begun anew when somebody else is at it.

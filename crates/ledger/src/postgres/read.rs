@@ -21,9 +21,15 @@ pub(super) async fn reservations(unit: &Unit, find: &FindReservations) -> Result
     let states: Vec<&str> = find.states.iter().copied().map(State::as_str).collect();
     let piece = find.piece.as_ref().map(PieceId::as_str);
     let after = find.after.as_ref().map(ReservationId::as_str);
-    let heads = unit
-        .query(sql::read::RESERVATIONS, &[&states, &find.short_only, &piece, &after, &i64::from(find.most)])
-        .await?;
+    let live = !find.states.is_empty() && find.states.iter().all(|state| state.is_live());
+    let statement = if live || find.short_only || find.piece.is_some() {
+        // nothing else is short, or wants anything of a piece
+        sql::read::LIVE_RESERVATIONS
+    } else {
+        sql::read::RESERVATIONS
+    };
+    let heads =
+        unit.query(statement, &[&states, &find.short_only, &piece, &after, &i64::from(find.most)]).await?;
     let heads = heads.iter().map(row::reservation).collect::<Result<Vec<_>, _>>()?;
     let names = heads.iter().map(|head| head.id.clone()).collect();
     let mut with_lines = find_reservations(unit, &names).await?;
@@ -33,14 +39,15 @@ pub(super) async fn reservations(unit: &Unit, find: &FindReservations) -> Result
 }
 
 pub(super) async fn pieces(unit: &Unit, find: &FindPieces) -> Result<Vec<Piece>, Failure> {
-    let class = find.material.as_ref().map(|material| material.class.as_str());
-    let code = find.material.as_ref().map(|material| material.code.as_str());
-    let after = find.after.as_ref().map(PieceId::as_str);
-    unit.query(sql::read::PIECES, &[&class, &code, &find.lot, &find.empty_too, &after, &i64::from(find.most)])
-        .await?
-        .iter()
-        .map(row::piece)
-        .collect()
+    let (most, after) = (i64::from(find.most), find.after.as_ref().map(PieceId::as_str));
+    let found = if let Some(Material { class, code }) = &find.material {
+        let statement = if find.empty_too { sql::read::PIECES_EVER_OF } else { sql::read::PIECES_LEFT_OF };
+        unit.query(statement, &[&most, &find.lot, &after, &class.as_str(), code]).await?
+    } else {
+        let statement = if find.empty_too { sql::read::PIECES_EVER } else { sql::read::PIECES_LEFT };
+        unit.query(statement, &[&most, &find.lot, &after]).await?
+    };
+    found.iter().map(row::piece).collect()
 }
 
 pub(super) async fn piece(unit: &Unit, id: &PieceId) -> Result<Option<Piece>, Failure> {
@@ -71,7 +78,8 @@ pub(super) async fn cut(unit: &Unit, id: &CutId) -> Result<Option<CutRow>, Failu
 }
 
 pub(super) async fn orders(unit: &Unit, open_only: bool, most: u32) -> Result<Vec<Order>, Failure> {
-    let names = unit.query(sql::read::ORDERS, &[&open_only, &i64::from(most)]).await?;
+    let statement = if open_only { sql::read::OPEN_ORDERS } else { sql::read::ORDERS };
+    let names = unit.query(statement, &[&i64::from(most)]).await?;
     let names = names.iter().map(|name| Ok(name.try_get(0)?)).collect::<Result<Vec<&str>, Failure>>()?;
     find_orders(unit, &names).await
 }

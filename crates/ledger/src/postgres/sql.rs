@@ -127,10 +127,10 @@ pub(super) mod load {
     pub const CUTS: &str = "SELECT id, reservation, at, day, undone FROM cut WHERE id = ANY($1)";
     pub const CUT_PARTS: &str = "SELECT cut, piece, line, taken, spoiled, why, kept, shapes, served, flaws_before, \
          remnants FROM cut_part WHERE cut = ANY($1) ORDER BY cut, number";
-    /// The cuts on these pieces that were not taken back, the last one of each piece last.
-    pub const LAST_CUTS: &str = "SELECT cut_part.piece, cut.id FROM cut_part \
-         JOIN cut ON cut.id = cut_part.cut AND cut.undone = 0 WHERE cut_part.piece = ANY($1) \
-         ORDER BY cut_part.piece, cut.at, cut.id COLLATE \"C\"";
+    /// The last cut on each of these pieces that was not taken back, if there is one.
+    pub const LAST_CUTS: &str = "SELECT named.piece, (SELECT cut.id FROM cut_part \
+         JOIN cut ON cut.id = cut_part.cut AND cut.undone = 0 WHERE cut_part.piece = named.piece \
+         ORDER BY cut.at DESC, cut.id COLLATE \"C\" DESC LIMIT 1) FROM unnest(CAST($1 AS text[])) AS named (piece)";
     pub const LOCK_ORDERS: &str = "SELECT id FROM purchase WHERE id = ANY($1) ORDER BY id FOR NO KEY UPDATE";
     pub const ORDERS: &str =
         "SELECT id, supplier, state, at, expected_day, note FROM purchase WHERE id = ANY($1)";
@@ -205,43 +205,68 @@ pub(super) mod write {
 
 /// What can be looked at.
 pub(super) mod read {
-    /// Names are in the order of their bytes, as the other engine has them.
-    pub const PIECES: &str = concat!(
-        "SELECT ",
-        piece!(),
-        " FROM piece WHERE (CAST($1 AS text) IS NULL OR class = $1) AND (CAST($2 AS text) IS NULL OR code = $2) \
-         AND (CAST($3 AS text) IS NULL OR lot = $3) AND (CAST($4 AS boolean) OR left_over > 0) \
-         AND (CAST($5 AS text) IS NULL OR id COLLATE \"C\" > $5) ORDER BY id COLLATE \"C\" LIMIT $6"
-    );
+    /// Names are in the order of their bytes, as the other engine has them. What is asked for in a
+    /// word of an index is a statement of its own: one that would serve all reads all.
+    macro_rules! pieces {
+        ($which:literal) => {
+            concat!(
+                "SELECT ",
+                piece!(),
+                " FROM piece WHERE (CAST($2 AS text) IS NULL OR lot = $2) \
+                 AND id COLLATE \"C\" >= COALESCE(CAST($3 AS text), '') AND (CAST($3 AS text) IS NULL OR id <> $3)",
+                $which,
+                " ORDER BY id COLLATE \"C\" LIMIT $1"
+            )
+        };
+    }
+    pub const PIECES_LEFT: &str = pieces!(" AND left_over > 0");
+    pub const PIECES_EVER: &str = pieces!("");
+    pub const PIECES_LEFT_OF: &str = pieces!(" AND left_over > 0 AND class = $4 AND code = $5");
+    pub const PIECES_EVER_OF: &str = pieces!(" AND class = $4 AND code = $5");
     pub const PIECE: &str = concat!("SELECT ", piece!(), " FROM piece WHERE id = $1");
-    pub const RESERVATIONS: &str = concat!(
-        "SELECT ",
-        reservation!(),
-        " FROM reservation WHERE (cardinality(CAST($1 AS text[])) = 0 OR state = ANY($1)) \
-         AND (NOT CAST($2 AS boolean) OR (state IN ('held', 'confirmed') AND EXISTS (SELECT 1 FROM line \
-         WHERE line.reservation = reservation.id AND line.granted < line.wanted))) \
-         AND (CAST($3 AS text) IS NULL OR id IN (SELECT line.reservation FROM line \
-         WHERE line.piece = $3 AND line.wanted > 0)) \
-         AND (CAST($4 AS text) IS NULL OR created < (SELECT last.created FROM reservation AS last WHERE last.id = $4) \
-         OR (created = (SELECT last.created FROM reservation AS last WHERE last.id = $4) AND id COLLATE \"C\" < $4)) \
-         ORDER BY created DESC, id COLLATE \"C\" DESC LIMIT $5"
-    );
+    macro_rules! reservations {
+        ($which:literal) => {
+            concat!(
+                "SELECT ",
+                reservation!(),
+                " FROM reservation WHERE (cardinality(CAST($1 AS text[])) = 0 OR state = ANY($1)) \
+                 AND (NOT CAST($2 AS boolean) OR EXISTS (SELECT 1 FROM line \
+                 WHERE line.reservation = reservation.id AND line.granted < line.wanted)) \
+                 AND (CAST($3 AS text) IS NULL OR id IN (SELECT line.reservation FROM line \
+                 WHERE line.piece = $3 AND line.wanted > 0)) \
+                 AND created <= COALESCE((SELECT last.created FROM reservation AS last WHERE last.id = $4), \
+                 9223372036854775807) \
+                 AND (CAST($4 AS text) IS NULL OR created < (SELECT last.created FROM reservation AS last \
+                 WHERE last.id = $4) OR (created = (SELECT last.created FROM reservation AS last \
+                 WHERE last.id = $4) AND id COLLATE \"C\" < $4))",
+                $which,
+                " ORDER BY created DESC, id COLLATE \"C\" DESC LIMIT $5"
+            )
+        };
+    }
+    pub const RESERVATIONS: &str = reservations!("");
+    pub const LIVE_RESERVATIONS: &str = reservations!(" AND state IN ('held', 'confirmed')");
     pub const MOVEMENTS: &str = concat!(
         "SELECT ",
         movement!(),
         " FROM movement WHERE piece = $1 ORDER BY at, change, number LIMIT $3 OFFSET $2"
     );
     pub const CUTS_OF: &str = "SELECT id FROM cut WHERE reservation = $1 ORDER BY at, id COLLATE \"C\"";
-    pub const ORDERS: &str = "SELECT id FROM purchase WHERE (NOT CAST($1 AS boolean) OR state = 'open') \
-         ORDER BY at DESC, id COLLATE \"C\" DESC LIMIT $2";
+    pub const ORDERS: &str = "SELECT id FROM purchase ORDER BY at DESC, id COLLATE \"C\" DESC LIMIT $1";
+    pub const OPEN_ORDERS: &str = "SELECT id FROM purchase WHERE state = 'open' \
+         ORDER BY at DESC, id COLLATE \"C\" DESC LIMIT $1";
     pub const ON_ORDER: &str = "SELECT line.class, line.code, \
          CAST(sum(CASE WHEN line.ordered > line.received THEN line.ordered - line.received ELSE 0 END) AS bigint) \
          FROM purchase_line AS line JOIN purchase ON purchase.id = line.purchase AND purchase.state = 'open' \
          GROUP BY line.class, line.code";
     /// What was cut without having been confirmed counts from when it was taken.
-    pub const BOOKINGS: &str = "SELECT leave_day, bench_milli_minutes, COALESCE(confirmed, created) \
-         FROM reservation WHERE state IN ('confirmed', 'cut') AND bench_milli_minutes > 0 \
-         AND (leave_day IS NULL OR leave_day >= $1) ORDER BY leave_day NULLS FIRST, COALESCE(confirmed, created), id COLLATE \"C\"";
+    /// Those without a day are looked up by themselves, so that those whose day is over are not read.
+    pub const BOOKINGS: &str = "SELECT leave_day, bench_milli_minutes, since FROM (\
+         SELECT leave_day, bench_milli_minutes, COALESCE(confirmed, created) AS since, id FROM reservation \
+         WHERE state IN ('confirmed', 'cut') AND bench_milli_minutes > 0 AND leave_day IS NULL UNION ALL \
+         SELECT leave_day, bench_milli_minutes, COALESCE(confirmed, created) AS since, id FROM reservation \
+         WHERE state IN ('confirmed', 'cut') AND bench_milli_minutes > 0 AND leave_day >= $1) AS booked \
+         ORDER BY leave_day NULLS FIRST, since, id COLLATE \"C\"";
     pub const SHELF: &str =
         concat!("SELECT ", piece!(), " FROM piece WHERE left_over > 0 ORDER BY id COLLATE \"C\"");
     pub const SHELF_OF: &str = concat!("SELECT ", piece!(), " FROM piece WHERE id = ANY($1)");

@@ -59,7 +59,10 @@ pub(super) fn pieces(connection: &Connection, find: &FindPieces) -> rusqlite::Re
         which.and("left_over > 0", []);
     }
     which.values.push(Value::Integer(page(find.most)));
-    let sql = format!("{}{} ORDER BY id LIMIT ?", select_piece!(""), which.text);
+    // what is left of a material is an index of its own, which is smaller than that of all there
+    // ever was: without statistics the longer one would be taken
+    let index = if find.material.is_some() && !find.empty_too { "INDEXED BY piece_by_material" } else { "" };
+    let sql = format!("{}{index}{} ORDER BY id LIMIT ?", select_piece!(""), which.text);
     connection.prepare_cached(&sql)?.query_map(params_from_iter(which.values), piece)?.collect()
 }
 
@@ -134,7 +137,7 @@ pub(super) fn orders(connection: &Connection, open_only: bool, most: u32) -> rus
 pub(super) fn stand(connection: &Connection) -> rusqlite::Result<Read> {
     let shelf = Shelf::clone(&*Board::read(connection)?.shelf());
     let heads: Vec<Order> = connection
-        .prepare_cached(select_order!("WHERE state = 'open' ORDER BY id"))?
+        .prepare_cached(select_order!("INDEXED BY purchase_open WHERE state = 'open' ORDER BY id"))?
         .query_map([], order_head)?
         .collect::<rusqlite::Result<_>>()?;
     let open = heads.into_iter().map(|order| with_order_lines(connection, order));
@@ -189,14 +192,17 @@ pub(super) fn events(connection: &Connection, after: i64, most: u32) -> rusqlite
 }
 
 /// Bench time booked. What was cut without having been confirmed is booked from when it was
-/// taken.
+/// taken. Those without a day are looked up by themselves: with both in one condition, those
+/// whose day is over would be read as well.
 pub(super) fn bookings(connection: &Connection, since: i32) -> rusqlite::Result<Vec<Booking>> {
     connection
         .prepare_cached(
-            "SELECT leave_day, bench_milli_minutes, COALESCE(confirmed, created) FROM reservation
-             WHERE state IN ('confirmed', 'cut') AND bench_milli_minutes > 0
-                 AND (leave_day IS NULL OR leave_day >= ?1)
-             ORDER BY leave_day, COALESCE(confirmed, created), id",
+            "SELECT leave_day, bench_milli_minutes, COALESCE(confirmed, created) AS since, id FROM reservation
+             WHERE state IN ('confirmed', 'cut') AND bench_milli_minutes > 0 AND leave_day IS NULL
+             UNION ALL
+             SELECT leave_day, bench_milli_minutes, COALESCE(confirmed, created) AS since, id FROM reservation
+             WHERE state IN ('confirmed', 'cut') AND bench_milli_minutes > 0 AND leave_day >= ?1
+             ORDER BY leave_day, since, id",
         )?
         .query_map([since], |row| {
             Ok(Booking { leave_day: row.get(0)?, milli_minutes: row.get(1)?, confirmed: At(row.get(2)?) })

@@ -25,6 +25,7 @@ pub(super) const MIGRATIONS: &[Migration] = &[
     Migration { number: 1, name: "stock", text: include_str!("../../migrations/sqlite/0001_stock.sql") },
     Migration { number: 2, name: "days", text: include_str!("../../migrations/sqlite/0002_days.sql") },
     Migration { number: 3, name: "reports", text: include_str!("../../migrations/sqlite/0003_reports.sql") },
+    Migration { number: 4, name: "looks", text: include_str!("../../migrations/sqlite/0004_looks.sql") },
 ];
 
 /// Says in the file's header whose it is: `PnSt`.

@@ -3,6 +3,7 @@
 mod days;
 mod faults;
 mod looks;
+mod plans;
 mod promises;
 mod proxy;
 mod reports;

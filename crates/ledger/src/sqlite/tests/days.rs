@@ -108,6 +108,10 @@ const BACK: &str = "
     UPDATE movement SET day = 103, reason = '' WHERE kind = 'undo';
     CREATE TRIGGER movement_stays BEFORE UPDATE ON movement
     BEGIN SELECT RAISE(ABORT, 'movements are never changed'); END;
+    DROP INDEX piece_ever_of_material;
+    DROP INDEX piece_left;
+    DROP INDEX purchase_made;
+    DROP INDEX purchase_open;
     DROP TABLE report_part;
     DROP TABLE report;
     DROP TABLE day_use;

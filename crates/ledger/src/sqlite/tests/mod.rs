@@ -7,6 +7,7 @@ mod days;
 mod faults;
 mod found;
 mod many;
+mod plans;
 mod reports;
 mod requests;
 mod schema;
