@@ -328,8 +328,10 @@ impl Model {
             touched.insert(remnant.clone());
         }
         let it = self.reservation(&cut.reservation);
-        let wants = matches!(it.state, State::Held | State::Confirmed | State::Cut);
+        let open = matches!(it.state, State::Held | State::Confirmed | State::Cut);
         let line = it.lines.iter_mut().find(|line| line.number == part.line).expect("lines stay");
+        // who bought another quote since does not get the cloth of the first one as well
+        let wants = open && !line.past;
         line.used -= used;
         line.spoiled -= part.spoiled;
         line.shapes_cut = line.shapes_cut.saturating_sub(part.shapes);

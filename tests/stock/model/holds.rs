@@ -65,6 +65,7 @@ impl Model {
                 shapes: new.shapes,
                 shapes_cut: 0,
                 shape_area: new.shape_area,
+                past: false,
             });
             if !self.all_fit(&new.piece) {
                 self.reservation(id).lines.pop();
@@ -311,6 +312,10 @@ impl Model {
         }
         it.reason.clone_from(&amend.reason);
         if let Some(sale) = &amend.sale {
+            // what was finished or given up was sold with the quote before, and stays its own
+            for line in it.lines.iter_mut().filter(|line| line.wanted.0 == 0) {
+                line.past = true;
+            }
             it.quote.clone_from(&sale.quote);
             it.bench_milli_minutes = sale.bench_milli_minutes;
             it.leave_day = sale.leave_day;

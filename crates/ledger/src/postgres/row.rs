@@ -197,6 +197,7 @@ pub(super) fn line(row: &Row) -> Result<(ReservationId, Line), Failure> {
             shapes: of.number()?,
             shapes_cut: of.number()?,
             shape_area: of.take()?,
+            past: of.number::<i64>()? != 0,
         },
     ))
 }

@@ -26,7 +26,8 @@ macro_rules! reservation {
 
 macro_rules! line {
     () => {
-        "reservation, number, piece, item, planned, wanted, granted, used, spoiled, shapes, shapes_cut, shape_area"
+        "reservation, number, piece, item, planned, wanted, granted, used, spoiled, shapes, shapes_cut, shape_area, \
+         past"
     };
 }
 
@@ -168,10 +169,11 @@ pub(super) mod write {
     pub const LINE: &str = concat!(
         "INSERT INTO line (",
         line!(),
-        ") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)"
+        ") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13)"
     );
     pub const SET_LINE: &str = "UPDATE line SET piece = $3, item = $4, planned = $5, wanted = $6, granted = $7, \
-         used = $8, spoiled = $9, shapes = $10, shapes_cut = $11, shape_area = $12 WHERE reservation = $1 AND number = $2";
+         used = $8, spoiled = $9, shapes = $10, shapes_cut = $11, shape_area = $12, past = $13 \
+         WHERE reservation = $1 AND number = $2";
     pub const CUT: &str = "INSERT INTO cut (id, reservation, at, undone, day) VALUES ($1, $2, $3, $4, $5)";
     pub const CUT_PART: &str = "INSERT INTO cut_part (cut, number, piece, line, taken, spoiled, kept, shapes, \
          served, flaws_before, remnants, why) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)";

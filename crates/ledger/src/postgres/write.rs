@@ -163,6 +163,7 @@ fn line_values<'a>(reservation: &'a ReservationId, line: &'a Line) -> Vec<Box<dy
         Box::new(i64::from(line.shapes)),
         Box::new(i64::from(line.shapes_cut)),
         Box::new(line.shape_area),
+        Box::new(i64::from(line.past)),
     ]
 }
 

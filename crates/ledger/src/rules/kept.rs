@@ -19,14 +19,15 @@
 //! A field that is added makes a new version; this module then reads both. Version 2 added the
 //! area of a line's shapes, the day of a cut and why something of it was spoiled: read from
 //! version 1, the area is not known, no reason was given, and the cut counts for the day that it
-//! was in UTC.
+//! was in UTC. Version 3 added whether a line is of a sale whose place another took: read from
+//! earlier ones, it is not.
 //!
 //! ```
 //! use pennantry_ledger::rules::{At, Outcome, kept};
 //! let outcome = Outcome { at: At(300), ..Outcome::default() };
 //! let bytes = kept::keep(&outcome);
 //! // the version, 600 = 4 * 128 + 88 with the lowest bits first, and seven things that are empty
-//! assert_eq!(bytes, [2, 88 | 128, 4, 0, 0, 0, 0, 0, 0, 0]);
+//! assert_eq!(bytes, [3, 88 | 128, 4, 0, 0, 0, 0, 0, 0, 0]);
 //! assert_eq!(kept::read(&bytes), Some(outcome));
 //! assert_eq!(kept::read(&bytes[..4]), None);
 //! ```
@@ -39,7 +40,7 @@ use super::{
 };
 
 /// The version that is written.
-pub const VERSION: u8 = 2;
+pub const VERSION: u8 = 3;
 
 /// An outcome as bytes.
 pub fn keep(outcome: &Outcome) -> Vec<u8> {
@@ -254,18 +255,18 @@ macro_rules! kept_as_one_of {
 /// Types kept field by field, those of later versions last. A field that is not named here does
 /// not compile.
 macro_rules! kept_by_fields {
-    ($($name:ident { $($field:ident),+ $(; $version:literal: $($later:ident = $before:expr),+)? })+) => {$(
+    ($($name:ident { $($field:ident),+ $(; $version:literal: $($later:ident = $before:expr),+)* })+) => {$(
         impl Kept for $name {
             fn keep(&self, out: &mut Vec<u8>) {
-                let $name { $($field,)+ $($($later),+)? } = self;
+                let $name { $($field,)+ $($($later,)+)* } = self;
                 $($field.keep(out);)+
-                $($($later.keep(out);)+)?
+                $($($later.keep(out);)+)*
             }
 
             fn read(from: &mut Bytes<'_>) -> Option<$name> {
                 Some($name {
                     $($field: Kept::read(from)?,)+
-                    $($($later: if from.version >= $version { Kept::read(from)? } else { $before },)+)?
+                    $($($later: if from.version >= $version { Kept::read(from)? } else { $before },)+)*
                 })
             }
         }
@@ -288,7 +289,7 @@ kept_by_fields! {
         id, state, holder, created, expires, confirmed, quote, order_reference, bench_milli_minutes, leave_day, sold,
         supersedes, superseded_by, reason, lines
     }
-    Line { number, piece, item, planned, wanted, granted, used, spoiled, shapes, shapes_cut; 2: shape_area = 0 }
+    Line { number, piece, item, planned, wanted, granted, used, spoiled, shapes, shapes_cut; 2: shape_area = 0; 3: past = false }
     CutRow { id, reservation, at, undone, parts; 2: day = 0 }
     CutPart { piece, line, taken, spoiled, kept, shapes, served, flaws_before, remnants; 2: why = Reason::None }
     Order { id, supplier, state, at, expected_day, note, lines }

@@ -269,6 +269,8 @@ pub struct Line {
     pub shapes_cut: u32,
     /// The area of one of them in square micrometres; nought where it is not known.
     pub shape_area: i64,
+    /// Whether it was of a sale whose place another took: nothing is wanted on it again.
+    pub past: bool,
 }
 
 impl Line {

@@ -26,6 +26,7 @@ pub(super) const MIGRATIONS: &[Migration] = &[
     Migration { number: 2, name: "days", text: include_str!("../../migrations/sqlite/0002_days.sql") },
     Migration { number: 3, name: "reports", text: include_str!("../../migrations/sqlite/0003_reports.sql") },
     Migration { number: 4, name: "looks", text: include_str!("../../migrations/sqlite/0004_looks.sql") },
+    Migration { number: 5, name: "sales", text: include_str!("../../migrations/sqlite/0005_sales.sql") },
 ];
 
 /// Says in the file's header whose it is: `PnSt`.

@@ -37,7 +37,7 @@ macro_rules! select_line {
     ($rest:literal) => {
         concat!(
             "SELECT reservation, number, piece, item, planned, wanted, granted, used, spoiled, shapes, \
-             shapes_cut, shape_area FROM line ",
+             shapes_cut, shape_area, past FROM line ",
             $rest
         )
     };
@@ -149,6 +149,7 @@ pub(super) fn line(row: &Row<'_>) -> rusqlite::Result<Line> {
         shapes: row.get(9)?,
         shapes_cut: row.get(10)?,
         shape_area: row.get(11)?,
+        past: row.get(12)?,
     })
 }
 

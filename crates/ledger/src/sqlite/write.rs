@@ -146,7 +146,7 @@ fn add_line(connection: &Connection, reservation: &ReservationId, line: &Line) -
     one(
         connection,
         "INSERT INTO line (reservation, number, piece, item, planned, wanted, granted, used, spoiled, shapes, \
-         shapes_cut, shape_area) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12)",
+         shapes_cut, shape_area, past) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)",
         &[
             &reservation.as_str(),
             &line.number,
@@ -160,6 +160,7 @@ fn add_line(connection: &Connection, reservation: &ReservationId, line: &Line) -
             &line.shapes,
             &line.shapes_cut,
             &line.shape_area,
+            &line.past,
         ],
     )
 }
@@ -168,7 +169,8 @@ fn set_line(connection: &Connection, reservation: &ReservationId, line: &Line) -
     one(
         connection,
         "UPDATE line SET piece = ?3, item = ?4, planned = ?5, wanted = ?6, granted = ?7, used = ?8, \
-         spoiled = ?9, shapes = ?10, shapes_cut = ?11, shape_area = ?12 WHERE reservation = ?1 AND number = ?2",
+         spoiled = ?9, shapes = ?10, shapes_cut = ?11, shape_area = ?12, past = ?13 \
+         WHERE reservation = ?1 AND number = ?2",
         &[
             &reservation.as_str(),
             &line.number,
@@ -182,6 +184,7 @@ fn set_line(connection: &Connection, reservation: &ReservationId, line: &Line) -
             &line.shapes,
             &line.shapes_cut,
             &line.shape_area,
+            &line.past,
         ],
     )
 }

@@ -97,7 +97,7 @@ async fn whatever_drifts_is_named_and_put_right() {
 /// As the other engine's test has it: without what the second migration added, and with cuts that
 /// were taken back counted for the day on which that was done.
 const BACK: &str = "UPDATE movement SET day = 103, reason = '' WHERE kind = 'undo'; \
-     DROP INDEX piece_ever_of_material; DROP INDEX piece_left; DROP INDEX piece_named; \
+     ALTER TABLE line DROP COLUMN past; DROP INDEX piece_ever_of_material; DROP INDEX piece_left; DROP INDEX piece_named; \
      DROP INDEX reservation_live; DROP INDEX line_short; DROP INDEX purchase_made; DROP INDEX purchase_open; \
      DROP TABLE report_part; DROP TABLE report; DROP TABLE day_use; \
      ALTER TABLE line DROP COLUMN shape_area; ALTER TABLE movement DROP COLUMN late; \

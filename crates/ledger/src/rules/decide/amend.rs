@@ -7,6 +7,10 @@
 //! something is cut and nothing more is wanted is cut; one of which nothing would be left at all is
 //! let go or called off instead, which is refused here.
 //!
+//! Where another sale takes the place of the one before, lines on which nothing is wanted any longer
+//! are of the one before for good: a cut for them that is taken back gives cloth back, and nothing
+//! is wanted on them again.
+//!
 //! Line 1 wants 2.80 m of B and has 2.50 m. Amended to end it and to take 2.80 m of D, the 2.50 m of
 //! B are free, and line 2 has 2.80 m of D; where D has less, nothing is changed.
 
@@ -35,6 +39,16 @@ pub(super) fn amend(work: &mut Work<'_>, command: &Amend) -> Result<(), Refusal>
         work.grant(&key, Amount::ZERO, MovementKind::Release);
         if let Some(line) = work.line_mut(&key) {
             line.wanted = Amount::ZERO;
+        }
+    }
+    if command.sale.is_some() {
+        // the other sale is planned whole: what was cut for the one before is not of it
+        let over = work.reservation(id)?.lines.iter().filter(|line| !line.wanted.is_some());
+        let over: Vec<u32> = over.map(|line| line.number).collect();
+        for number in over {
+            if let Some(line) = work.line_mut(&(id.clone(), number)) {
+                line.past = true;
+            }
         }
     }
     take(work, id, &command.lines)?;

@@ -83,6 +83,7 @@ pub(super) fn take(work: &mut Work<'_>, id: &ReservationId, lines: &[NewLine]) -
             shapes: wanted.shapes,
             shapes_cut: 0,
             shape_area: wanted.shape_area,
+            past: false,
         });
         work.grant(&(id.clone(), number), wanted.amount, MovementKind::Reserve);
     }

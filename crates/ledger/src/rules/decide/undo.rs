@@ -7,7 +7,8 @@
 //!
 //! What it moves counts for the day of the cut: that day is then as if the cut had not been made.
 //!
-//! The reservation wants again what the cut had served. One that was cut is confirmed again, or held
+//! The reservation wants again what the cut had served, but on lines of a sale whose place another
+//! took. One that was cut is confirmed again, or held
 //! where it never was confirmed; where its time was over in between it is expired instead. One that
 //! was called off stays so, and the cloth is free.
 
@@ -70,7 +71,8 @@ fn reopen(work: &mut Work<'_>, cut: &CutRow) -> Result<bool, Refusal> {
     if reservation.state.is_live() {
         return Ok(!reservation.is_overdue(now));
     }
-    let served: Amount = cut.parts.iter().map(|part| part.served).sum();
+    let is_past = |number| reservation.lines.iter().any(|line| line.number == number && line.past);
+    let served: Amount = cut.parts.iter().filter(|part| !is_past(part.line)).map(|part| part.served).sum();
     if reservation.state != State::Cut || !served.is_some() {
         return Ok(false);
     }
@@ -90,7 +92,7 @@ fn put_back(work: &mut Work<'_>, cut: &CutRow, part: &CutPart, wants: bool) -> R
     line.used -= part.used();
     line.spoiled -= part.spoiled;
     line.shapes_cut = line.shapes_cut.saturating_sub(part.shapes);
-    if wants {
+    if wants && !line.past {
         line.wanted += part.served;
     }
     let own = line.piece.clone();

@@ -5,7 +5,7 @@ use super::make::{
     reserve, undo,
 };
 use super::memory::Memory;
-use crate::rules::{Adjustment, At, EventKind, Finish, Part, Refusal, State, Undo};
+use crate::rules::{Adjustment, Amend, At, Command, EventKind, Finish, Part, Refusal, Sale, State, Undo};
 
 /// A bolt with flaws, promised to two, and a cut of the first that spoils, keeps and makes the
 /// second short.
@@ -173,6 +173,48 @@ fn a_line_wants_again_what_the_cut_served_and_no_more() {
     loft.does(amend("R", &[1], vec![line("D", 70)]), 7);
     loft.does(undo("C4"), 8);
     assert_eq!(loft.lines("R"), [(30, 30), (70, 70)]);
+}
+
+/// 1.10 m held and 0.40 m of it cut; then another quote is sold, which needs 0.50 m. The cut taken
+/// back, its cloth is free: the buyer has what the second quote needs, once.
+#[test]
+fn nothing_is_wanted_again_for_a_sale_whose_place_another_took() {
+    let mut loft = loft(vec![bolt("B", 300), bolt("D", 300)]);
+    loft.does(reserve("R", &[("B", 110), ("D", 20)]), 0);
+    // line 2 is cut whole, and so ends with no amend
+    loft.does(cut("C", "R", vec![part(1, 40), part(2, 20)]), 1);
+    let other = Sale { quote: "Q2".to_owned(), bench_milli_minutes: 1, leave_day: None, sold: vec![2] };
+    let Command::Amend(anew) = amend("R", &[1], vec![line("B", 50)]) else { panic!("an amend") };
+    loft.does(Command::Amend(Amend { sale: Some(other), ..anew }), 2);
+    assert_eq!(loft.lines("R"), [(0, 0), (0, 0), (50, 50)]);
+    loft.does(undo("C"), 3);
+    assert_eq!(loft.lines("R"), [(0, 0), (0, 0), (50, 50)]);
+    assert_eq!(
+        (loft.balance("B"), loft.balance("D"), loft.state("R")),
+        ([300, 50, 0], [300, 0, 0], State::Held)
+    );
+    let used = |line: usize| loft.reservations[&"R".into()].lines[line].used;
+    assert_eq!((used(0), used(1)), (cm(0), cm(0)));
+    // a cut for the sale that holds is wanted again
+    loft.does(cut("E", "R", vec![]), 4);
+    assert_eq!(loft.state("R"), State::Cut);
+    loft.does(undo("E"), 5);
+    assert_eq!((loft.lines("R"), loft.state("R")), (vec![(0, 0), (0, 0), (50, 50)], State::Held));
+}
+
+/// A sale of which nothing is left to be cut is not opened again by a cut for the one before.
+#[test]
+fn a_sale_that_is_cut_stays_cut_where_a_cut_for_the_one_before_is_taken_back() {
+    let mut loft = loft(vec![bolt("B", 300), bolt("D", 300)]);
+    loft.does(reserve("R", &[("B", 110)]), 0);
+    loft.does(cut("C", "R", vec![part(1, 40)]), 1);
+    let other = Sale { quote: "Q2".to_owned(), bench_milli_minutes: 1, leave_day: None, sold: vec![2] };
+    let Command::Amend(anew) = amend("R", &[1], vec![line("D", 50)]) else { panic!("an amend") };
+    loft.does(Command::Amend(Amend { sale: Some(other), ..anew }), 2);
+    loft.does(cut("E", "R", vec![]), 3);
+    loft.does(undo("C"), 4);
+    assert_eq!((loft.lines("R"), loft.state("R")), (vec![(0, 0), (0, 0)], State::Cut));
+    assert_eq!((loft.balance("B"), loft.balance("D")), ([300, 0, 0], [250, 0, 0]));
 }
 
 #[test]

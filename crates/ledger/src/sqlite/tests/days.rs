@@ -108,6 +108,7 @@ const BACK: &str = "
     UPDATE movement SET day = 103, reason = '' WHERE kind = 'undo';
     CREATE TRIGGER movement_stays BEFORE UPDATE ON movement
     BEGIN SELECT RAISE(ABORT, 'movements are never changed'); END;
+    ALTER TABLE line DROP COLUMN past;
     DROP INDEX piece_ever_of_material;
     DROP INDEX piece_left;
     DROP INDEX purchase_made;
