@@ -40,6 +40,10 @@ impl Model {
             wrong.push(Refusal::NoPiece(name.clone()));
             return wrong;
         };
+        if let Some(shapes) = part.shapes.filter(|shapes| *shapes > line.shapes) {
+            let (reservation, line, most) = (known.id.clone(), line.number, line.shapes);
+            wrong.push(Refusal::TooManyShapes { reservation, line, shapes, most });
+        }
         let (id, class, left) = (name.clone(), piece.material.class, piece.left);
         let own = &self.labels[&line.piece].material;
         if piece.material != *own {

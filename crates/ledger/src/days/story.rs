@@ -42,7 +42,7 @@ pub(crate) fn reserve(id: &str, lines: &[(&str, i64)]) -> Command {
         piece: (*piece).into(),
         item: 1,
         amount: cm(*amount),
-        shapes: 3,
+        shapes: 4,
         shape_area: 40_000_000_000,
     };
     Command::Reserve(Reserve {

@@ -120,6 +120,17 @@ pub enum Refusal {
     BadBenchTime(i64),
     /// The area of a shape cannot be below nought.
     BadShapeArea(i64),
+    /// A part of a cut has more shapes than its line is for.
+    TooManyShapes {
+        /// The reservation.
+        reservation: ReservationId,
+        /// The line.
+        line: u32,
+        /// How many the part is said to have given.
+        shapes: u32,
+        /// How many the line is for.
+        most: u32,
+    },
     /// A cut is recorded for a day to come, or for one too long ago.
     BadDay {
         /// That day.
@@ -288,6 +299,11 @@ impl fmt::Display for Refusal {
                     "{area} square micrometres is not the area of a shape: give it, or nought where it is not known"
                 )
             }
+            Refusal::TooManyShapes { reservation, line, shapes, most } => write!(
+                f,
+                "{shapes} shapes are said to have come of a cut for line {line} of reservation {reservation}, which is \
+                 for {most}: count those for this line, and leave the number out where all of them came of it"
+            ),
             Refusal::BadDay { day, today } => write!(
                 f,
                 "a cut is recorded for {}, and today is {}: give today, or one of the {} days before it",

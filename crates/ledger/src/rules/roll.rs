@@ -36,7 +36,8 @@
 //! ```
 //!
 //! No piece counts as wider than [`MOST_WIDTH`], and the shapes of no part of a cut for more than
-//! [`MOST_NET`]: so no product goes beyond the type.
+//! [`MOST_NET`]: so no product goes beyond the type, nor does what nine thousand such parts of one
+//! day come to.
 //!
 //! A row is there for every day on which something moved, other than between free and held: holds
 //! that come and go write none. **Late** is what was written for a day that was over.
@@ -58,8 +59,9 @@ use super::{Account, Amount, At, Class, CutPart, Material, Movement, MovementKin
 /// The width, ten metres, beyond which a piece counts as no wider.
 pub const MOST_WIDTH: Length = Length::from_mm(10_000);
 
-/// What the shapes of one part of a cut count for at most: a square kilometre.
-pub const MOST_NET: i64 = 1_000_000_000_000_000_000;
+/// What the shapes of one part of a cut count for at most: a thousand square metres, more than any
+/// bolt has.
+pub const MOST_NET: i64 = 1_000_000_000_000_000;
 
 /// What a day did with a material.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

@@ -63,7 +63,7 @@ FROM (
         FROM (
             SELECT cut.rowid AS cut, piece.rowid AS piece, cut.day AS day,
                 SUM(part.taken - part.spoiled - part.kept) AS used, MIN(line.shape_area) AS known,
-                SUM(MIN(part.shapes * line.shape_area, 1000000000000000000)) AS net
+                SUM(MIN(part.shapes * line.shape_area, 1000000000000000)) AS net
             FROM cut CROSS JOIN cut_part AS part ON part.cut = cut.id
             JOIN line ON line.reservation = cut.reservation AND line.number = part.line
             JOIN piece ON piece.id = part.piece

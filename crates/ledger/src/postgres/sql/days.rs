@@ -41,7 +41,7 @@ macro_rules! computed {
          0 END AS drawn, CASE WHEN made.known > 0 AND piece.class = 'cloth' THEN made.net ELSE 0 END AS net \
          FROM ( SELECT part.cut AS cut, part.piece AS piece, cut.day AS day, SUM(part.taken - part.spoiled - \
          part.kept) AS used, MIN(line.shape_area) AS known, SUM(LEAST(CAST(part.shapes AS numeric) * \
-         line.shape_area, 1000000000000000000)) AS net FROM cut_part AS part JOIN cut ON cut.id = part.cut \
+         line.shape_area, 1000000000000000)) AS net FROM cut_part AS part JOIN cut ON cut.id = part.cut \
          JOIN line ON line.reservation = cut.reservation AND line.number = part.line WHERE cut.undone = 0 \
          GROUP BY part.cut, part.piece, cut.day) AS made JOIN piece ON piece.id = made.piece LEFT JOIN ( \
          SELECT remnant.cut AS cut, remnant.parent AS parent, SUM(remnant.received * LEAST(remnant.width, \

@@ -107,6 +107,10 @@ fn one(work: &mut Work<'_>, command: &Cut, part: &Part) -> Result<CutPart, Refus
     let done = part.finish == Finish::Done || used >= line.wanted;
     let wanted = if done { Amount::ZERO } else { line.wanted - used };
     let shapes = part.shapes.unwrap_or(if done { line.shapes.saturating_sub(line.shapes_cut) } else { 0 });
+    if shapes > line.shapes {
+        let (reservation, line, most) = (command.reservation.clone(), line.number, line.shapes);
+        return Err(Refusal::TooManyShapes { reservation, line, shapes, most });
+    }
 
     // what the line has of this piece goes into the cut; had it more than it still wants, that is free
     let here = piece.id == line.piece;

@@ -314,4 +314,21 @@ fn areas_stay_within_the_type() {
     let did = loft.day("A", 0);
     assert_eq!(did.used_area, 100_000_000_000 * 10_000_000);
     assert_eq!(did.net_area, crate::rules::MOST_NET);
+    // and a thousand parts of them on one day stay there, too
+    assert!(crate::rules::MOST_NET.checked_mul(9_000).is_some());
+}
+
+/// More shapes than a line is for are a slip of the pen: nothing came of that many.
+#[test]
+fn a_part_gives_no_more_shapes_than_its_line_is_for() {
+    let mut loft = loft(vec![bolt("A", 300)]);
+    loft.does(reserve("R", &[("A", 100)]), 0);
+    let too_many = |shapes| Refusal::TooManyShapes { reservation: "R".into(), line: 1, shapes, most: 10 };
+    for shapes in [11, u32::MAX] {
+        let wrong = cut("C", "R", vec![Part { shapes: Some(shapes), ..part(1, 50) }]);
+        assert_eq!(loft.run(wrong, at(1)), Err(too_many(shapes)));
+    }
+    loft.does(cut("C", "R", vec![Part { shapes: Some(10), ..part(1, 50) }]), 2);
+    // one that is cut again, since some were spoiled, is not refused
+    loft.does(cut("D", "R", vec![Part { shapes: Some(10), ..part(1, 50) }]), 3);
 }

@@ -136,6 +136,11 @@ fn every_refusal_in_words() {
         &Refusal::BadShapeArea(-1),
         "-1 square micrometres is not the area of a shape: give it, or nought where it is not known",
     );
+    check(
+        &Refusal::TooManyShapes { reservation: "R".into(), line: 2, shapes: 11, most: 10 },
+        "11 shapes are said to have come of a cut for line 2 of reservation R, which is for 10: count those for this \
+         line, and leave the number out where all of them came of it",
+    );
     // numbered from the first of January 1970, as POSIX counts: 20 787 days are 1 795 996 800 seconds
     check(
         &Refusal::BadDay { day: 20_788, today: 20_787 },

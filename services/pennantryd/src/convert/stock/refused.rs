@@ -31,6 +31,7 @@ pub const fn kind(refusal: &Refusal) -> Kind {
         | Refusal::BadSeconds(_)
         | Refusal::BadBenchTime(_)
         | Refusal::BadShapeArea(_)
+        | Refusal::TooManyShapes { .. }
         | Refusal::BadDay { .. }
         | Refusal::BadFlaws(_)
         | Refusal::Twice(_) => Kind::InvalidEnquiry,

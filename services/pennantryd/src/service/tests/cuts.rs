@@ -62,6 +62,12 @@ async fn a_fact_is_recorded_and_what_it_takes_from_a_promise_is_said() {
     assert_eq!(refused.kind, Kind::FailedPrecondition);
     assert!(refused.detail.contains("count"), "says to count first: {}", refused.detail);
     assert_eq!(shop.state().await, before);
+    // ten shapes are planned on the line
+    let slip = json!({"line": 1, "taken": length(500.0), "shapes": 4_294_967_295_u32});
+    let refused = shop.cut(json!({"reservationId": names[0], "parts": [slip]})).await.unwrap_err();
+    assert_eq!(refused.kind, Kind::InvalidEnquiry);
+    assert!(refused.detail.contains("4294967295 shapes") && refused.detail.contains("for 10"), "{refused:?}");
+    assert_eq!(shop.state().await, before);
 
     let cut = shop
         .cut(json!({"reservationId": names[0], "parts": [
