@@ -341,8 +341,10 @@ pub(super) mod verify {
          GROUP BY reservation, kind";
     pub const EVENTS: &str = "SELECT count(*) FROM event";
     pub const PLACES: &str = "SELECT count(place), CAST(COALESCE(max(place), 0) AS bigint) FROM event";
-    /// Rows whose other end is missing, in words.
-    pub const ORPHANS: [(&str, &str); 6] = [
+    /// What each part of a cut says that it left.
+    pub const REMNANTS: &str = "SELECT cut, piece, kept, remnants FROM cut_part ORDER BY cut, number";
+    /// Rows whose other end is missing or says something else, in words.
+    pub const ORPHANS: [(&str, &str); 8] = [
         (
             "line of no reservation or piece",
             "SELECT line.reservation FROM line \
@@ -371,6 +373,26 @@ pub(super) mod verify {
             "SELECT movement.reservation FROM movement \
          LEFT JOIN reservation ON reservation.id = movement.reservation \
          WHERE movement.reservation IS NOT NULL AND reservation.id IS NULL",
+        ),
+        (
+            "line of which its cuts say something else",
+            "SELECT line.reservation || ', line ' || CAST(line.number AS text) FROM line LEFT JOIN (\
+         SELECT cut.reservation, cut_part.line, sum(taken - spoiled - kept) AS used, sum(spoiled) AS spoiled, \
+         sum(shapes) AS shapes FROM cut_part JOIN cut ON cut.id = cut_part.cut AND cut.undone = 0 \
+         GROUP BY cut.reservation, cut_part.line) AS made \
+         ON made.reservation = line.reservation AND made.line = line.number \
+         WHERE line.used <> COALESCE(made.used, 0) OR line.spoiled <> COALESCE(made.spoiled, 0) \
+         OR line.shapes_cut <> COALESCE(made.shapes, 0)",
+        ),
+        (
+            "order of which the pieces that came on it say something else",
+            "SELECT COALESCE(noted.purchase, came.purchase) || ', ' || COALESCE(noted.code, came.code) FROM (\
+         SELECT purchase, class, code, sum(received) AS received FROM purchase_line WHERE received > 0 \
+         GROUP BY purchase, class, code) AS noted FULL JOIN (\
+         SELECT purchase, class, code, sum(received) AS received FROM piece WHERE purchase IS NOT NULL \
+         GROUP BY purchase, class, code) AS came \
+         ON came.purchase = noted.purchase AND came.class = noted.class AND came.code = noted.code \
+         WHERE COALESCE(noted.received, 0) <> COALESCE(came.received, 0)",
         ),
         ("request without an answer", "SELECT key FROM request WHERE length(answer) = 0"),
     ];

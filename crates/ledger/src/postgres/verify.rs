@@ -17,7 +17,8 @@ type Sums<W> = BTreeMap<(String, W), Amount>;
 /// Looks through everything.
 pub(super) async fn verify(unit: &Unit) -> Result<Verified, Failure> {
     let mut found = Verified::default();
-    pieces(unit, &mut found).await?;
+    let all = pieces(unit, &mut found).await?;
+    remnants(unit, &all, &mut found).await?;
     reservations(unit, &mut found).await?;
     events(unit, &mut found).await?;
     for (what, statement) in sql::verify::ORPHANS {
@@ -57,7 +58,42 @@ fn compare(found: &mut Verified, of: &str, what: &str, is: Amount, by: &str, mea
     }
 }
 
-async fn pieces(unit: &Unit, found: &mut Verified) -> Result<(), Failure> {
+/// Each remnant is there and knows where it comes from; those of full width are what the part says
+/// was kept.
+async fn remnants(
+    unit: &Unit,
+    pieces: &BTreeMap<String, Piece>,
+    found: &mut Verified,
+) -> Result<(), Failure> {
+    for row in unit.query(sql::verify::REMNANTS, &[]).await? {
+        let (cut, from): (String, String) = (row.try_get(0)?, row.try_get(1)?);
+        let (noted, names): (i64, String) = (row.try_get(2)?, row.try_get(3)?);
+        let width = pieces.get(&from).map(|piece| piece.width);
+        let mut kept = Amount::ZERO;
+        for name in row::read_list(&names) {
+            let Some(remnant) = pieces.get(&name) else {
+                found.drift.push(format!("cut {cut:?}: the remnant {name:?} is not there"));
+                continue;
+            };
+            let of = |text: Option<&str>, is: &str| text == Some(is);
+            let cut_of = remnant.cut.as_ref().map(crate::rules::CutId::as_str);
+            let parent = remnant.parent.as_ref().map(crate::rules::PieceId::as_str);
+            if !of(cut_of, &cut) || !of(parent, &from) {
+                found
+                    .drift
+                    .push(format!("cut {cut:?}: the remnant {name:?} does not know that it comes of it"));
+            }
+            if Some(remnant.width) == width {
+                kept += remnant.received;
+            }
+        }
+        compare(found, &format!("cut {cut:?}"), "what is kept", Amount(noted), "remnants", kept);
+    }
+    Ok(())
+}
+
+async fn pieces(unit: &Unit, found: &mut Verified) -> Result<BTreeMap<String, Piece>, Failure> {
+    let mut all = BTreeMap::new();
     let accounts = sums(unit, sql::verify::ACCOUNTS, Account::read).await?;
     let granted = sums(unit, sql::verify::GRANTED, State::read).await?;
     let mut came: BTreeMap<String, Amount> = BTreeMap::new();
@@ -92,8 +128,9 @@ async fn pieces(unit: &Unit, found: &mut Verified) -> Result<(), Failure> {
         if !has_sound_flaws(&piece) {
             found.drift.push(format!("{of}: its flaws overlap, are empty or lie beyond what is left"));
         }
+        all.insert(id.to_owned(), piece);
     }
-    Ok(())
+    Ok(all)
 }
 
 fn has_sound_flaws(piece: &Piece) -> bool {

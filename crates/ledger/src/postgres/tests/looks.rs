@@ -110,6 +110,27 @@ async fn a_cut_and_what_it_left_are_kept_and_taken_back() {
     let later = shop.store.movements(&"B1".into(), 2, 1).await.unwrap();
     assert_eq!(later, movements[2..3]);
     shop.is_sound().await;
+    // what the embedded engine finds of a cut is found here as well
+    for (spoil, mend, named) in [
+        (
+            "UPDATE line SET used = used + 1",
+            "UPDATE line SET used = used - 1",
+            "cuts say something else: \"R1, line 1\"",
+        ),
+        ("UPDATE line SET shapes_cut = 9", "UPDATE line SET shapes_cut = 4", "cuts say something else"),
+        (
+            "UPDATE cut_part SET remnants = ''",
+            "UPDATE cut_part SET remnants = 'M1'",
+            "cut \"C1\": what is kept is 300000",
+        ),
+        ("UPDATE cut_part SET remnants = 'M2'", "UPDATE cut_part SET remnants = 'M1'", "\"M2\" is not there"),
+    ] {
+        shop.ask(spoil);
+        let found = shop.store.verify().await.unwrap();
+        assert!(found.drift.iter().any(|drift| drift.contains(named)), "{named}: {:?}", found.drift);
+        shop.ask(mend);
+    }
+    shop.is_sound().await;
     done(&shop.store, command(Command::Undo(Undo { cut: "C1".into() }))).await;
     assert_eq!(shop.store.reservation(&"R1".into()).await.unwrap().unwrap().state, State::Confirmed);
     assert_eq!(shop.store.piece(&"B1".into()).await.unwrap().unwrap().left, mm(3_000));
@@ -142,6 +163,15 @@ async fn orders_fill_up() {
     assert_eq!(shop.store.orders(true, 10).await.unwrap().len(), 1);
     assert_eq!(orders[1].lines[0].received, mm(2_000));
     shop.is_sound().await;
+    for spoil in [
+        "UPDATE purchase_line SET received = received + 1 WHERE purchase = 'O1'",
+        "DELETE FROM purchase_line",
+    ] {
+        shop.ask(spoil);
+        let found = shop.store.verify().await.unwrap();
+        let named = "came on it say something else: \"O1, KELP\"";
+        assert!(found.drift.iter().any(|drift| drift.contains(named)), "{:?}", found.drift);
+    }
 }
 
 #[tokio::test(flavor = "multi_thread")]
