@@ -20,7 +20,15 @@ const TABLE: &[Row] = &[
     Row {
         package: "pennantry-ledger",
         house: &["pennantry-measure"],
-        outside: &["rusqlite", "tokio-postgres", "deadpool-postgres", "tokio", "thiserror", "tracing"],
+        outside: &[
+            "rusqlite",
+            "sha2",
+            "tokio-postgres",
+            "deadpool-postgres",
+            "tokio",
+            "thiserror",
+            "tracing",
+        ],
     },
     Row {
         package: "pennantry-contract",

@@ -114,7 +114,8 @@ fn prepare(connection: &Connection, options: &Options) -> rusqlite::Result<()> {
     Ok(())
 }
 
-fn migrated(connection: &Connection, path: &Path) -> Result<(), Error> {
+/// Brings a file up to date, whoever else does so just now.
+pub(super) fn migrated(connection: &Connection, path: &Path) -> Result<(), Error> {
     connection.execute_batch("BEGIN IMMEDIATE").map_err(fail::reading)?;
     let done = migrate::run(connection, migrate::MIGRATIONS, &path.display().to_string());
     match done {

@@ -10,7 +10,7 @@
 //! | `reports` | runs of the report |
 //! | `board` | the shelf in memory |
 //! | `readers`, `look` | connections that only read, and what is asked of them |
-//! | `backup`, `verify` | copies as of one instant, and whether all of it agrees |
+//! | `backup`, `digest`, `verify` | copies as of one instant, and whether all of it agrees |
 //!
 //! Several processes may have one file open: a backup or a look through beside the server, or a
 //! second server on the same machine. Each writes in transactions that begin by taking the
@@ -24,6 +24,7 @@ mod board;
 mod command;
 mod connect;
 mod days;
+mod digest;
 mod fail;
 mod files;
 mod load;
@@ -61,7 +62,8 @@ use crate::rules::{
 use crate::shelf::Shelf;
 use crate::stand::{Stand, stand};
 
-pub use backup::restore;
+pub use backup::{Restored, restore};
+pub use digest::digest_of;
 pub use options::{CommitFault, Durability, Faults, Options};
 
 /// The store. Clones are the same store.

@@ -2,8 +2,9 @@
 //!
 //! At 03:40 of the shop's clock the embedded stock is copied into `backups/` of the data
 //! folder, as `stock-2026-11-30.sqlite`, and the last fourteen of these are kept (choices of
-//! this program, no source). A night that was missed, since the server did not run, is made
-//! up for a minute after it runs again. What has another name is never touched.
+//! this program, no source), each with its digest beside it. A night that was missed, since the
+//! server did not run, is made up for a minute after it runs again. What has another name is never
+//! touched.
 
 use std::collections::BTreeSet;
 use std::io;
@@ -12,6 +13,7 @@ use std::path::{Path, PathBuf};
 use jiff::civil::{Date, Time};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
+use pennantry_ledger::sqlite::digest_of;
 use pennantry_ledger::{Error, Ledger};
 
 use crate::start::make_private;
@@ -77,6 +79,10 @@ pub fn prune(folder: &Path) -> io::Result<Vec<PathBuf>> {
     for night in nights.into_iter().rev().skip(KEPT) {
         let file = folder.join(name(night));
         std::fs::remove_file(&file)?;
+        match std::fs::remove_file(digest_of(&file)) {
+            Err(error) if error.kind() != io::ErrorKind::NotFound => return Err(error),
+            _ => {}
+        }
         removed.push(file);
     }
     Ok(removed)
@@ -132,6 +138,9 @@ mod tests {
             .filter(|name| name.starts_with("stock-2026-11"))
             .collect();
         left.sort();
+        // each with its digest, which goes with it
+        assert!(left.iter().skip(1).step_by(2).all(|name| name.ends_with(".sqlite.sha256")), "{left:?}");
+        left.retain(|name| name.ends_with(".sqlite"));
         assert_eq!(
             (left.len(), left[0].as_str(), left[13].as_str()),
             (14, "stock-2026-11-07.sqlite", "stock-2026-11-20.sqlite")

@@ -166,7 +166,22 @@ fn restored(from: &Path, data: &Path) -> Done {
     let replaced = file.exists();
     let keep_as = unused(data, "stock-replaced");
     let found = sqlite::restore(from, &file, &keep_as).map_err(fault)?;
-    let words = format!("{}: put back from {}; {}", file.display(), from.display(), counted(&found));
+    let digest = sqlite::digest_of(from);
+    let agrees = if found.digest_agrees {
+        format!("it is what {} says", digest.display())
+    } else {
+        format!(
+            "there is no {}, so whether a bit of it has changed since it was made is not known",
+            digest.display()
+        )
+    };
+    let brought = match found.migrations {
+        0 => String::new(),
+        1 => "; 1 migration brought it up to this program".to_owned(),
+        many => format!("; {many} migrations brought it up to this program"),
+    };
+    let (file, from, looked) = (file.display(), from.display(), counted(&found.verified));
+    let words = format!("{file}: put back from {from}; {agrees}{brought}; {looked}");
     Ok(if replaced { format!("{words}\nwhat was there is kept as {}", keep_as.display()) } else { words })
 }
 

@@ -75,6 +75,7 @@ fn a_backup_is_made_while_it_is_served_and_put_back_when_it_is_not() {
     let (code, out, err) = command("restore", &data, &from);
     assert_eq!((code, err.as_str()), (0, ""));
     assert!(out.contains("1 pieces") && out.contains("stock-replaced-"), "{out}");
+    assert!(out.contains("it is what ") && out.contains("copy.sqlite.sha256 says"), "{out}");
     let server = serve_again(&data);
     assert_eq!(labels(&server), ["B-1"]);
     stop(server);
@@ -82,8 +83,9 @@ fn a_backup_is_made_while_it_is_served_and_put_back_when_it_is_not() {
     let kept: Vec<_> = kept.filter(|file| is_replaced(file)).collect();
     assert_eq!(kept.len(), 1, "{kept:?}");
     // and what was there can be put back in its turn
-    let (code, _, err) = command("restore", &data, &[kept[0].to_str().unwrap()]);
+    let (code, out, err) = command("restore", &data, &[kept[0].to_str().unwrap()]);
     assert_eq!((code, err.as_str()), (0, ""));
+    assert!(out.contains("there is no ") && out.contains("is not known"), "{out}");
     let server = serve_again(&data);
     assert_eq!(labels(&server), ["B-1", "B-2"]);
 }

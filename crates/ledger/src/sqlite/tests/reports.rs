@@ -135,7 +135,7 @@ async fn copies_have_the_runs_and_verify_knows_them() {
     let before = loft.store.report_get(7).await;
     loft.store.close().await;
     let found = restore(&copy, &loft.file(), &loft.folder.path().join("old.db")).expect("put back");
-    assert_eq!(found.reports, 1);
+    assert_eq!(found.verified.reports, 1);
     let store = Store::open(&loft.file(), Options { durability: Durability::Off, ..Options::default() })
         .expect("it opens");
     assert_eq!(store.report_get(7).await, before);
