@@ -169,7 +169,10 @@ impl Stock {
                 continue;
             }
             if !planned.is_whole() {
-                self.refresh(catalogue, envelope.now).await?;
+                // when more is expected is a hint: what is missing is told without it
+                if let Err(error) = self.refresh(catalogue, envelope.now).await {
+                    tracing::warn!(%error, "what is on order could not be read anew");
+                }
                 let day = expected(&planned, &self.board().orders, envelope.day(catalogue));
                 return Err(HoldError::Missing(Box::new(planned), day));
             }

@@ -1,6 +1,7 @@
 //! Holding, confirming, letting go.
 
 use pennantry_contract::reasons::Kind;
+use pennantry_ledger::postgres;
 
 use super::*;
 
@@ -340,4 +341,23 @@ async fn lines_know_the_area_of_their_shapes() {
     let place = held.lines.iter().position(|line| line.purpose == "binding").unwrap();
     let kept = shop.stock.ledger.reservation(&held.reservation_id.as_str().into()).await.unwrap().unwrap();
     assert_eq!((kept.lines[place].shape_area, kept.lines[place].shapes), (6_820_000 * 50_000, 1));
+}
+
+/// When more is expected is a hint: where it cannot be read, what is missing is told all the same.
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn what_is_missing_is_told_where_orders_cannot_be_read() {
+    let given = tokio::task::spawn_blocking(crate::tests::postgres::Database::new).await.unwrap();
+    postgres::migrate(&given.url()).await.unwrap();
+    let store = postgres::Store::open(&given.url(), postgres::Options::default()).await.unwrap();
+    let stock = Stock::new(Ledger::Postgres(store), Holds::default());
+    let clock = Clock::Fixed(NOW.parse().unwrap());
+    let service = Service::new(catalogue(SALTMERE_LOFT), clock, Keys::fresh().unwrap());
+    let shop = Shop { service: service.with_stock(stock.clone()).into(), stock, ..open() };
+    shop.stocked().await;
+    let quote = shop.quote(json!({"flaggedMm": 250_000, "near": {"who": "WHO_NO_CHILD"}}));
+    let before = shop.try_hold(&staff(), hold(&quote), "").await.unwrap_err();
+    given.ask("ALTER TABLE purchase RENAME TO elsewhere");
+    let refused = shop.try_hold(&staff(), hold(&quote), "").await.unwrap_err();
+    assert_eq!((refused.kind, &refused.detail), (Kind::FailedPrecondition, &before.detail));
+    shop.stock.ledger.close().await;
 }
