@@ -94,12 +94,18 @@ where
     F: Future<Output = Result<T, Failure>>,
 {
     let mut pause = AGAIN;
+    let mut running = None;
     loop {
         let told = out(metrics, name, caller, call()).await;
         let in_time = caller.deadline.is_none_or(|deadline| Instant::now() + pause < deadline);
-        match told {
-            Err(failure) if failure.kind == Kind::Aborted && in_time => sleep(pause).await,
-            told => return told,
+        match (told, running) {
+            (Err(failure), _) if failure.kind == Kind::Aborted && in_time => {
+                running = Some(failure);
+                sleep(pause).await;
+            }
+            // the last try had no time for anything, which says nothing new
+            (Err(failure), Some(before)) if failure.kind == Kind::DeadlineExceeded => return Err(before),
+            (told, _) => return told,
         }
         pause = (pause * 2).min(AGAIN_MOST);
     }
@@ -179,5 +185,19 @@ mod tests {
         let never = async || Err::<v1::UndoCutResponse, _>(Failure::new(Kind::Aborted, "still"));
         let told = out_once(&metrics, "UndoCut", &caller(Duration::from_millis(120)), never).await;
         assert_eq!(told.unwrap_err().kind, Kind::Aborted);
+    }
+
+    /// A last try that has no time left does not hide that the request is being carried out.
+    #[tokio::test]
+    async fn what_is_running_is_said_to_be_where_the_time_ends() {
+        let metrics = metrics();
+        let tries = AtomicU32::new(0);
+        let call = async || match tries.fetch_add(1, Ordering::Relaxed) {
+            0 => Err::<v1::UndoCutResponse, _>(Failure::new(Kind::Aborted, "still")),
+            _ => std::future::pending().await,
+        };
+        let told = out_once(&metrics, "UndoCut", &caller(Duration::from_millis(200)), call).await;
+        assert_eq!(told.unwrap_err().kind, Kind::Aborted);
+        assert_eq!(tries.load(Ordering::Relaxed), 2);
     }
 }

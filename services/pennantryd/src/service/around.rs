@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 use std::net::IpAddr;
 use std::sync::Arc;
+use std::time::{Duration, Instant};
 
 use hmac::Mac;
 use jiff::Timestamp;
@@ -26,6 +27,9 @@ use crate::names;
 
 /// Goes before an address into the name of its holder.
 const HOLDER: &[u8] = b"pennantry holder 1\n";
+
+/// How much earlier than its caller's the ledger's time ends, at most.
+const EARLIER: Duration = Duration::from_millis(400);
 
 /// A call under way.
 pub(super) struct Call<'a> {
@@ -79,7 +83,7 @@ impl Service {
             now,
             actor: caller.actor.clone(),
             request,
-            deadline: caller.deadline,
+            deadline: caller.deadline.map(a_little_earlier),
         };
         Ok(Call { service: self, stock, caller, catalogue: self.catalogue(), envelope, holder })
     }
@@ -101,6 +105,13 @@ impl Service {
         let seal = mac.finalize().into_bytes();
         Ok(format!("public-{}", crate::ticket::hexadecimal(seal.into_iter().take(10))))
     }
+}
+
+/// The ledger's deadline: a little before the caller's, so that what it says of a request that is
+/// being carried out, or that there was no time, still comes while somebody listens.
+fn a_little_earlier(deadline: Instant) -> Instant {
+    let left = deadline.saturating_duration_since(Instant::now());
+    deadline.checked_sub((left / 5).min(EARLIER)).unwrap_or(deadline)
 }
 
 impl Call<'_> {
@@ -234,5 +245,22 @@ impl Call<'_> {
             return Ok(store.shelf());
         }
         self.stock.ledger.read_shelf().await.map_err(|error| self.failed(&error))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_ledgers_time_ends_before_its_callers() {
+        for (patience, earlier) in [(5_000, 400), (1_000, 200), (100, 20)] {
+            let deadline = Instant::now() + Duration::from_millis(patience);
+            let less = deadline.duration_since(a_little_earlier(deadline));
+            let most = Duration::from_millis(earlier);
+            assert!(less <= most && less + Duration::from_millis(20) > most, "{less:?} of {patience} ms");
+        }
+        let over = Instant::now();
+        assert_eq!(a_little_earlier(over), over);
     }
 }
