@@ -107,7 +107,7 @@ impl Reader {
             Some(_) => self.quantity(&at("spoiled"), wire.spoiled.as_ref(), class, Least::Nought),
             None => Some(Amount::ZERO),
         };
-        let why = self.why(&at("why"), wire.why);
+        let why = self.why(&at("why"), wire.why, (&at("note"), &wire.note));
         if spoiled.is_some_and(Amount::is_some) && wire.why == 0 {
             let message =
                 "nothing says why it was spoiled: give a reason, such as STOCK_REASON_MISCUT".to_owned();

@@ -247,7 +247,7 @@ pub fn adjust(piece: &Piece, wire: &v1::AdjustStockRequest) -> Result<Adjust, Fa
         }
         Some(What::Gone(gone)) => {
             let amount = reader.quantity("gone.quantity", gone.quantity.as_ref(), class, Least::Some);
-            let why = reader.why("gone.reason", gone.reason);
+            let why = reader.why("gone.reason", gone.reason, ("note", &wire.note));
             if gone.reason == 0 {
                 let message =
                     "nothing says why it is gone: give a reason, such as STOCK_REASON_DAMAGED".to_owned();

@@ -183,9 +183,23 @@ impl Reader {
         flaws
     }
 
-    /// Why something is gone or spoiled; unspecified is none.
-    pub(super) fn why(&mut self, path: &str, wire: i32) -> Reason {
-        self.value_at::<v1::StockReason>(None, path, Some(wire)).map_or(Reason::None, reason)
+    /// Why something is gone or spoiled; unspecified is none. What was counted or found is said by a
+    /// count or as found, and what is none of these by the note.
+    pub(super) fn why(&mut self, path: &str, wire: i32, (note_path, note): (&str, &str)) -> Reason {
+        let why = self.value_at::<v1::StockReason>(None, path, Some(wire)).map_or(Reason::None, reason);
+        if matches!(why, Reason::Count | Reason::Found) {
+            let message =
+                "nothing is gone by being counted or found: record it as counted or found, or give a \
+                           reason such as STOCK_REASON_LOST"
+                    .to_owned();
+            self.refuse(None, path, Why::Contradiction, message);
+        }
+        if why == Reason::Other && note.trim().is_empty() {
+            let message =
+                "another reason is given, and nothing says which: write it into the note".to_owned();
+            self.refuse(None, note_path, Why::Missing, message);
+        }
+        why
     }
 }
 

@@ -95,6 +95,21 @@ async fn a_piece_tells_its_history_and_its_flaws_bound_what_one_cut_can_have() {
     let refused = shop.adjust(json!({"pieceId": "KELP-1", "gone": gone})).await.unwrap_err();
     assert_eq!(refused.kind, Kind::FailedPrecondition);
     assert!(refused.detail.contains("KELP-1"), "{refused:?}");
+    // what was counted or found is said otherwise, and another reason by the note
+    for (reason, note, field, why) in [
+        ("STOCK_REASON_COUNT", "", "gone.reason", "CONTRADICTION"),
+        ("STOCK_REASON_FOUND", "by the door", "gone.reason", "CONTRADICTION"),
+        ("STOCK_REASON_OTHER", " ", "note", "MISSING"),
+    ] {
+        let gone = json!({"quantity": length(5.0), "reason": reason});
+        let told = shop.adjust(json!({"pieceId": "KELP-1", "gone": gone, "note": note})).await;
+        let refused = told.unwrap_err();
+        let found: Vec<_> =
+            refused.violations.iter().map(|one| (one.field.as_str(), one.reason.as_str())).collect();
+        assert_eq!(found, [(field, why)], "{reason}");
+    }
+    let gone = json!({"quantity": length(5.0), "reason": "STOCK_REASON_OTHER"});
+    shop.adjust(json!({"pieceId": "KELP-1", "gone": gone, "note": "given to the school"})).await.unwrap();
     let refused = shop.adjust(json!({"pieceId": "KELP-1"})).await.unwrap_err();
     assert_eq!(refused.violations[0].reason, "MISSING");
     shop.adds_up().await;
