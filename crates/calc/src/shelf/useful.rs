@@ -1,14 +1,12 @@
 //! Whether what a cut leaves is kept.
 //!
-//! A remnant is kept where it holds at least three of the smallest pennant that is cut from
-//! its cloth: fewer would not fill a place in a string of three colours. Less is waste, and
+//! A remnant is kept where it holds at least three of the smallest pennant in the catalogue: fewer would not fill a place in a string of three colours. Less is waste, and
 //! is told apart from the remnant so that no shelf fills up with strips. The least of three
 //! is the project's own figure.
 //!
 //! *Smallest* is the least cut outline, seams in it, by area, then by width, over all
-//! designs that hang in this cloth and all constructions that they are offered in; over
-//! all designs of the shop where the cloth is usual in none of them, since a buyer may choose
-//! any. A web is cut for the constructions that are fused with it. How pieces may be
+//! designs and all constructions that they are offered in, whether or not a design usually hangs
+//! in this cloth: a buyer may choose any. A web is cut for the constructions that are fused with it. How pieces may be
 //! turned, the wash, the repeat, the clearance and the squaring of one end count as they do
 //! when an order is cut.
 //!
@@ -38,8 +36,8 @@ pub struct Useful {
     pub kept: bool,
     /// How many of the smallest pennant it holds, up to [`MOST_COUNTED`].
     pub holds: u32,
-    /// Whose pennant that is: a place in the shop's designs. None where no design is cut
-    /// from this cloth.
+    /// Whose pennant that is: a place in the shop's designs. None where the shop has none, or
+    /// none that is made with this web.
     pub design: Option<usize>,
 }
 
@@ -57,10 +55,7 @@ pub fn useful(shop: &Shop, fabric: usize, width: Length, length: Length) -> Usef
 
 /// The least piece that designs are cut of, whose it is, and how it is made.
 fn smallest<'a>(shop: &'a Shop, fabric: usize, cloth: &Fabric) -> Option<(usize, &'a Method, Outline)> {
-    let usual = |design: &Design| cloth.role == FabricRole::Cloth && design.fabrics.contains(&fabric);
-    let any = !shop.designs.iter().any(usual);
-    let designs = shop.designs.iter().enumerate().filter(|(_, design)| any || usual(design));
-    let pieces = designs.flat_map(|(place, design)| {
+    let pieces = shop.designs.iter().enumerate().flat_map(|(place, design)| {
         let methods = design.constructions.iter().filter_map(|construction| shop.method(*construction));
         let methods = methods.filter(|method| cloth.role == FabricRole::Cloth || method.web == Some(fabric));
         methods.map(move |method| (place, method, piece(shop, design, method)))

@@ -45,20 +45,21 @@ fn direction_wash_and_print_count() {
 }
 
 #[test]
-fn the_smallest_is_of_the_designs_that_hang_in_the_cloth() {
+fn the_smallest_is_of_all_designs_in_whatever_cloth_they_hang() {
     let mut shop = shop();
     let mut small = shop.designs[0].clone();
     (small.width, small.drop, small.fabrics) = (mm(100), mm(110), vec![1]);
     shop.designs.push(small);
-    assert_eq!(rule(&shop, 0, mm(394), mm(230)).design, Some(0));
-    assert_eq!(rule(&shop, 1, mm(394), mm(230)).design, Some(1));
+    // 100 by 110 with 6 between: 50 + 6 · √(50² + 110²) / 110 = 56.591, so 100 + 2 · 56.591 = 213.182
+    for fabric in [0, 1] {
+        assert_eq!(rule(&shop, fabric, mm(394), mm(230)).design, Some(1));
+        assert_eq!(rule(&shop, fabric, mm(214), mm(130)), Useful { kept: true, holds: 3, design: Some(1) });
+        assert_eq!(rule(&shop, fabric, mm(213), mm(130)).holds, 2);
+    }
     // seen below the binding it is cut longer
     let at_top = rule(&shop, 1, mm(100), mm(130)).holds;
     shop.designs[1].size_at = SizeAt::BindingEdge;
     assert_eq!((at_top, rule(&shop, 1, mm(100), mm(130)).holds), (1, 0));
-    // a cloth that no design names is cut for any
-    shop.designs[0].fabrics = vec![1];
-    assert_eq!(rule(&shop, 0, mm(394), mm(230)).design, Some(1));
     // a web is cut for what is fused with it, and for nothing else
     shop.fabrics[0].role = FabricRole::Web;
     assert_eq!(rule(&shop, 0, mm(394), mm(230)), Useful { kept: false, holds: 0, design: None });
