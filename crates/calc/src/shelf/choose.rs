@@ -137,7 +137,8 @@ fn detailed(gives: &mut Gives, set: &Set, served: Served, step: Length) -> Chose
 
 /// How many pieces to cut of each chosen remnant: as many as it gives. But where fewer are
 /// wanted, and it makes the rest of one large enough to be cut into again, that one is cut
-/// short: the one that so keeps most, of equal ones the first.
+/// short: the one that so keeps most, of equal ones the first. What the others then give
+/// beyond all that is wanted stays on the last ones.
 fn counts(gives: &mut Gives, chosen: &[Item], wanted: u32, step: Length) -> Vec<(usize, u32)> {
     let total = chosen.iter().fold(0_u32, |sum, item| sum.saturating_add(item.most));
     let excess = total.saturating_sub(wanted);
@@ -149,7 +150,6 @@ fn counts(gives: &mut Gives, chosen: &[Item], wanted: u32, step: Length) -> Vec<
             (short, most_kept) = (Some(item.at), kept);
         }
     }
-    let mut spare = excess;
     let mut all = Vec::with_capacity(chosen.len());
     for item in chosen {
         let mut count = item.most;
@@ -157,13 +157,12 @@ fn counts(gives: &mut Gives, chosen: &[Item], wanted: u32, step: Length) -> Vec<
             // as many as the shorter length gives
             let length = gives.cut(item.at, count - excess, step).map_or(Length::ZERO, |cut| cut.length);
             count = gives.most(item.at, count, length, step).max(count - excess);
-            spare = 0;
         }
         all.push((item.at, count));
     }
     // never more than are wanted in all: the last ones give less
     let over = all.iter().map(|(_, count)| *count).fold(0_u32, u32::saturating_add);
-    let mut over = over.saturating_sub(gives.wanted).min(spare);
+    let mut over = over.saturating_sub(gives.wanted);
     for (_, count) in all.iter_mut().rev() {
         let less = over.min(count.saturating_sub(1));
         *count -= less;

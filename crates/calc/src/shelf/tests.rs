@@ -91,6 +91,9 @@ fn found(need: &Need, shelf: &[Stretch]) -> ShelfPlan {
     let pieces: u32 = found.takes.iter().map(|take| take.pieces).sum();
     assert!(pieces + found.missing >= need.job.pieces);
     assert!(found.missing == 0 || pieces + found.missing == need.job.pieces || need.lay != Lay::Flat);
+    // more than are wanted come of layers alone
+    let flat = found.takes.iter().all(|take| take.lay == Lay::Flat);
+    assert!(!flat || pieces <= need.job.pieces, "{pieces} of {}: {found:?}", need.job.pieces);
     // a piece that a full bolt is too narrow for makes no length of it short
     let fits = length(&Job { pieces: 1, ..need.job }).is_some();
     assert_eq!(found.missing > 0 && fits, found.short > Length::ZERO);
@@ -175,6 +178,9 @@ fn one_remnant_is_cut_short_where_that_keeps_a_row() {
     assert_eq!(takes(&found(&need(41, 1_100), &shelf)), [(0, 20, 420), (1, 21, 630)]);
     // each keeps a row of ten if it is cut short: 440 − 210 = 230 or 650 − 420 = 230; the first
     assert_eq!(takes(&found(&need(40, 1_100), &shelf)), [(0, 10, 210), (1, 30, 630)]);
+    // 31 off two of 650, three rows of ten each: a row off the one, and 21 off the other, not thirty
+    let shelf = [remnant(1, 1_100, 650), remnant(1, 1_100, 650)];
+    assert_eq!(takes(&found(&need(31, 1_100), &shelf)), [(0, 10, 210), (1, 21, 630)]);
 }
 
 /// Nothing wanted, nothing there, too narrow, too short.
