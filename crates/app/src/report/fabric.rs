@@ -3,11 +3,12 @@
 //! | figure | formula |
 //! |---|---|
 //! | free | on hand - held - confirmed, as the ledger has it |
-//! | position | on hand - held - confirmed - short + on order; short is whatever is promised and not there, by holds too |
+//! | usable | free, in metres of the full width ([`usable`](super::usable)): what a new order can use |
+//! | position | usable - short + on order: on hand - held - confirmed where nothing lies in narrow pieces; short is whatever is promised and not there, by holds too |
 //! | on order | of each order what is ordered less what came, never below nought |
 //! | late | today - the expected day, while something is to come; such an order stays in the position, and is not counted on for any day |
 //! | idle | days since the last use, or since it first came, less the open days since on which there was nothing to use: at least 180, and at least six mean intervals, counted from the first week with use to the last. What is idle is foretold as unused, and not ordered; where some lies there it is dead |
-//! | order by | the day of [`propose`]; where it is too late, the first open day; none while an order is late that no new one is to replace |
+//! | order by | the day of [`propose`]; where it is too late, the first open day; while an order is late, that without it; today, where an order of today comes before what is on order and it runs out before that |
 //!
 //! [`propose`]: pennantry_forecast::supply::propose
 
@@ -24,7 +25,7 @@ use pennantry_ledger::rules::Amount;
 use pennantry_ledger::stand::{OpenLine, Standing};
 use pennantry_measure::{Length, Rounding};
 
-use super::advice::{self, advice};
+use super::advice::{self, advice, sooner};
 use super::foresee::{Foreseen, usual};
 use super::history::THIRTEEN_WEEKS;
 use super::levels::{self, Found};
@@ -33,6 +34,7 @@ use super::number::{count, nearest_mm, quotient};
 use super::score::{name_of, scores};
 use super::survey::{Known, Survey, cloth};
 use super::told::{Buying, Detail, FabricReport, Lot, Order, ShelfDay};
+use super::usable::{Narrow, narrow};
 use super::wastage::wastage;
 use super::{BuyingTerms, FabricTerms, Morning};
 
@@ -50,8 +52,9 @@ pub fn fabric(morning: &Morning<'_>, survey: &Survey, code: &str) -> FabricRepor
         standing: morning.stand.materials.get(&cloth(code)).unwrap_or(&none.0),
         known: survey.known.get(code).unwrap_or(&none.1),
         terms: morning.fabrics.iter().find(|fabric| fabric.code == code),
+        narrow: Narrow::default(),
     };
-    part.told()
+    Part { narrow: narrow(part.standing, part.terms), ..part }.told()
 }
 
 struct Part<'a> {
@@ -61,6 +64,7 @@ struct Part<'a> {
     standing: &'a Standing,
     known: &'a Known,
     terms: Option<&'a FabricTerms>,
+    narrow: Narrow,
 }
 
 /// What was worked out of a fabric.
@@ -86,6 +90,22 @@ impl Part<'_> {
         self.standing.short + self.standing.held_short
     }
 
+    /// What is free and an order can use, in full width.
+    fn usable(&self) -> Length {
+        (self.standing.free - self.narrow.lost).length()
+    }
+
+    /// What of it every string takes at the least.
+    fn least(&self) -> Length {
+        self.terms.and_then(|terms| terms.least).map_or(Length::ZERO, |least| least.length)
+    }
+
+    /// Whether any of it was ever there, or is to come.
+    fn ever(&self) -> bool {
+        let there = self.standing.on_hand.is_some() || !self.standing.open.is_empty();
+        there || self.known.history.first.is_some()
+    }
+
     fn told(&self) -> FabricReport {
         let mut notes = Notes::of(&self.known.history);
         let worked = self.work(&mut notes);
@@ -99,15 +119,20 @@ impl Part<'_> {
             today: self.today(),
             name,
             free: standing.free.length(),
+            narrow: self.narrow.free.length(),
+            usable: self.usable(),
             on_hand: standing.on_hand.length(),
             on_order: on_order.length(),
             short: self.short().length(),
             proposal: worked.proposal.as_ref(),
             order_by,
             orders: &worked.orders,
-            least: self.buying().map_or(Length::ZERO, |buying| buying.least_cloth),
+            least: self.least(),
+            one_day: worked.levels.as_ref().and_then(Found::one_day),
             in_use: in_use.is_some_and(|foreseen| foreseen.days.iter().any(|(_, used)| *used > 0.0)),
             in_catalogue: self.terms.is_some(),
+            unproposed: self.unproposed(),
+            ever: self.ever(),
             dead,
             last_used: self.known.history.last_used,
         });
@@ -119,6 +144,7 @@ impl Part<'_> {
         if usual.is_none() {
             notes.no_usual();
         }
+        notes.narrow(&self.narrow, self.usable());
         notes.extend(advice.others);
         FabricReport {
             code: self.code.to_owned(),
@@ -127,8 +153,7 @@ impl Part<'_> {
             used: self.known.history.used.length(),
             usual,
             on_order: on_order.length(),
-            weeks_left: in_use
-                .and_then(|foreseen| foreseen.weeks_left(standing.free.length(), &self.survey.almanac)),
+            weeks_left: in_use.and_then(|foreseen| foreseen.weeks_left(self.usable(), &self.survey.almanac)),
             order_by,
             proposal: proposed,
             sentence: advice.sentence,
@@ -161,7 +186,7 @@ impl Part<'_> {
             held: standing.held.length(),
             confirmed: standing.confirmed.length(),
             short: self.short().length(),
-            position: (standing.on_hand - promised + on_order).length(),
+            position: (standing.on_hand - self.narrow.lost - promised + on_order).length(),
             demand_class: shape.map_or(Class::Insufficient, |shape| shape.class),
             interval: shape.filter(|shape| shape.demands > 1).and_then(|shape| shape.interval),
             size_variation: shape.and_then(|shape| shape.variation),
@@ -222,7 +247,7 @@ impl Part<'_> {
     fn foresee(&self, notes: &mut Notes) -> Option<Foreseen> {
         let history = &self.known.history;
         let Some(weekly) = &history.weekly else {
-            notes.no_week(history);
+            notes.no_week(history, self.survey);
             return None;
         };
         let days =
@@ -232,7 +257,7 @@ impl Part<'_> {
         let quantile = self.morning.terms.service.share();
         let foreseen = Foreseen::of(weekly, self.survey, horizon, quantile);
         let foreseen = notes.worked("The forecast", foreseen)?;
-        notes.foreseen(&foreseen, weekly, self.standing.free.length(), self.survey);
+        notes.foreseen(&foreseen, history, weekly, self.usable(), self.survey);
         Some(foreseen)
     }
 
@@ -282,16 +307,16 @@ impl Part<'_> {
             .collect();
         let buying = self.buying();
         let lot = buying.map(|buying| SupplierLot::new(buying.bolt.um(), buying.least.um())).transpose();
-        let least = |buying: &BuyingTerms| buying.least_cloth.um().max(1);
+        let least = self.least().um().max(1);
         let fabric = Fabric {
             shelf: Shelf {
-                on_hand: self.standing.on_hand.0,
+                on_hand: (self.standing.on_hand - self.narrow.lost).0,
                 held: self.standing.held.0,
                 confirmed: self.standing.confirmed.0,
                 short: self.short().0,
             },
             lines: &lines,
-            last_of_it: buying.filter(|buying| buying.last_of_it).map(least),
+            last_of_it: buying.filter(|buying| buying.last_of_it).map(|_| least),
             outlook,
             levels: levels.map(|levels| levels.levels),
             lead: buying.map(|buying| buying.lead_days),
@@ -302,7 +327,7 @@ impl Part<'_> {
 
     fn offer_until(&self, proposal: &Proposal) -> Option<i32> {
         match proposal.answer {
-            Answer::LastOfIt(Offer::Stop) => Some(self.today().saturating_sub(1)),
+            Answer::LastOfIt(Offer::Stop) if self.ever() => Some(self.today().saturating_sub(1)),
             Answer::LastOfIt(Offer::Until(day)) => Some(day.0),
             _ => None,
         }
@@ -334,10 +359,21 @@ impl Part<'_> {
         })
     }
 
+    /// Why no amount is proposed, where none can be.
+    fn unproposed(&self) -> &'static str {
+        match self.buying() {
+            _ if !self.morning.terms.said => "the catalogue has no [ordering] table",
+            None => "the catalogue has no [[supplies]] entry for it",
+            Some(_) => "there is no reorder point",
+        }
+    }
+
     /// Says what the catalogue does not, and where there is a forecast and no level.
     fn unsaid(&self, in_use: bool, levels: bool, notes: &mut Notes) {
         let Some(terms) = self.terms else { return };
-        if terms.buying.is_none() {
+        if !self.morning.terms.said {
+            notes.no_ordering();
+        } else if terms.buying.is_none() {
             notes.not_said_how_bought();
         }
         if terms.price_per_metre.is_none() && self.known.history.year.is_some() {
@@ -377,10 +413,15 @@ fn on(when: Option<When>) -> Option<i32> {
 
 fn order_by(proposal: Option<&Proposal>) -> Option<i32> {
     let proposal = proposal?;
+    let late = !proposal.position.overdue.is_empty();
     match (proposal.answer, proposal.order_by?) {
-        (Answer::Order(_), OrderBy::By(day) | OrderBy::TooLate { ordered: day, .. }) => Some(day.0),
-        (Answer::Enough | Answer::Covered, OrderBy::By(day)) if proposal.position.overdue.is_empty() => {
-            Some(day.0)
+        (Answer::Order(_), OrderBy::By(day) | OrderBy::TooLate { ordered: day, .. })
+        | (Answer::Enough | Answer::Covered, OrderBy::By(day)) => Some(day.0),
+        // nothing is on its way that could be counted on, or it comes later than an order of today
+        (Answer::Enough | Answer::Covered, OrderBy::TooLate { ordered, .. })
+            if late || sooner(proposal).is_some() =>
+        {
+            Some(ordered.0)
         }
         _ => None,
     }

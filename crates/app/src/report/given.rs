@@ -7,6 +7,8 @@ use pennantry_ledger::rules::At;
 use pennantry_ledger::stand::Stand;
 use pennantry_measure::{Length, Money, Percent, Rate};
 
+use super::Least;
+
 /// A morning on which a report is made. Days are numbered from the first of January 1970.
 #[derive(Clone, Copy)]
 pub struct Morning<'a> {
@@ -47,12 +49,15 @@ pub struct Terms {
     pub cover_days: u32,
     /// What an order and keeping cloth cost, where that decides how much is ordered at once.
     pub economic: Option<Economic>,
+    /// Whether the catalogue says how well the shop wants to be served; without that nothing is
+    /// proposed, whatever it says of suppliers.
+    pub said: bool,
 }
 
 impl Terms {
     /// A service, a look every night, four weeks' use at once.
     pub const fn of(service: Service) -> Terms {
-        Terms { service, review_days: 1, cover_days: 28, economic: None }
+        Terms { service, review_days: 1, cover_days: 28, economic: None, said: true }
     }
 }
 
@@ -77,6 +82,9 @@ pub struct FabricTerms {
     /// What a metre costs the shop, before tax, where that is known: its value, and what an
     /// order of it costs.
     pub price_per_metre: Option<Rate>,
+    /// The least cloth that a string takes of it: with less than that free, nothing can be sold
+    /// of it. None where that is not known.
+    pub least: Option<Least>,
     /// How it is bought, where the catalogue says so.
     pub buying: Option<BuyingTerms>,
 }
@@ -96,9 +104,6 @@ pub struct BuyingTerms {
     pub least: Length,
     /// Whether it cannot be had again.
     pub last_of_it: bool,
-    /// The least cloth that any order of a buyer takes: with less than that free, nothing can
-    /// be sold of it.
-    pub least_cloth: Length,
 }
 
 /// Whether anybody works at the bench on a day, by a catalogue's calendar; after the last day

@@ -5,7 +5,8 @@
 //! | demand | `used` of a roll-up and nothing else: counts, losses, samples, own use and waste are none |
 //! | a day below nought | counts as nothing used, and is said |
 //! | a closed day | no observation; what is dated on it counts for the next open day |
-//! | a day with nothing to use | `Σ (on hand - promised)` was below the least cloth that an order takes (below 1 µm where that is not known) on the evening before as well as in the evening, and nothing came: what was used is then only a lower bound of what would have been ([`series`]) |
+//! | a day with nothing to use | `Σ (on hand - promised)` was below the least cloth that an order takes (below 1 µm where that is not known) on the evening before as well as in the evening, nothing came and nothing was used: what was used is then only a lower bound of what would have been ([`series`]) |
+//! | before the first receipt, and while less than nothing lies there | there was something to use: what it was used of lay there and was not written, as before a shop's first stock-take |
 //! | before the first movement | not in the history at all |
 //! | the day of the report, and later ones | not in the history; later ones are said |
 //! | the week that runs | in what was used in four weeks, and not in what a forecast is made from: a week begun is no week |
@@ -70,6 +71,11 @@ pub(super) struct Given<'a> {
     pub last_report: Option<(i32, At)>,
 }
 
+/// Whether a day wrote down something that is there: it came, or was found or counted.
+fn is_receipt(of: &DayUse) -> bool {
+    of.came.is_some() || of.other.is_some()
+}
+
 impl History {
     /// Of roll-ups of one fabric, in the order of their days.
     pub(super) fn of(rows: &[&DaySum], given: &Given<'_>) -> History {
@@ -122,26 +128,32 @@ impl History {
         let Some(first) = self.first.map(|first| first.max(almanac.first())) else { return Ok(()) };
         let enough = Amount::of_length(given.least).max(Amount(1));
         let mut rows = rows.iter().peekable();
-        let mut free = Amount::ZERO;
+        let (mut free, mut on_hand, mut received) = (Amount::ZERO, Amount::ZERO, false);
         while let Some(row) = rows.next_if(|row| row.day < first) {
             free += row.of.on_hand() - row.of.promised;
+            on_hand += row.of.on_hand();
+            received |= is_receipt(&row.of);
         }
         let mut days = Vec::new();
         let mut late = Vec::new();
         for day in first..almanac.today {
             let (before, mut came, mut used, mut was_late) = (free, Amount::ZERO, Amount::ZERO, false);
+            let mut unwritten = on_hand < Amount::ZERO;
             while let Some(row) = rows.next_if(|row| row.day == day) {
                 free += row.of.on_hand() - row.of.promised;
+                on_hand += row.of.on_hand();
+                received |= is_receipt(&row.of);
                 came += row.of.came;
                 used += row.of.used.or_none();
                 was_late |= row.of.late_at.is_some();
             }
+            unwritten |= on_hand < Amount::ZERO || !received;
             late.push(was_late);
             days.push(Day {
                 number: i64::from(day),
                 week: almanac.week(day),
                 open: almanac.open(day),
-                stocked: before >= enough || free >= enough || came.is_some(),
+                stocked: before >= enough || free >= enough || came.is_some() || used.is_some() || unwritten,
                 amount: used.0,
             });
         }

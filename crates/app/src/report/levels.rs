@@ -25,11 +25,11 @@ use pennantry_forecast::supply::lot::Lot;
 use pennantry_forecast::supply::lot::economic::Economic as Quantity;
 use pennantry_forecast::supply::propose;
 use pennantry_forecast::supply::safety::level_of;
-use pennantry_measure::{Percent, Rate};
+use pennantry_measure::{Length, Percent, Rate};
 
 use super::foresee::Foreseen;
 use super::history::History;
-use super::number::{count, mm_up, number, quotient, real};
+use super::number::{count, mm_up, nearest_mm, number, quotient, real};
 use super::survey::Survey;
 use super::{BuyingTerms, FabricTerms, Terms};
 
@@ -51,6 +51,19 @@ pub(super) struct Found {
     pub how: How,
     /// Open days of the window.
     pub window: u32,
+    /// Expected use in it, to the millimetre.
+    pub expected: Length,
+    /// The most that one open day used, of those that the levels are worked of.
+    pub most: Length,
+}
+
+impl Found {
+    /// The most that one open day used, where that and what is not expected use are each more
+    /// than half of the reorder point: then large jobs and not the rate decide when to order.
+    pub(super) fn one_day(&self) -> Option<Length> {
+        let half = self.levels.reorder_point / 2;
+        (self.most.um() > half && self.expected.um() < half).then_some(self.most)
+    }
 }
 
 /// What levels are worked of.
@@ -104,7 +117,11 @@ pub(super) fn levels(of: &Of<'_>) -> Result<Option<Found>, Error> {
         safety: um(safety),
         service: of.terms.service,
     };
-    Ok(Some(Found { levels, how: demand.how(), window }))
+    let first = today.saturating_sub(7 * WEEKS);
+    let most = of.history.seen.iter().filter(|(day, _)| *day >= first).map(|(_, um)| *um).max();
+    let most = Length::from_um(most.unwrap_or(0));
+    let expected = nearest_mm(expected).unwrap_or(Length::ZERO);
+    Ok(Some(Found { levels, how: demand.how(), window, expected, most }))
 }
 
 /// Whole millimetres up, within what a level may be.

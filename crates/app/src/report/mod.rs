@@ -14,6 +14,8 @@
 //! | `history` | use by day and week, and what cannot be seen in it |
 //! | `survey` | what is worked once for all fabrics |
 //! | `foresee` | what will be used, and what is usual |
+//! | `least` | the least cloth that a string takes |
+//! | `usable` | what of the free cloth an order can use |
 //! | `levels` | reorder point, safety stock, order-up-to level |
 //! | `advice` | what needs doing, in a sentence |
 //! | `wastage`, `score`, `notes` | waste of thirteen weeks; methods by name; what is not known |
@@ -30,22 +32,25 @@ mod fabric;
 mod foresee;
 mod given;
 mod history;
+mod least;
 mod levels;
 mod notes;
 mod number;
 mod score;
 mod survey;
 mod told;
+mod usable;
 mod wastage;
 mod whole;
 mod words;
 
 pub use fabric::fabric;
 pub use given::{BuyingTerms, Economic, FabricTerms, Morning, Terms, bench_open};
+pub use least::{Least, least};
 pub use survey::{Survey, survey};
 pub use told::{
-    BackTest, BackTestRow, Buying, ComingWeek, Detail, FabricReport, Gist, Lot, MethodScore, Note, Order,
-    PastWeek, Pressing, SeasonWeek, ShelfDay, Wastage, Whole,
+    BackTest, BackTestRow, Buying, ComingWeek, Detail, FabricReport, Gist, Lot, MethodScore, NOT_USED, Note,
+    Order, PastWeek, Pressing, SeasonWeek, ShelfDay, Wastage, Whole,
 };
 pub use whole::whole;
 

@@ -73,8 +73,7 @@ pub fn survey(morning: &Morning<'_>) -> Survey {
         rows.sort_by_key(|row| row.day);
         let to_come = rows.iter().filter(|row| row.day > morning.today).count();
         later = later.saturating_add(u64::try_from(to_come).unwrap_or(u64::MAX));
-        let buying = terms.get(code).and_then(|terms| terms.buying.as_ref());
-        let least = buying.map_or(Length::ZERO, |buying| buying.least_cloth);
+        let least = terms.get(code).and_then(|terms| terms.least).map_or(Length::ZERO, |least| least.length);
         let given = Given { almanac: &almanac, least, last_report: morning.last_report };
         let history = History::of(&rows, &given);
         known.insert(code.to_owned(), Known { history, value_class: None });

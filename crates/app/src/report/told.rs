@@ -26,9 +26,9 @@ pub struct FabricReport {
     pub usual: Option<Length>,
     /// Ordered and still to come.
     pub on_order: Length,
-    /// For how many weeks what is free will last, deliveries left out.
+    /// For how many weeks what is free, in full width, will last, deliveries left out.
     pub weeks_left: Option<f64>,
-    /// Last day on which an order still comes in time.
+    /// Last day on which an order still comes in time; where an order is late, without that.
     pub order_by: Option<i32>,
     /// What to order.
     pub proposal: Option<Length>,
@@ -67,7 +67,7 @@ pub struct Detail {
     pub confirmed: Length,
     /// Promised and not there, by holds as well as by what is confirmed.
     pub short: Length,
-    /// On hand less held, confirmed and short, with what is on order.
+    /// On hand less held, confirmed and short, with what is on order, in full width.
     pub position: Length,
     /// Kind of demand.
     pub demand_class: Class,
@@ -120,11 +120,13 @@ pub struct MethodScore {
     pub method: String,
     /// Whether the season was in it.
     pub seasonal: bool,
-    /// Root mean squared scaled error.
+    /// Root mean squared error of each week foretold, over the root mean squared change from one
+    /// week to the next before the test.
     pub rmsse: Option<f64>,
-    /// Pinball loss of its upper quantile, over the mean.
+    /// Pinball loss of its upper quantile of the total over the horizon, over the mean week before
+    /// the test times the weeks of the horizon.
     pub pinball: Option<f64>,
-    /// Mean of value less forecast, over the mean: above nought where it foretold too little.
+    /// Mean of value less forecast, over the mean week before the test: above nought where it foretold too little.
     pub bias: Option<f64>,
     /// By what it was chosen: the lowest wins.
     pub score: Option<f64>,
@@ -251,6 +253,9 @@ pub struct Wastage {
     pub all_percent: Option<f64>,
 }
 
+/// The code of the note that no use is expected any longer.
+pub const NOT_USED: &str = "NOT_USED";
+
 /// Something to be said.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Note {
@@ -276,7 +281,8 @@ pub struct Gist {
     pub method: String,
     /// Whether the season is in it.
     pub seasonal: bool,
-    /// Every method that was tried.
+    /// Every method that was tried; none where no use is expected any longer, since what was
+    /// foretold of it is no longer looked at.
     pub scores: Vec<MethodScore>,
 }
 
@@ -290,7 +296,11 @@ impl FabricReport {
             order_by: self.order_by,
             method: self.detail.method.clone(),
             seasonal: self.detail.seasonal,
-            scores: self.detail.scores.clone(),
+            scores: if self.detail.notes.iter().any(|note| note.code == NOT_USED) {
+                Vec::new()
+            } else {
+                self.detail.scores.clone()
+            },
         }
     }
 }
@@ -333,7 +343,7 @@ pub struct BackTest {
     pub rows: Vec<BackTestRow>,
 }
 
-/// A method over all fabrics: means over those for which it was tried.
+/// A method over all fabrics in use: means over those for which it was tried.
 #[derive(Debug, Clone, PartialEq)]
 pub struct BackTestRow {
     /// Its usual name, with ", with the season" where that was in it.

@@ -78,13 +78,18 @@ fn late(survey: &Survey) -> Option<Note> {
 /// Cloth of the catalogue for which it does not say how it is bought, or which was left out.
 fn unsaid(morning: &Morning<'_>, parts: &[Gist]) -> Vec<Note> {
     let mut notes = Vec::new();
+    if !morning.terms.said {
+        let message =
+            "The catalogue has no [ordering] table, so nothing is proposed for any fabric.".to_owned();
+        notes.push(Note { code: "NO_ORDERING", message });
+    }
     let without = morning.fabrics.iter().filter(|fabric| fabric.buying.is_none());
     let without: Vec<&str> = without.map(|fabric: &FabricTerms| fabric.code.as_str()).collect();
-    if !without.is_empty() {
+    if morning.terms.said && !without.is_empty() {
         notes.push(Note {
             code: "NOT_SAID_HOW_BOUGHT",
             message: format!(
-                "The catalogue does not say how these are bought, so nothing is proposed for them: {}.",
+                "The catalogue has no [[supplies]] entry for these, so nothing is proposed for them: {}.",
                 without.join(", ")
             ),
         });

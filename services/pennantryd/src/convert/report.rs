@@ -2,8 +2,8 @@
 //! wanted for the whole.
 
 use pennantry_app::report::{
-    BackTest, Buying, ComingWeek, Detail, FabricReport, Gist, Lot, MethodScore, Note, Order, PastWeek,
-    Pressing, ShelfDay, Wastage, Whole,
+    BackTest, Buying, ComingWeek, Detail, FabricReport, Gist, Lot, MethodScore, NOT_USED, Note, Order,
+    PastWeek, Pressing, ShelfDay, Wastage, Whole,
 };
 use pennantry_contract::v1;
 use pennantry_forecast::demand::class::Class;
@@ -250,7 +250,8 @@ pub fn whole(whole: &Whole, fabrics: &[v1::BurnFabric], more: &[v1::BurnNote]) -
 pub fn gist(fabric: &v1::BurnFabric) -> Gist {
     let nothing = v1::BurnDetail::default();
     let detail = fabric.detail.as_ref().unwrap_or(&nothing);
-    let scores = detail.scores.iter().map(|score| MethodScore {
+    let idle = detail.notes.iter().any(|note| note.code == NOT_USED);
+    let scores = detail.scores.iter().filter(|_| !idle).map(|score| MethodScore {
         method: score.method.clone(),
         seasonal: score.seasonal,
         rmsse: score.rmsse,

@@ -162,7 +162,7 @@ fn row(report: &BurnReport, fabric: &BurnFabric) -> Vec<String> {
     row.extend(told.iter().map(|told| match told {
         Told::Length(mm) => metres(*mm),
         Told::Weeks(weeks) => exact(*weeks, 1),
-        Told::Day(iso) => guarded(iso),
+        Told::Day(iso) | Told::Far(iso) => guarded(iso),
         Told::Words(..) => String::new(),
     }));
     row.push(not_said(&told));

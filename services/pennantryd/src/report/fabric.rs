@@ -30,7 +30,7 @@ pub(super) fn article(report: &BurnReport, place: usize, fabric: &BurnFabric) ->
         out.push_str("<p>How its figures came about is not in this report.</p></article>");
         return out;
     };
-    for note in &detail.notes {
+    for note in detail.notes.iter().filter(|note| !workings::DEEPER.contains(&note.code.as_str())) {
         put!(out, "<p class=note><bdi>{}</bdi></p>", Esc(&note.message));
     }
     let open = word.is_some() || report.fabrics.len() <= OPEN;
@@ -96,7 +96,7 @@ fn list(out: &mut String, class: &str, facts: &[Fact]) {
 fn main_facts(report: &BurnReport, fabric: &BurnFabric, detail: &BurnDetail) -> Vec<Fact> {
     let mut facts = Vec::new();
     for ((name, unit), told) in COLUMNS.iter().zip(seven(report, fabric)) {
-        let words = matches!(told, Told::Words(..) | Told::Day(_));
+        let words = matches!(told, Told::Words(..) | Told::Day(_) | Told::Far(_));
         let unit = if words { String::new() } else { format!(" {unit}") };
         facts.push((*name, format!("<b>{}</b>{unit}", figure(&told))));
         if *name == "Weeks left" {
@@ -116,7 +116,7 @@ fn other_facts(report: &BurnReport, fabric: &BurnFabric, detail: &BurnDetail) ->
     if detail.short_mm > 0.0 {
         facts.push(("Promised and not there", m(detail.short_mm)));
     }
-    facts.push(("On the shelf and coming, less promises", m(detail.position_mm)));
+    facts.push(("In full width and coming, less promises", m(detail.position_mm)));
     let rate = detail.rate_mm.map_or_else(|| figure(&unknown(fabric)), m);
     facts.push(("Expected use of an open day", rate));
     if let Some(offer) = detail.offer_until_date.as_deref() {
@@ -146,7 +146,7 @@ fn runs_out(fabric: &BurnFabric, detail: &BurnDetail) -> String {
     match (detail.runs_out_date.as_deref(), detail.shelf_line.last()) {
         (Some(day), _) => time(day),
         (None, Some(last)) => format!("not by {}", time(&last.date)),
-        (None, None) if fabric.weeks_left.is_none() && !super::absent::insufficient(fabric) => {
+        (None, None) if fabric.weeks_left.is_none() && !super::absent::early(fabric) => {
             String::from("nothing is used")
         }
         (None, None) => String::from("not known yet"),
@@ -155,7 +155,7 @@ fn runs_out(fabric: &BurnFabric, detail: &BurnDetail) -> String {
 
 fn buying(facts: &mut Vec<Fact>, fabric: &BurnFabric, buying: Option<&Buying>) {
     let Some(buying) = buying else {
-        facts.push(("Bought", String::from("the catalogue does not say how")));
+        facts.push(("Bought", String::from(super::absent::bought(fabric))));
         return;
     };
     let supplier = if buying.supplier.is_empty() { "a supplier who is not named" } else { &buying.supplier };

@@ -2,7 +2,7 @@
 
 use pennantry_contract::v1::{BurnFabric, BurnReport};
 
-use super::absent::{COLUMNS, Told, insufficient, seven, unjudged};
+use super::absent::{COLUMNS, FAR, Judged, Told, early, from_day, judged, seven};
 use super::figures::{fixed, metres, short_time, time};
 use super::words::{Esc, counted, pressing, put, stitch};
 
@@ -16,13 +16,13 @@ pub(super) fn lede(report: &BurnReport) -> String {
     }
     let count = |word: Option<&str>| report.fabrics.iter().filter(|f| pressing(f.pressing) == word).count();
     let (today, soon, look) = (count(Some("Today")), count(Some("Soon")), count(Some("Look")));
-    let unjudged = report.fabrics.iter().filter(|fabric| unjudged(report, fabric)).count();
-    let of = counted(report.fabrics.len(), "fabric", "fabrics");
+    let all = report.fabrics.len();
+    let of = counted(all, "fabric", "fabrics");
+    let unjudged = report.fabrics.iter().filter(|fabric| judged(fabric) != Judged::Yes).count();
     let mut told = match today {
-        0 if unjudged == report.fabrics.len() => {
-            return format!("Nobody can say yet what has to be ordered, of {of}: too little is known.");
-        }
-        0 => String::from("Nothing has to be done today, as far as is known."),
+        0 if unjudged == all => format!("Nobody can say yet what has to be ordered, of {of}."),
+        0 if unjudged > 0 => String::from("Of what can be judged, nothing has to be done today."),
+        0 => String::from("Nothing has to be done today."),
         1 => String::from("One fabric needs something done today."),
         n => format!("{n} fabrics need something done today."),
     };
@@ -35,8 +35,39 @@ pub(super) fn lede(report: &BurnReport) -> String {
     if quiet > 0 {
         put!(told, " Nothing for {quiet} of {of}.");
     }
-    if unjudged > 0 {
-        put!(told, " Nobody can say yet for {unjudged}.");
+    let empty = report.fabrics.iter().filter(|fabric| fabric.free_mm <= 0.0).count();
+    if empty > 0 {
+        put!(told, " Of {} nothing is free.", counted(empty, "fabric", "fabrics"));
+    }
+    put!(told, "{}", unsaid(report));
+    told
+}
+
+/// Fabrics that are named in a sentence at most.
+const NAMED: usize = 6;
+
+/// For which fabrics nobody can say what has to be ordered, and what would help.
+fn unsaid(report: &BurnReport) -> String {
+    let of = |wanted: Judged| report.fabrics.iter().filter(move |fabric| judged(fabric) == wanted);
+    let mut told = String::new();
+    let waits = of(Judged::Waits).count();
+    if waits > 0 {
+        put!(told, " Nobody can say yet for {waits}: too little is known of their use.");
+    }
+    let without: Vec<&str> = of(Judged::NoSupplies).map(|fabric| fabric.code.as_str()).collect();
+    if !without.is_empty() {
+        let named = without.iter().take(NAMED).copied().collect::<Vec<_>>().join(", ");
+        let more = without.len().saturating_sub(NAMED);
+        let more = if more > 0 { format!(" and {more} more") } else { String::new() };
+        put!(
+            told,
+            " Nobody can say for {} until the catalogue has a [[supplies]] entry for each: {named}{more}.",
+            without.len()
+        );
+    }
+    let unordered = of(Judged::NoOrdering).count();
+    if unordered > 0 {
+        put!(told, " Nobody can say for {unordered} until the catalogue has an [ordering] table.");
     }
     told
 }
@@ -74,7 +105,7 @@ fn row(out: &mut String, report: &BurnReport, place: usize, fabric: &BurnFabric,
     put!(out, "<tr><th scope={scope}>{}", name(place, fabric));
     for told in seven(report, fabric) {
         match told {
-            Told::Words(words, _) => put!(out, "<td class=w>{words}"),
+            Told::Words(..) | Told::Far(_) => put!(out, "<td class=w>{}", figure(&told)),
             told => put!(out, "<td>{}", figure(&told)),
         }
     }
@@ -105,6 +136,7 @@ pub(super) fn figure(told: &Told) -> String {
         Told::Length(mm) => metres(*mm),
         Told::Weeks(weeks) => fixed(*weeks, 1),
         Told::Day(iso) => time(iso),
+        Told::Far(_) => String::from(FAR.0),
         Told::Words(words, _) => String::from(*words),
     }
 }
@@ -114,7 +146,12 @@ fn why(out: &mut String, report: &BurnReport) {
     let mut reasons: Vec<(&str, &str)> = Vec::new();
     for fabric in &report.fabrics {
         for told in seven(report, fabric) {
-            if let Told::Words(words, why) = told
+            let reason = match told {
+                Told::Words(words, why) => Some((words, why)),
+                Told::Far(_) => Some(FAR),
+                _ => None,
+            };
+            if let Some((words, why)) = reason
                 && !why.is_empty()
                 && !reasons.contains(&(words, why))
             {
@@ -131,12 +168,26 @@ fn why(out: &mut String, report: &BurnReport) {
         put!(out, "\u{201c}{words}\u{201d}: {why}. ");
     }
     out.push_str("Weeks left leave deliveries out; the drawings have them.</p>");
-    let early = report.fabrics.iter().filter(|fabric| insufficient(fabric)).count();
-    if early > 0 && early == report.fabrics.len() {
-        out.push_str(
+    if report.fabrics.iter().all(early) {
+        let first = report.fabrics.iter().filter_map(|fabric| from_day(report, fabric)).min();
+        let used = |fabric: &BurnFabric| {
+            fabric.detail.as_ref().is_some_and(|detail| detail.last_used_date.is_some())
+        };
+        let none = if report.fabrics.iter().any(used) {
+            "none was used in a second week yet"
+        } else {
+            "none was used yet"
+        };
+        let first = first.map_or_else(
+            || String::from(none),
+            |day| format!("the first is there from {} on at the earliest", time(&day.to_string())),
+        );
+        put!(
+            out,
             "<p class=early>These are early days. What lies there, what was used and what is on order is \
-             told from the first movement on; usual use, weeks left and proposals come by themselves, fabric by \
-             fabric, as soon as each was used in two weeks. Until then order as you always did.</p>",
+             told from the first movement on. Weeks left and proposals come by themselves, fabric by fabric, 8 weeks after \
+             each was first used, if it was used in 2 of them: {first}. What is usual takes 12 weeks. Until then order as you \
+             always did.</p>",
         );
     }
 }
@@ -146,12 +197,7 @@ pub(super) fn orders(report: &BurnReport) -> String {
     let proposals = super::csv::proposals(report, None);
     let mut out = String::new();
     if proposals.is_empty() {
-        out.push_str("<p>Nothing is proposed this morning.");
-        let unjudged = report.fabrics.iter().filter(|fabric| unjudged(report, fabric)).count();
-        if unjudged > 0 {
-            put!(out, " Nobody can say yet for {}.", counted(unjudged, "fabric", "fabrics"));
-        }
-        out.push_str("</p>");
+        put!(out, "<p>Nothing is proposed this morning.{}</p>", Esc(&unsaid(report)));
         return out;
     }
     out.push_str(
@@ -202,7 +248,7 @@ pub(super) fn dead(report: &BurnReport) -> String {
     let lies = lies.filter_map(|(place, fabric)| Some((place, fabric, fabric.detail.as_ref()?)));
     let lies: Vec<_> = lies.filter(|(_, _, detail)| detail.dead).collect();
     if lies.is_empty() {
-        let early = report.fabrics.iter().filter(|fabric| insufficient(fabric)).count();
+        let early = report.fabrics.iter().filter(|fabric| early(fabric)).count();
         return match early {
             0 => String::from("<p>Nothing lies there that is not used.</p>"),
             n => format!(
@@ -272,8 +318,9 @@ pub(super) fn wasted(report: &BurnReport) -> String {
     out.push_str("</table></div>");
     out.push_str(
         "<p class=why>End bits are ends too short to keep, and what was cut to make them straight. Layout is \
-         cloth between the shapes, as a share of the area used for them; \u{201c}not known\u{201d}: the area of the \
-         shapes is not known.</p>",
+         cloth between the shapes, as a share of the area used for them. All is layout, end bits, spoiled and flaws \
+         together, as a share of the area of all that was taken. \u{201c}Not known\u{201d}: the area of some shapes, or \
+         the width of the cloth, is not known.</p>",
     );
     out
 }

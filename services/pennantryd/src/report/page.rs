@@ -98,7 +98,7 @@ fn head(out: &mut String, report: &BurnReport) {
 
 /// What needs doing, notes of the whole, the table.
 fn opening(report: &BurnReport) -> String {
-    let mut out = format!("<p class=lede>{}</p>", first::lede(report));
+    let mut out = format!("<p class=lede>{}</p>", Esc(&first::lede(report)));
     if !report.notes.is_empty() {
         out.push_str("<ul class=notes>");
         for note in &report.notes {

@@ -342,7 +342,7 @@ pub(crate) fn terms(catalogue: &Catalogue) -> Result<Terms, Error> {
     let unfit =
         |fault: pennantry_forecast::supply::Error| Error::Fault(format!("the service level: {fault}"));
     let Some(ordering) = catalogue.restock.ordering else {
-        return Ok(Terms::of(Level::cycle(USUAL).map_err(unfit)?));
+        return Ok(Terms { said: false, ..Terms::of(Level::cycle(USUAL).map_err(unfit)?) });
     };
     let share = f64::from(i32::try_from(ordering.level.milli()).unwrap_or(0)) / 100_000.0;
     let level = match ordering.service {
@@ -356,15 +356,15 @@ pub(crate) fn terms(catalogue: &Catalogue) -> Result<Terms, Error> {
 pub(crate) fn fabrics(catalogue: &Catalogue) -> Vec<FabricTerms> {
     let shop = &catalogue.shop;
     let says = catalogue.restock.ordering.is_some();
-    let drops = shop.designs.iter().map(|design| design.drop);
-    let least_cloth = drops.min().unwrap_or(pennantry_measure::Length::from_um(1));
-    let cloth = shop.fabrics.iter().filter(|fabric| fabric.role == FabricRole::Cloth);
+    let places = shop.fabrics.iter().enumerate();
+    let cloth = places.filter(|(_, fabric)| fabric.role == FabricRole::Cloth);
     cloth
-        .map(|fabric| FabricTerms {
+        .map(|(place, fabric)| FabricTerms {
             code: fabric.code.clone(),
             name: fabric.name.clone(),
             width: Some(fabric.usable_width),
             price_per_metre: Some(fabric.price),
+            least: report::least(shop, place),
             buying: catalogue.restock.of(&fabric.code).filter(|_| says).map(|supply| BuyingTerms {
                 supplier: supply.supplier.clone(),
                 supplier_reference: supply.reference.clone(),
@@ -372,7 +372,6 @@ pub(crate) fn fabrics(catalogue: &Catalogue) -> Vec<FabricTerms> {
                 bolt: supply.bolt,
                 least: supply.least,
                 last_of_it: supply.last_of_it,
-                least_cloth,
             }),
         })
         .collect()

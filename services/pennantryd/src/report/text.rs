@@ -49,7 +49,7 @@ fn totals(report: &BurnReport) -> Vec<String> {
         return vec![String::from("No fabric is in the catalogue or on the shelf.")];
     }
     let all = report.fabrics.iter();
-    let mut lines = vec![super::first::lede(report)];
+    let mut lines = vec![shown(&super::first::lede(report))];
 
     let used: f64 = all.clone().map(|fabric| fabric.used_mm).sum();
     let free: f64 = all.clone().map(|fabric| fabric.free_mm).sum();

@@ -84,7 +84,7 @@ pub(super) fn class(value: i32) -> (&'static str, &'static str) {
         Ok(DemandClass::Intermittent) => ("intermittent", "used now and then, about as much each time"),
         Ok(DemandClass::Lumpy) => ("lumpy", "used now and then, and how much differs widely"),
         Ok(DemandClass::Insufficient | DemandClass::Unspecified) | Err(_) => {
-            ("not known yet", "two weeks of use are needed before its kind can be told")
+            ("not known yet", "it takes two whole weeks with use before its kind can be told")
         }
     }
 }

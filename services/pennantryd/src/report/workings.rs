@@ -170,6 +170,9 @@ fn season(seasonal: bool) -> &'static str {
     if seasonal { " with the season" } else { "" }
 }
 
+/// Notes that stand here and not at the head of a fabric: they matter to who works a figure after.
+pub(super) const DEEPER: [&str; 1] = ["DRAWN"];
+
 /// Kind of demand, the method that was chosen, and how well each would have foretold the past.
 pub(super) fn methods(detail: &BurnDetail) -> String {
     let (kind, means) = class(detail.demand_class);
@@ -203,10 +206,20 @@ pub(super) fn methods(detail: &BurnDetail) -> String {
             put!(out, "{}<td>{}", tried(score, chosen), score.weeks);
         }
         out.push_str("</table>");
+        out.push_str("<p><a href=\"#methods\">How the errors are reckoned</a>.</p>");
+    }
+    for note in detail.notes.iter().filter(|note| DEEPER.contains(&note.code.as_str())) {
+        put!(out, "<p><bdi>{}</bdi></p>", Esc(&note.message));
     }
     out.push_str("</details>");
     out
 }
+
+/// What the errors are, as the back-test works them.
+const ERRORS: &str = "RMSSE is the root mean squared error of each week foretold, one week ahead and more, over the root mean \
+     squared change from one week to the next before the test. Pinball is the loss of the upper quantile of what the weeks \
+     of the horizon used together, over the mean week before the test times those weeks. Bias is the mean error over \
+     that mean week; above nought it foretold too little. \u{201c}None\u{201d}: the past never changes, or too little was foretold.";
 
 fn tried(score: &MethodScore, chosen: bool) -> String {
     let mut row = if chosen { String::from("<tr class=sum>") } else { String::from("<tr>") };
@@ -228,7 +241,9 @@ pub(super) fn whole(report: &BurnReport) -> String {
         None => out.push_str("<p>No history is long enough yet to try the methods on the past.</p>"),
     }
     if report.season.is_empty() {
-        out.push_str("<p>The season is not known yet: two years of use are needed.</p>");
+        let why = report.notes.iter().find(|note| note.code == "NO_SEASON" || note.code == "NO_HISTORY");
+        let why = why.map_or("No season is in this report.", |note| &note.message);
+        put!(out, "<p>{}</p>", Esc(why));
     } else {
         out.push_str(
             "<details><summary>The season, week by week</summary><p>Use of a week against a usual one, \
@@ -258,10 +273,10 @@ fn back_test(out: &mut String, test: &BackTest) {
         }
     }
     out.push_str(
-        "</table><p>RMSSE is the root mean squared error, scaled by that of a forecast that repeats the week before: below \
-         1 is better than that. Pinball is the loss of the upper quantile, scaled likewise. Bias above nought: it foretold \
-         too little. \u{201c}None\u{201d}: the past never changes, or nothing was foretold.</p></details>",
+        "</table><p>A row is the mean over the fabrics for which its method was tried, those in use alone: rows of different \
+         fabrics cannot be compared, and which method is the better for a fabric stands in its own table. ",
     );
+    put!(out, "{ERRORS}</p></details>");
 }
 
 /// How to read the drawings, once for all of them.

@@ -58,7 +58,11 @@ fn one_day_is_no_week() {
     let report = check(&shop);
     assert_eq!((report.used, report.weeks_left, report.proposal), (cm(120), None, None));
     let note = report.detail.notes.iter().find(|note| note.code == "FEW_WEEKS").unwrap();
-    assert_eq!(note.message, "No whole week is known yet, and a forecast takes 8: 1.20 m were used so far.");
+    assert_eq!(
+        note.message,
+        "No whole week of it is known yet; a forecast takes 8 weeks since the first use, with use in 2 of them, so there \
+         is one from Monday 25 January 2027 on at the earliest: 1.20 m were used so far."
+    );
     assert_eq!(report.detail.past.len(), 1);
 }
 
@@ -83,7 +87,8 @@ fn seven_weeks_are_too_few_and_eight_are_not() {
     let note = report.detail.notes.iter().find(|note| note.code == "FEW_WEEKS").unwrap();
     assert_eq!(
         note.message,
-        "Only 7 weeks since its first use are known, and a forecast takes 8: 13.00 m were used in them; what is free lasts 2.2 weeks at the most that one used, 3.5 at their mean."
+        "Only 7 weeks since its first use are known; a forecast takes 8 weeks since the first use, with use in 2 of them, so \
+         there is one from Monday 7 December on at the earliest: 13.00 m were used in them; what is free lasts 2.2 weeks at the most that one used, 3.5 at their mean."
     );
     let report = shop(8);
     assert!(report.weeks_left.is_some() && !report.detail.method.is_empty());

@@ -5,6 +5,7 @@ mod drawn;
 mod figures;
 mod monday;
 mod property;
+mod rests;
 mod season;
 mod sentences;
 mod speed;
@@ -161,6 +162,7 @@ pub fn kelp() -> FabricTerms {
         name: "Kelp".into(),
         width: Some(Length::from_mm(1_400)),
         price_per_metre: Some(Rate::from_micro_minor(960_000_000)),
+        least: Some(Least { length: cm(20), width: cm(10) }),
         buying: Some(BuyingTerms {
             supplier: "Harbour Cloth".into(),
             supplier_reference: "HC-12".into(),
@@ -168,7 +170,6 @@ pub fn kelp() -> FabricTerms {
             bolt: cm(500),
             least: cm(500),
             last_of_it: false,
-            least_cloth: cm(20),
         }),
     }
 }

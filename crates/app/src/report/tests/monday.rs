@@ -63,7 +63,12 @@ fn reorder_point_six_available_four_fifteen_ordered_on_monday() {
         if late > 0 {
             let metres = if came { "10.00" } else { "15.00" };
             let days = if late == 1 { "1 day".to_owned() } else { format!("{late} days") };
-            assert_eq!(report.sentence, format!("{metres} m of order P-7 is {days} late."));
+            let late = format!(
+                "{metres} m of Kelp from Harbour Cloth, order P-7, is {days} late: if it does not come, order again"
+            );
+            assert!(report.sentence.starts_with(&late), "{}", report.sentence);
+            // it stands in the row by when that is
+            assert!(report.order_by.is_some_and(|by| by >= morning), "{report:?}");
             assert_eq!(report.pressing, Pressing::Today, "{report:?}");
         }
         mornings += 1;
@@ -169,7 +174,14 @@ fn the_day_by_which_to_order_is_told_ahead() {
     assert_eq!(report.detail.runs_out, Some(out));
     // the Saturday before the Sunday that lies ten days before ... the last open day not after it
     assert_eq!(report.order_by, Some(out - 10));
-    assert_eq!((report.proposal, report.sentence.as_str()), (None, ""));
+    assert_eq!(report.proposal, None);
+    assert_eq!(
+        (report.pressing, report.sentence.as_str()),
+        (
+            Pressing::Soon,
+            "Order Kelp by Saturday 12 December: no amount is proposed yet, for 12.00 m are free and 6.00 m is the reorder point."
+        )
+    );
     // Monday 0 to Tuesday 22, all of it: 23 days
     assert!((report.weeks_left.unwrap() - 23.0 / 7.0).abs() < 1e-9);
 }

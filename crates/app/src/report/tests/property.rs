@@ -127,6 +127,7 @@ proptest! {
         row.extend(report.proposal);
         row.extend(detail.buying.as_ref().and_then(|buying| buying.reorder_point));
         row.extend(detail.orders.iter().map(|order| order.outstanding));
+        row.extend(detail.notes.iter().flat_map(|note| lengths(&note.message)));
         for said in lengths(&report.sentence) {
             prop_assert!(row.contains(&said), "{} in {}", said, report.sentence);
         }

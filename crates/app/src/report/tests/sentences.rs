@@ -46,7 +46,7 @@ fn an_order_beside_what_is_on_order_says_so() {
          it is expected to run out on Tuesday 1 December, and an order of today comes on Thursday 10 December."
     );
     let late = report.detail.notes.iter().find(|note| note.code == "LATE").unwrap();
-    assert_eq!(late.message, "2.00 m of order P-7 is 1 day late.");
+    assert_eq!(late.message, "2.00 m of Kelp from Harbour Cloth, order P-7, is 1 day late.");
 }
 
 #[test]
@@ -56,13 +56,18 @@ fn several_late_orders_are_one_sentence() {
     shop.ordered("KELP", "P-7", MONDAY - 3, 1_500);
     shop.ordered("KELP", "P-8", MONDAY - 2, 500);
     let report = shop.report("KELP");
-    assert_eq!(report.sentence, "15.00 m of order P-7 is 3 days late, and another order is late too.");
+    assert_eq!(
+        report.sentence,
+        "15.00 m of Kelp from Harbour Cloth, order P-7, is 3 days late, and another order is late too: if they do not come, order \
+         again by Wednesday 24 February 2027, for it is expected to run out on Saturday 6 March 2027."
+    );
     // plenty is there: it can wait
     assert_eq!(report.pressing, Pressing::Look);
     shop.ordered("KELP", "P-9", MONDAY - 1, 500);
     assert_eq!(
         shop.report("KELP").sentence,
-        "15.00 m of order P-7 is 3 days late, and 2 more orders are late too."
+        "15.00 m of Kelp from Harbour Cloth, order P-7, is 3 days late, and 2 more orders are late too: if they do not come, \
+         order again by Wednesday 24 February 2027, for it is expected to run out on Saturday 6 March 2027."
     );
     // one that is expected today is not late
     shop.standing("KELP").open.clear();
@@ -78,7 +83,7 @@ fn an_empty_shelf_is_said_with_what_is_coming() {
     let report = shop.report("KELP");
     assert_eq!(
         report.sentence,
-        "Of Kelp, 0.10 m are free: 15.00 m of order P-7 is expected on Thursday 3 December."
+        "Of Kelp, 0.10 m are free, an order takes 0.20 m at the least: 15.00 m of order P-7 is expected on Thursday 3 December."
     );
     assert_eq!(report.pressing, Pressing::Look);
     // nobody says how it is bought: nothing can be proposed, and it is said all the same
@@ -86,7 +91,11 @@ fn an_empty_shelf_is_said_with_what_is_coming() {
     shop.lies("KELP", 0);
     shop.standing("KELP").open.clear();
     let report = shop.report("KELP");
-    assert_eq!(report.sentence, "Of Kelp, nothing is free: nothing is on order.");
+    assert_eq!(
+        report.sentence,
+        "Order Kelp today, or take it off the form: nothing is free and nothing is on order; no amount is proposed, for the \
+         catalogue has no [[supplies]] entry for it."
+    );
     assert_eq!((report.pressing, report.proposal), (Pressing::Today, None));
 }
 

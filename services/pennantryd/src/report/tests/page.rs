@@ -6,15 +6,15 @@ use scraper::{ElementRef, Html, Selector};
 use super::shop;
 use crate::report::{STYLE, page};
 
-fn all<'a>(html: &'a Html, css: &str) -> Vec<ElementRef<'a>> {
+pub(super) fn all<'a>(html: &'a Html, css: &str) -> Vec<ElementRef<'a>> {
     html.select(&Selector::parse(css).expect("a selector")).collect()
 }
 
-fn words(element: ElementRef<'_>) -> String {
+pub(super) fn words(element: ElementRef<'_>) -> String {
     element.text().collect::<String>().split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-fn read(report: &BurnReport) -> Html {
+pub(super) fn read(report: &BurnReport) -> Html {
     Html::parse_document(&page(report, &shop::heads()))
 }
 
@@ -191,7 +191,7 @@ fn every_row_has_its_seven_figures_and_what_needs_doing() {
             let length = |mm: Option<f64>, none: &str| mm.map_or(String::from(none), metres);
             assert_eq!(cells[0], metres(fabric.free_mm));
             assert_eq!(cells[1], metres(fabric.used_mm));
-            assert_eq!(cells[2], length(fabric.usual_mm, "not known"));
+            assert_eq!(cells[2], length(fabric.usual_mm, "too early"));
             assert_eq!(cells[3], metres(fabric.on_order_mm));
             let weeks =
                 fabric.weeks_left.map_or(String::from("nothing is used"), |weeks| format!("{weeks:.1}"));
@@ -200,8 +200,8 @@ fn every_row_has_its_seven_figures_and_what_needs_doing() {
             let day =
                 fabric.order_by_date.as_ref().map(|iso| iso.parse::<jiff::civil::Date>().expect("a day"));
             let day = day.map(|day| day.strftime("%a %-d %b %Y").to_string());
-            assert_eq!(cells[5], day.unwrap_or(String::from(if dead { "not known" } else { "none needed" })));
-            assert_eq!(cells[6], length(fabric.proposal_mm, if dead { "not known" } else { "nothing" }));
+            assert_eq!(cells[5], day.unwrap_or(String::from(if dead { "not used" } else { "none needed" })));
+            assert_eq!(cells[6], length(fabric.proposal_mm, if dead { "not used" } else { "nothing" }));
         }
     }
     let html = read(&shop::usual());
@@ -255,9 +255,16 @@ fn what_is_absent_is_said_in_words() {
     let html = read(&shop::first_week());
     let cells: Vec<String> = all(&html, "table.first td").into_iter().map(words).take(7).collect();
     let unknown = "not known yet";
-    assert_eq!(cells, ["18.25", "1.20", unknown, "0.00", unknown, unknown, unknown]);
+    assert_eq!(cells, ["18.25", "1.20", "too early", "0.00", unknown, unknown, unknown]);
     let why = words(all(&html, "p.why")[0]);
-    assert!(why.contains("\u{201c}not known yet\u{201d}: two weeks of use are needed"), "{why}");
+    assert!(
+        why.contains("\u{201c}not known yet\u{201d}: a forecast takes 8 weeks since the first use"),
+        "{why}"
+    );
+    assert!(
+        why.contains("\u{201c}too early\u{201d}: what is usual takes 8 whole weeks before the last four"),
+        "{why}"
+    );
     assert!(words(all(&html, "p.lede")[0]).starts_with("Nobody can say yet what has to be ordered"));
     let told = words(all(&read(&shop::bare()), "p.lede")[0]);
     assert!(told.starts_with("There is no fabric to tell of"), "{told}");
@@ -273,7 +280,8 @@ fn a_fabric_that_nobody_judged_is_no_all_clear() {
     let told = words(all(&read(&report), "p.lede")[0]);
     assert_eq!(
         told,
-        "Nothing has to be done today, as far as is known. Nothing for 4 of 5 fabrics. Nobody can say yet for 1."
+        "Of what can be judged, nothing has to be done today. Nothing for 4 of 5 fabrics. Nobody can say yet for 1: too \
+         little is known of their use."
     );
 }
 

@@ -341,7 +341,7 @@ pub fn first_week() -> BurnReport {
                 value_class: String::new(),
                 notes: vec![BurnNote {
                     code: "TOO_LITTLE_KNOWN".into(),
-                    message: "It is known for two days: two weeks of use are needed.".into(),
+                    message: "No whole week of it is known yet.".into(),
                 }],
                 ..detail
             }),

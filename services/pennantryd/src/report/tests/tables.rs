@@ -55,7 +55,7 @@ fn the_table_of_fabrics_reads_back() {
     let (headers, rows) = read(&fabrics(&shop::first_week()).expect("a table"));
     let at = headers.iter().position(|header| header == "not_said").expect("a header");
     assert!(
-        rows[0][at].contains("Weeks left: not known yet (two weeks of use are needed"),
+        rows[0][at].contains("Weeks left: not known yet (a forecast takes 8 weeks since the first use"),
         "{}",
         &rows[0][at]
     );
