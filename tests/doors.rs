@@ -199,7 +199,21 @@ impl House {
 
     /// Gets a page, with headers.
     pub async fn get_with(&self, from: SocketAddr, path: &str, headers: &[(&str, &str)]) -> Reply {
-        let mut request = Request::get(path).header("host", from.to_string());
+        self.ask_with("GET", from, path, headers).await
+    }
+
+    /// Asks by a method without a body, with headers; a host among them is named instead.
+    pub async fn ask_with(
+        &self,
+        method: &str,
+        from: SocketAddr,
+        path: &str,
+        headers: &[(&str, &str)],
+    ) -> Reply {
+        let mut request = Request::builder().method(method).uri(path);
+        if headers.iter().all(|(name, _)| *name != "host") {
+            request = request.header("host", from.to_string());
+        }
         for (name, value) in headers {
             request = request.header(*name, *value);
         }

@@ -12,6 +12,7 @@ pub mod carry;
 pub mod gateway;
 pub mod grpc;
 pub mod key;
+pub mod origin;
 pub mod origins;
 pub mod problem;
 pub mod report;

@@ -10,6 +10,7 @@
 //! A run is `GET` at the path of its call, with
 //! `?date=` and `?fresh=true`; a reader that comes back (it sends `Last-Event-ID`) goes on
 //! listening: it makes none anew, whatever became of it, and begins none that is not there.
+//! `HEAD` begins nothing, nor does a page of another site.
 
 use std::sync::LazyLock;
 
@@ -19,7 +20,7 @@ use axum::extract::{Request, State};
 use axum::response::Response;
 use axum::routing::get;
 use base64::prelude::{BASE64_STANDARD, Engine as _};
-use http::{HeaderValue, StatusCode, header};
+use http::{HeaderValue, Method, StatusCode, header};
 use pennantry_contract::reasons::{Kind, ViolationReason};
 use pennantry_contract::v1;
 use sha2::{Digest, Sha256};
@@ -27,7 +28,7 @@ use tokio_stream::StreamExt;
 use tokio_stream::wrappers::ReceiverStream;
 
 use super::watch::{self, LAST_EVENT_ID};
-use super::{Calls, Refusal, answer, part};
+use super::{Calls, Refusal, answer, origin, part};
 use crate::failure::{Failure, violation};
 use crate::json;
 use crate::report::{CsvError, STYLE, csv, nothing, page, proposals_csv, text};
@@ -152,6 +153,10 @@ fn unreadable(field: &str) -> Failure {
 /// A run as `text/event-stream`.
 pub async fn stream(State(calls): State<Calls>, request: Request) -> Result<Response, Refusal> {
     watch::accepts(request.headers())?;
+    origin::begins(request.headers())?;
+    if request.method() == Method::HEAD {
+        return Ok(events(Body::empty()));
+    }
     let date = query(&request, "date")?.unwrap_or_default();
     let fresh = match query(&request, "fresh")?.as_deref() {
         None | Some("" | "false") => false,
@@ -182,9 +187,12 @@ pub async fn stream(State(calls): State<Calls>, request: Request) -> Result<Resp
             Ok(Bytes::from(bytes))
         })
     });
-    let mut response = Response::new(Body::from_stream(
-        told.map_while(|told| told.ok().map(Ok::<_, std::convert::Infallible>)),
-    ));
+    let told = told.map_while(|told| told.ok().map(Ok::<_, std::convert::Infallible>));
+    Ok(events(Body::from_stream(told)))
+}
+
+fn events(body: Body) -> Response {
+    let mut response = Response::new(body);
     response.headers_mut().insert(header::CONTENT_TYPE, HeaderValue::from_static(watch::MEDIA));
-    Ok(response)
+    response
 }

@@ -2,13 +2,14 @@
 
 use axum::Router;
 use axum::extract::{Request, State};
+use axum::middleware::from_fn;
 use axum::routing::{MethodRouter, get, post};
 use pennantry_contract::table::{METHODS, Method};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
 use super::gateway::marked;
-use super::{Calls, answer, carry, report, watch};
+use super::{Calls, answer, carry, origin, report, watch};
 use crate::failure::Failure;
 use crate::service::{Door, Service};
 
@@ -20,7 +21,7 @@ pub fn router(calls: Calls) -> Router {
             router = router.route(&method.path(), handler);
         }
     }
-    router.with_state(calls.clone()).merge(report::router(calls))
+    router.with_state(calls.clone()).merge(report::router(calls)).layer(from_fn(origin::guard))
 }
 
 /// The handler of a call. The test `every_call_has_its_twin` sees one that is missing.

@@ -63,12 +63,12 @@ fn quote() -> String {
 fn post(path: &str, body: &str) -> String {
     let length = body.len();
     format!(
-        "POST {path} HTTP/1.1\r\nhost: a\r\ncontent-type: application/json\r\ncontent-length: {length}\r\n\r\n{body}"
+        "POST {path} HTTP/1.1\r\nhost: localhost\r\ncontent-type: application/json\r\ncontent-length: {length}\r\n\r\n{body}"
     )
 }
 
 pub(crate) fn get(path: &str) -> String {
-    format!("GET {path} HTTP/1.1\r\nhost: a\r\n\r\n")
+    format!("GET {path} HTTP/1.1\r\nhost: localhost\r\n\r\n")
 }
 
 /// Somebody with a socket.

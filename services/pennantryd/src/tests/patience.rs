@@ -20,7 +20,7 @@ async fn silence_and_half_a_head_are_closed_and_others_are_served() {
     for (address, said) in [
         (running.public(), ""),
         (running.public(), "GET /v1/catalogue HT"),
-        (running.public(), "GET /v1/catalogue HTTP/1.1\r\nhost: a\r\nx-a:"),
+        (running.public(), "GET /v1/catalogue HTTP/1.1\r\nhost: localhost\r\nx-a:"),
         (running.private(), ""),
         (running.private(), "P"),
         (running.private(), "PR"),

@@ -11,11 +11,11 @@ async fn token(running: &Running) -> String {
 }
 
 fn with_key(request: &str, key: &str) -> String {
-    request.replacen("host: a", &format!("host: a\r\nidempotency-key: {key}"), 1)
+    request.replacen("host: localhost", &format!("host: localhost\r\nidempotency-key: {key}"), 1)
 }
 
 fn delete(path: &str) -> String {
-    format!("DELETE {path} HTTP/1.1\r\nhost: a\r\n\r\n")
+    format!("DELETE {path} HTTP/1.1\r\nhost: localhost\r\n\r\n")
 }
 
 fn told(reply: &Reply) -> (u16, String, Option<String>) {

@@ -82,7 +82,7 @@ async fn until(caller: &mut Caller, words: &str) -> String {
 }
 
 fn with(header: &str) -> String {
-    get(PATH).replacen("host: a", &format!("host: a\r\n{header}"), 1)
+    get(PATH).replacen("host: localhost", &format!("host: localhost\r\n{header}"), 1)
 }
 
 #[tokio::test]

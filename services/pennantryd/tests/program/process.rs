@@ -135,7 +135,7 @@ impl Server {
         let mut stream = self.say(
             listener,
             &format!(
-                "POST {path} HTTP/1.1\r\nhost: a\r\nconnection: close\r\ncontent-type: application/json\r\n\
+                "POST {path} HTTP/1.1\r\nhost: localhost\r\nconnection: close\r\ncontent-type: application/json\r\n\
                  content-length: {length}\r\n\r\n{body}"
             ),
         );
@@ -146,8 +146,8 @@ impl Server {
 
     /// Gets a page, whole.
     pub fn get(&self, listener: &str, path: &str) -> String {
-        let mut stream =
-            self.say(listener, &format!("GET {path} HTTP/1.1\r\nhost: a\r\nconnection: close\r\n\r\n"));
+        let mut stream = self
+            .say(listener, &format!("GET {path} HTTP/1.1\r\nhost: localhost\r\nconnection: close\r\n\r\n"));
         let mut page = String::new();
         stream.read_to_string(&mut page).unwrap();
         page

@@ -7,8 +7,7 @@ use pennantryd::catalogue::SALTMERE_LOFT;
 
 use super::process::{LONG, Server, program, run};
 
-const HALF_A_BODY: &str =
-    "POST /v1/quotes HTTP/1.1\r\nhost: a\r\ncontent-type: application/json\r\ncontent-length: 18\r\n\r\n{";
+const HALF_A_BODY: &str = "POST /v1/quotes HTTP/1.1\r\nhost: localhost\r\ncontent-type: application/json\r\ncontent-length: 18\r\n\r\n{";
 
 fn wait_for_in_flight(server: &Server) {
     while !server.get("admin", "/metrics").contains("pennantry_requests_in_flight 2\n") {}
@@ -45,7 +44,7 @@ fn the_first_line_tells_the_addresses_and_is_the_only_one() {
     assert!(server.get("public", "/v1/catalogue").contains("Saltmere Loft"));
     server.log_says(&["INFO", "serving", "catalogue="]);
     // callers who ask nothing keep nothing: an idle connection and half a head
-    let idle = server.say("public", "GET /v1/catalogue HTTP/1.1\r\nhost: a\r\n\r\n");
+    let idle = server.say("public", "GET /v1/catalogue HTTP/1.1\r\nhost: localhost\r\n\r\n");
     let half = server.say("public", "GET /v1/cat");
     let begun = Instant::now();
     server.signal("TERM");

@@ -183,7 +183,7 @@ impl Caller {
 pub fn request(path: &str, headers: &str, body: &Value) -> String {
     let body = body.to_string();
     format!(
-        "POST {path} HTTP/1.1\r\nhost: a\r\ncontent-type: application/json\r\n{headers}content-length: {}\r\n\r\n{body}",
+        "POST {path} HTTP/1.1\r\nhost: localhost\r\ncontent-type: application/json\r\n{headers}content-length: {}\r\n\r\n{body}",
         body.len()
     )
 }
