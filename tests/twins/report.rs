@@ -5,7 +5,7 @@ use base64::prelude::{BASE64_STANDARD, Engine as _};
 use hyper::StatusCode;
 use pennantry_contract::v1;
 use pennantry_contract::v1::report_service_client::ReportServiceClient;
-use pennantry_ledger::report::{Begin, Begun};
+use pennantry_ledger::report::{Again, Begin, Begun};
 use pennantry_ledger::rules::At;
 use pennantryd::report;
 use serde_json::{Value, json};
@@ -111,8 +111,10 @@ async fn begun_elsewhere(house: &House, day: i32) {
         day,
         runner: "elsewhere".to_owned(),
         zone: "Europe/London".to_owned(),
+        revision: String::new(),
+        since: At(0),
         lease_seconds: 60,
-        fresh: false,
+        again: Again::Never,
     };
     // the instant of the clock that stands still
     let begun = house.ledger().report_begin(begin, At(1_795_514_400_000_000)).await;
@@ -253,6 +255,40 @@ async fn a_run_is_told_alike_by_both_private_doors() {
     assert_eq!(refused.reason, "NOT_ACCEPTABLE");
     let posted = house.post(house.private(), RUN, b"{}").await;
     assert_eq!((posted.status.as_u16(), header(&posted, "allow")), (405, Some("GET,HEAD")));
+    house.close().await;
+}
+
+/// Any page could otherwise have a browser begin a run, or read the shop's side by a name of its own.
+#[tokio::test]
+async fn pages_of_others_begin_nothing_and_read_nothing() {
+    let house = House::demo().await;
+    let private = house.private();
+    for (path, method, headers, status) in [
+        (RUN, "HEAD", vec![], 200),
+        (RUN, "GET", vec![("sec-fetch-site", "cross-site")], 403),
+        (RUN, "GET", vec![("sec-fetch-site", "same-site")], 403),
+        (RUN, "GET", vec![("origin", "http://elsewhere.example")], 403),
+        (RUN, "GET", vec![("origin", "null")], 403),
+        (RUN, "GET", vec![("host", "rebound.example")], 403),
+        ("/report", "GET", vec![("host", "rebound.example")], 403),
+        ("/report", "GET", vec![("origin", "http://elsewhere.example")], 403),
+        ("/pennantry.v1.StockService/WatchStock", "GET", vec![("host", "rebound.example")], 403),
+        // a link on a page of others may be followed: it only reads
+        ("/report", "GET", vec![("sec-fetch-site", "cross-site")], 404),
+    ] {
+        let reply = house.ask_with(method, private, path, &headers).await;
+        assert_eq!(reply.status.as_u16(), status, "{method} {path} {headers:?}");
+        if status == 403 {
+            assert_eq!(House::problem(&reply).reason, "VIEW_NOT_PUBLIC", "{headers:?}");
+        }
+    }
+    let listed = grpc(&house, "ListBurnReports", &json!({})).await.expect("listed");
+    assert_eq!(listed["reports"], json!([]), "nothing is begun");
+    let localhost = format!("localhost:{}", private.port());
+    let same = [("host", localhost.as_str()), ("sec-fetch-site", "same-origin")];
+    let reply = house.get_with(private, RUN, &same).await;
+    assert_eq!(reply.status.as_u16(), 200);
+    assert!(text(&reply).contains("BURN_REPORT_STATE_DONE"));
     house.close().await;
 }
 

@@ -327,7 +327,8 @@ impl Ledger {
     }
 
     /// Begins the report of a business day, or says whose it is. A run whose lease is over is taken
-    /// over with its parts; one that is done, failed or cancelled is begun anew where that is asked.
+    /// over with its parts; one that has ended is begun anew where that is asked, and a report that
+    /// was done is laid aside until the new one is.
     /// The instant is the caller's; PostgreSQL judges by its own clock instead, here and below.
     ///
     /// # Errors
@@ -344,7 +345,31 @@ impl Ledger {
         either!(self, store => store.report_step(step, now).await)
     }
 
-    /// Ends a run with its report.
+    /// Keeps a run without a part for it, or hands it back to whoever asks next: of no seconds
+    /// nothing is left.
+    ///
+    /// # Errors
+    /// As [`Ledger::report_step`].
+    pub async fn report_hold(
+        &self,
+        day: i32,
+        runner: &str,
+        seconds: i64,
+        now: At,
+    ) -> Result<Result<At, Lost>, Error> {
+        either!(self, store => store.report_hold(day, runner, seconds, now).await)
+    }
+
+    /// Disowns a run that was begun more than a minute later than it is now, by a clock that was
+    /// ahead: it counts as failed, and nothing of it is kept. Whether it was so.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn report_disown(&self, day: i32, note: &str, now: At) -> Result<bool, Error> {
+        either!(self, store => store.report_disown(day, note, now).await)
+    }
+
+    /// Ends a run with its report, and lets go of one that was laid aside for it.
     ///
     /// # Errors
     /// As [`Ledger::report_step`].
@@ -397,7 +422,8 @@ impl Ledger {
         either!(self, store => store.report_list(from, to, most).await)
     }
 
-    /// The last run of a day before that is done.
+    /// The last run of a day before of which there is a report that is done: its own, or the one
+    /// that is laid aside.
     ///
     /// # Errors
     /// The store cannot be had.

@@ -13,7 +13,8 @@ use super::unit::Unit;
 use crate::engine::Error;
 use crate::rules::At;
 use crate::rules::report::{
-    self, Begin, Begun, Decided, Lost, Report, ReportHead, ReportPart, ReportState, Step, Written, begin,
+    self, Aside, Begin, Begun, Decided, Earlier, Lost, Report, ReportHead, ReportPart, ReportState, Step,
+    Written, begin,
 };
 
 impl Store {
@@ -34,6 +35,36 @@ impl Store {
             let step = step.clone();
             Box::pin(
                 async move { change(unit, step.day, clock, |row, now| report::step(row, &step, now)).await },
+            )
+        })
+        .await
+    }
+
+    /// Keeps a run without a part for it, or hands it back: of no seconds nothing is left.
+    pub async fn report_hold(
+        &self,
+        day: i32,
+        runner: &str,
+        seconds: i64,
+        now: At,
+    ) -> Result<Result<At, Lost>, Error> {
+        let (runner, clock) = (runner.to_owned(), (self.inner.options.clock, now));
+        self.short_change(move |unit| {
+            let runner = runner.clone();
+            Box::pin(async move {
+                change(unit, day, clock, |row, now| report::hold(row, &runner, seconds, now)).await
+            })
+        })
+        .await
+    }
+
+    /// Disowns a run that was begun later than it is now; whether it was.
+    pub async fn report_disown(&self, day: i32, note: &str, now: At) -> Result<bool, Error> {
+        let (note, clock) = (note.to_owned(), (self.inner.options.clock, now));
+        self.short_change(move |unit| {
+            let note = note.clone();
+            Box::pin(
+                async move { change(unit, day, clock, |row, now| report::disown(row, &note, now)).await },
             )
         })
         .await
@@ -116,6 +147,7 @@ fn head(of: &mut Columns<'_>) -> Result<ReportHead, Failure> {
         of: of.number()?,
         zone: of.take()?,
         note: of.take()?,
+        revision: of.take()?,
     })
 }
 
@@ -128,10 +160,19 @@ async fn parts(unit: &Unit, day: i32) -> Result<Vec<ReportPart>, Failure> {
 }
 
 async fn write(unit: &Unit, written: &Written, is_there: bool) -> Result<(), Failure> {
-    let Written { head, body, anew, part } = written;
+    let Written { head, body, anew, part, aside } = written;
     let day = i64::from(head.day);
     if *anew {
         unit.execute(sql::reports::DROP_PARTS, &[&day]).await?;
+    }
+    match aside {
+        Aside::Leave => {}
+        Aside::Put => {
+            unit.execute(sql::reports::PUT_ASIDE, &[&day]).await?;
+        }
+        Aside::Drop => {
+            unit.execute(sql::reports::DROP_ASIDE, &[&day]).await?;
+        }
     }
     let statement = if is_there { sql::reports::SET } else { sql::reports::ADD };
     let rows = unit
@@ -148,6 +189,7 @@ async fn write(unit: &Unit, written: &Written, is_there: bool) -> Result<(), Fai
                 &i64::from(head.of),
                 &head.zone,
                 &head.note,
+                &head.revision,
                 body,
             ],
         )
@@ -190,7 +232,13 @@ async fn begun(unit: &Unit, ask: &Begin, clock: (Clock, At)) -> Result<Begun, Fa
 async fn get(unit: &Unit, day: i32) -> Result<Option<Report>, Failure> {
     let Some(row) = unit.one(sql::reports::FIND, &[&i64::from(day)]).await? else { return Ok(None) };
     let mut of = Columns::of(&row);
-    Ok(Some(Report { head: head(&mut of)?, body: of.take()?, parts: parts(unit, day).await? }))
+    let (head, body) = (head(&mut of)?, of.take()?);
+    let earlier = unit.one(sql::reports::ASIDE, &[&i64::from(day)]).await?;
+    let earlier = earlier.map(|row| {
+        let mut of = Columns::of(&row);
+        Ok::<_, Failure>(Earlier { started: of.at()?, finished: of.at()?, body: of.take()? })
+    });
+    Ok(Some(Report { head, body, parts: parts(unit, day).await?, earlier: earlier.transpose()? }))
 }
 
 /// Runs of some days, the latest first.
@@ -199,7 +247,7 @@ async fn list(unit: &Unit, from: i32, to: i32, most: u32) -> Result<Vec<ReportHe
     found.iter().map(|row| head(&mut Columns::of(row))).collect()
 }
 
-/// The last run of a day before that is done.
+/// The last run of a day before of which there is a report that is done.
 async fn last_done(unit: &Unit, before: i32) -> Result<Option<Report>, Failure> {
     let Some(row) = unit.one(sql::reports::LAST_DONE, &[&i64::from(before)]).await? else { return Ok(None) };
     let day: Option<i64> = row.try_get(0)?;

@@ -5,7 +5,8 @@
 //! | is not there | theirs | refused | theirs | nothing |
 //! | runs, its lease not over | told who runs it | its own runner | told who runs it | cancelled |
 //! | runs, its lease over | theirs, with its parts | its own runner | theirs, with its parts | cancelled |
-//! | is done, failed or cancelled | told so | refused | theirs, without its parts | told so |
+//! | failed | told so | refused | theirs, with its parts where they are of the last hour | told so |
+//! | is done or cancelled | told so | refused | theirs, without its parts | told so |
 //!
 //! A **lease** lasts so many seconds from the last step. At the instant itself it is over. A runner
 //! whose lease is over goes on as long as nobody has taken its place; once somebody has, whatever
@@ -14,7 +15,10 @@
 //!
 //! A **runner** is named anew for each run that it begins, and one that asks again under its name is
 //! told the same again: so whoever does not hear an answer may ask again. Parts that were worked out
-//! for the days of one time zone are not gone on with in another.
+//! for the days of one time zone, or by one catalogue, are not gone on with in another.
+//!
+//! A report that is done and begun anew is laid aside until the new one is done: whatever becomes
+//! of that, the morning has one.
 
 use super::At;
 
@@ -73,6 +77,8 @@ pub struct ReportHead {
     pub of: u32,
     /// The time zone of its days.
     pub zone: String,
+    /// The catalogue by which it is worked out; empty for one that was begun before that was kept.
+    pub revision: String,
     /// Why it failed, or who called it off.
     pub note: String,
 }
@@ -97,6 +103,41 @@ pub struct Report {
     pub body: Vec<u8>,
     /// Its parts, in the order of their codes.
     pub parts: Vec<ReportPart>,
+    /// The one that was done before, where this one is begun anew and not done.
+    pub earlier: Option<Earlier>,
+}
+
+impl Report {
+    /// The report of that morning that is done, and when it was begun: this one, or the one before.
+    pub fn done(&self) -> Option<(At, &[u8])> {
+        match self.head.state {
+            ReportState::Done => Some((self.head.started, self.body.as_slice())),
+            _ => self.earlier.as_ref().map(|earlier| (earlier.started, earlier.body.as_slice())),
+        }
+    }
+}
+
+/// A report that was done, laid aside until the one that is made instead is done.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Earlier {
+    /// When it was begun.
+    pub started: At,
+    /// When it was done.
+    pub finished: At,
+    /// The report. Opaque here.
+    pub body: Vec<u8>,
+}
+
+/// When a run that has ended is begun anew.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Again {
+    /// Never.
+    #[default]
+    Never,
+    /// Where it failed or was called off.
+    Unfinished,
+    /// Always.
+    Always,
 }
 
 /// Who begins a run.
@@ -108,10 +149,14 @@ pub struct Begin {
     pub runner: String,
     /// The time zone of its days.
     pub zone: String,
+    /// The catalogue by which it is worked out.
+    pub revision: String,
+    /// When the day begins: what was done before that was by a clock that was ahead.
+    pub since: At,
     /// For how long the run is this runner's from now; a second at least.
     pub lease_seconds: i64,
-    /// Whether one that is done, failed or cancelled is begun anew.
-    pub fresh: bool,
+    /// Whether one that has ended is begun anew; one of before its own day is, unless it is never.
+    pub again: Again,
 }
 
 /// Whose a run is.
@@ -195,11 +240,23 @@ pub(crate) struct Written {
     /// Whether parts that are there go first.
     pub anew: bool,
     pub part: Option<ReportPart>,
+    pub aside: Aside,
+}
+
+/// What becomes of a report that was done before.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Aside {
+    /// What is laid aside stays so.
+    Leave,
+    /// The one that is done is laid aside.
+    Put,
+    /// What is laid aside goes.
+    Drop,
 }
 
 impl Written {
     fn of(head: ReportHead) -> Written {
-        Written { head, body: Vec::new(), anew: false, part: None }
+        Written { head, body: Vec::new(), anew: false, part: None, aside: Aside::Leave }
     }
 }
 
@@ -210,19 +267,15 @@ fn lease(now: At, seconds: i64) -> At {
     now.after_seconds(seconds.max(1))
 }
 
-/// Whose a run is; parts are read by whoever keeps them.
-pub(crate) fn begin(row: Option<&ReportHead>, ask: &Begin, now: At) -> Decided<Begun> {
-    let mine = |head: ReportHead, anew| {
-        let head = ReportHead {
-            runner: ask.runner.clone(),
-            zone: ask.zone.clone(),
-            lease_until: lease(now, ask.lease_seconds),
-            ..head
-        };
-        (Some(Written { anew, ..Written::of(head) }), Begun::Mine { parts: Vec::new() })
-    };
-    let new = ReportHead {
-        day: ask.day,
+/// For how long parts of a run that failed are good for the next one. Unit s.
+const PARTS_SECONDS: i64 = 3_600;
+/// How far ahead of the clock the begin of a run may be: clocks of two servers differ. Unit s.
+const AHEAD_SECONDS: i64 = 60;
+
+/// A run that nobody has begun.
+fn new(day: i32, now: At) -> ReportHead {
+    ReportHead {
+        day,
         state: ReportState::Running,
         runner: String::new(),
         lease_until: now,
@@ -231,20 +284,43 @@ pub(crate) fn begin(row: Option<&ReportHead>, ask: &Begin, now: At) -> Decided<B
         done: 0,
         of: 0,
         zone: String::new(),
+        revision: String::new(),
         note: String::new(),
+    }
+}
+
+/// Whose a run is; parts are read by whoever keeps them.
+pub(crate) fn begin(row: Option<&ReportHead>, ask: &Begin, now: At) -> Decided<Begun> {
+    let mine = |head: ReportHead, anew, aside| {
+        let head = ReportHead {
+            runner: ask.runner.clone(),
+            zone: ask.zone.clone(),
+            revision: ask.revision.clone(),
+            lease_until: lease(now, ask.lease_seconds),
+            ..head
+        };
+        (Some(Written { anew, aside, ..Written::of(head) }), Begun::Mine { parts: Vec::new() })
     };
-    let Some(row) = row else { return mine(new, false) };
-    match row.state {
-        ReportState::Running if row.runner != ask.runner && row.lease_until > now => {
+    let new = new(ask.day, now);
+    let Some(row) = row else { return mine(new, false, Aside::Leave) };
+    let is_alike = row.zone == ask.zone && row.revision == ask.revision;
+    let is_late =
+        row.finished.is_some_and(|at| now.0.abs_diff(at.0) > PARTS_SECONDS.unsigned_abs() * 1_000_000);
+    let is_foretold = row.zone == ask.zone && row.started < ask.since && now >= ask.since;
+    match (row.state, ask.again) {
+        (ReportState::Running, _) if row.runner != ask.runner && row.lease_until > now => {
             let (by, until) = (row.runner.clone(), row.lease_until);
             (None, Begun::Running { by, until, done: row.done, of: row.of })
         }
-        ReportState::Running if row.zone == ask.zone => mine(row.clone(), false),
-        ReportState::Running => mine(new, true),
-        _ if ask.fresh => mine(new, true),
-        ReportState::Done => (None, Begun::Done { finished: row.finished.unwrap_or(row.started) }),
-        ReportState::Failed => (None, Begun::Failed { note: row.note.clone() }),
-        ReportState::Cancelled => (None, Begun::Cancelled { note: row.note.clone() }),
+        (ReportState::Running, _) if is_alike && !is_foretold => mine(row.clone(), false, Aside::Leave),
+        (ReportState::Running, _) => mine(new, true, Aside::Leave),
+        (ReportState::Done, Again::Always) => mine(new, true, Aside::Put),
+        (ReportState::Done, Again::Unfinished) if is_foretold => mine(new, true, Aside::Put),
+        (ReportState::Done, _) => (None, Begun::Done { finished: row.finished.unwrap_or(row.started) }),
+        (ReportState::Failed, Again::Never) => (None, Begun::Failed { note: row.note.clone() }),
+        (ReportState::Failed, Again::Unfinished) => mine(new, !is_alike || is_late, Aside::Leave),
+        (ReportState::Cancelled, Again::Never) => (None, Begun::Cancelled { note: row.note.clone() }),
+        (ReportState::Failed | ReportState::Cancelled, _) => mine(new, true, Aside::Leave),
     }
 }
 
@@ -272,6 +348,35 @@ pub(crate) fn step(row: Option<&ReportHead>, ask: &Step, now: At) -> Decided<Res
     (Some(Written { part: Some(part), ..Written::of(head) }), Ok(until))
 }
 
+/// A runner keeps its run without a part for it, or hands it back: of no seconds nothing is left.
+pub(crate) fn hold(
+    row: Option<&ReportHead>,
+    runner: &str,
+    seconds: i64,
+    now: At,
+) -> Decided<Result<At, Lost>> {
+    match own(row, runner) {
+        Ok(row) => {
+            let until = now.after_seconds(seconds.max(0));
+            (Some(Written::of(ReportHead { lease_until: until, ..row.clone() })), Ok(until))
+        }
+        Err(lost) => (None, Err(lost)),
+    }
+}
+
+/// A run that was begun later than it is now, by a clock that was ahead, is disowned: it counts as
+/// failed, nothing of it is kept, and it may be begun anew when its day comes. Whether it was so.
+pub(crate) fn disown(row: Option<&ReportHead>, note: &str, now: At) -> Decided<bool> {
+    match row {
+        Some(row) if row.started > now.after_seconds(AHEAD_SECONDS) => {
+            let (state, note, finished) = (ReportState::Failed, note.to_owned(), Some(now));
+            let head = ReportHead { state, finished, note, ..new(row.day, now) };
+            (Some(Written { anew: true, aside: Aside::Drop, ..Written::of(head) }), true)
+        }
+        _ => (None, false),
+    }
+}
+
 /// How a run ends.
 #[derive(Debug, Clone)]
 pub(crate) enum End {
@@ -291,7 +396,8 @@ pub(crate) fn end(row: Option<&ReportHead>, runner: &str, how: &End, now: At) ->
     match own(row, runner) {
         Ok(row) => {
             let head = ReportHead { state, note: note.to_owned(), finished: Some(now), ..row.clone() };
-            (Some(Written { body: body.to_vec(), ..Written::of(head) }), Ok(()))
+            let aside = if state == ReportState::Done { Aside::Drop } else { Aside::Leave };
+            (Some(Written { body: body.to_vec(), aside, ..Written::of(head) }), Ok(()))
         }
         Err(lost) => (None, Err(lost)),
     }

@@ -7,7 +7,8 @@ use super::pack::word;
 use crate::engine::Error;
 use crate::rules::At;
 use crate::rules::report::{
-    self, Begin, Begun, Decided, Lost, Report, ReportHead, ReportPart, ReportState, Step, Written, begin,
+    self, Aside, Begin, Begun, Decided, Earlier, Lost, Report, ReportHead, ReportPart, ReportState, Step,
+    Written, begin,
 };
 
 impl Store {
@@ -25,6 +26,31 @@ impl Store {
     /// The store cannot be had.
     pub async fn report_step(&self, step: Step, now: At) -> Result<Result<At, Lost>, Error> {
         self.write(move |connection| change(connection, step.day, |row| report::step(row, &step, now))).await
+    }
+
+    /// Keeps a run without a part for it, or hands it back: of no seconds nothing is left.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn report_hold(
+        &self,
+        day: i32,
+        runner: &str,
+        seconds: i64,
+        now: At,
+    ) -> Result<Result<At, Lost>, Error> {
+        let runner = runner.to_owned();
+        self.write(move |connection| change(connection, day, |row| report::hold(row, &runner, seconds, now)))
+            .await
+    }
+
+    /// Disowns a run that was begun later than it is now; whether it was.
+    ///
+    /// # Errors
+    /// The store cannot be had.
+    pub async fn report_disown(&self, day: i32, note: &str, now: At) -> Result<bool, Error> {
+        let note = note.to_owned();
+        self.write(move |connection| change(connection, day, |row| report::disown(row, &note, now))).await
     }
 
     /// Ends a run with its report.
@@ -101,8 +127,8 @@ impl Store {
     }
 }
 
-const HEAD: &str =
-    "SELECT day, state, runner, lease_until, started, finished, done, out_of, zone, note, body FROM report";
+const HEAD: &str = "SELECT day, state, runner, lease_until, started, finished, done, out_of, zone, note, revision, body \
+     FROM report";
 
 fn head(row: &Row<'_>) -> rusqlite::Result<ReportHead> {
     Ok(ReportHead {
@@ -116,6 +142,7 @@ fn head(row: &Row<'_>) -> rusqlite::Result<ReportHead> {
         of: row.get(7)?,
         zone: row.get(8)?,
         note: row.get(9)?,
+        revision: row.get(10)?,
     })
 }
 
@@ -133,18 +160,29 @@ fn parts(connection: &Connection, day: i32) -> rusqlite::Result<Vec<ReportPart>>
 }
 
 fn write(connection: &Connection, written: &Written) -> rusqlite::Result<()> {
-    let Written { head, body, anew, part } = written;
+    let Written { head, body, anew, part, aside } = written;
     if *anew {
         connection.prepare_cached("DELETE FROM report_part WHERE day = ?1")?.execute([head.day])?;
+    }
+    let statement = match aside {
+        Aside::Leave => None,
+        Aside::Put => Some(
+            "INSERT OR REPLACE INTO report_earlier (day, started, finished, body) \
+             SELECT day, started, finished, body FROM report WHERE day = ?1 AND state = 'done'",
+        ),
+        Aside::Drop => Some("DELETE FROM report_earlier WHERE day = ?1"),
+    };
+    if let Some(statement) = statement {
+        connection.prepare_cached(statement)?.execute([head.day])?;
     }
     connection
         .prepare_cached(
             "INSERT INTO report (day, state, runner, lease_until, started, finished, done, out_of, zone, note, \
-             body) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11) \
+             revision, body) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12) \
              ON CONFLICT (day) DO UPDATE SET state = excluded.state, runner = excluded.runner, \
              lease_until = excluded.lease_until, started = excluded.started, finished = excluded.finished, \
              done = excluded.done, out_of = excluded.out_of, zone = excluded.zone, note = excluded.note, \
-             body = excluded.body",
+             revision = excluded.revision, body = excluded.body",
         )?
         .execute(rusqlite::params![
             head.day,
@@ -157,6 +195,7 @@ fn write(connection: &Connection, written: &Written) -> rusqlite::Result<()> {
             head.of,
             head.zone,
             head.note,
+            head.revision,
             body
         ])?;
     if let Some(part) = part {
@@ -195,10 +234,16 @@ fn begun(connection: &Connection, ask: &Begin, now: At) -> rusqlite::Result<Begu
 fn get(connection: &Connection, day: i32) -> rusqlite::Result<Option<Report>> {
     let found = connection
         .prepare_cached(&format!("{HEAD} WHERE day = ?1"))?
-        .query_row([day], |row| Ok((head(row)?, row.get(10)?)))
+        .query_row([day], |row| Ok((head(row)?, row.get(11)?)))
         .optional()?;
     let Some((head, body)) = found else { return Ok(None) };
-    Ok(Some(Report { head, body, parts: parts(connection, day)? }))
+    let earlier = connection
+        .prepare_cached("SELECT started, finished, body FROM report_earlier WHERE day = ?1")?
+        .query_row([day], |row| {
+            Ok(Earlier { started: At(row.get(0)?), finished: At(row.get(1)?), body: row.get(2)? })
+        })
+        .optional()?;
+    Ok(Some(Report { head, body, parts: parts(connection, day)?, earlier }))
 }
 
 /// Runs of some days, the latest first.
@@ -209,10 +254,13 @@ fn list(connection: &Connection, from: i32, to: i32, most: u32) -> rusqlite::Res
         .collect()
 }
 
-/// The last run of a day before that is done.
+/// The last run of a day before of which there is a report that is done.
 fn last_done(connection: &Connection, before: i32) -> rusqlite::Result<Option<Report>> {
     let day: Option<i32> = connection
-        .prepare_cached("SELECT MAX(day) FROM report WHERE state = 'done' AND day < ?1")?
+        .prepare_cached(
+            "SELECT MAX(day) FROM (SELECT day FROM report WHERE state = 'done' \
+             UNION ALL SELECT day FROM report_earlier) WHERE day < ?1",
+        )?
         .query_row([before], |row| row.get(0))?;
     match day {
         Some(day) => get(connection, day),

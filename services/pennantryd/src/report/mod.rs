@@ -41,6 +41,7 @@ mod first;
 pub mod nightly;
 mod page;
 pub mod run;
+pub mod runs;
 mod scale;
 mod text;
 mod words;

@@ -6,18 +6,20 @@
 //! within it, one that comes twice is taken the first time (RFC 5545, section 3.3.5). What was
 //! missed while no server ran is made up in the order of the days.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use jiff::civil::{Date, Time};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
 use pennantry_app::day;
-use pennantry_app::stock::at;
-use pennantry_ledger::report::{ReportHead, ReportState};
+use pennantry_app::stock::{at, instant as of_ledger};
+use pennantry_ledger::report::{Again, ReportHead, ReportState};
 use pennantry_ledger::rules::At;
 use pennantry_ledger::{Error, Ledger};
 
-use super::run::{self, Anew, Started};
+use super::run::{self, Started};
+use crate::convert::stock::write::date as written;
 use crate::listen::Stop;
 use crate::service::Service;
 
@@ -40,17 +42,29 @@ pub fn instant(date: Date, zone: &TimeZone, due: Time) -> Option<Timestamp> {
     zone.to_ambiguous_timestamp(date.to_datetime(due)).compatible().ok()
 }
 
-/// Days whose report is to be made, in order: up to the last one that is due, from the one
-/// after the last of which there is any report, whatever became of it. Where there never was
-/// one, the last alone; where there are later ones alone, none: a clock that is put back makes
+/// Days whose report is to be made, in order: of the last fourteen up to the last one that is due,
+/// those of which there is no report, whatever became of it; but none of before the first report
+/// there is, and none of before the day on which the stock began. Where there never was a report,
+/// the last day alone; where there are later ones alone, none: a clock that is put back makes
 /// nothing due again.
-pub fn missing(last_due: Date, known: &[ReportHead]) -> Vec<i32> {
+///
+/// Of a stock in which nothing ever happened there is nothing to be made up but what lies between
+/// reports of those days.
+pub fn missing(last_due: Date, known: &[ReportHead], began: Option<i32>) -> Vec<i32> {
     let last_due = day(last_due).0;
-    match known.iter().map(|head| head.day).filter(|day| *day <= last_due).max() {
-        None if known.is_empty() => vec![last_due],
-        None => Vec::new(),
-        Some(known) => (known.saturating_add(1).max(last_due - MADE_UP + 1)..=last_due).collect(),
+    if known.is_empty() {
+        return vec![last_due];
     }
+    let window = last_due - MADE_UP + 1;
+    let had: BTreeSet<i32> = known.iter().map(|head| head.day).filter(|day| *day <= last_due).collect();
+    let first = match began {
+        Some(began) => had.first().map(|first| *(first.max(&began))),
+        None => had.range(window..).next().copied().or(had.last().map(|_| last_due)),
+    };
+    let Some(first) = first else { return Vec::new() };
+    // a day that is due has its report, however short a time the stock has been there
+    let first = first.max(window).min(last_due);
+    (first..=last_due).filter(|day| !had.contains(day)).collect()
 }
 
 /// How long a report that failed is left alone.
@@ -65,19 +79,41 @@ pub async fn round(service: &Arc<Service>, ledger: &Ledger, due: Time, stop: &St
     let now = service.now();
     let last = last_due(now, &service.catalogue().zone, due);
     let last_day = day(last).0;
-    let known = ledger.report_list(i32::MIN, i32::MAX, KNOWN).await?;
-    let mut days: Vec<(i32, Anew)> = Vec::new();
+    let zone = service.catalogue().zone.clone();
+    let today = day_at(at(now), &zone);
     let recent = last_day.saturating_sub(MADE_UP).saturating_add(1)..=last_day;
+    let mut days: Vec<(i32, Again)> = Vec::new();
+    let mut known = Vec::new();
+    for head in ledger.report_list(i32::MIN, i32::MAX, KNOWN).await? {
+        // begun on a day to come: by a clock that was ahead
+        if day_at(head.started, &zone) <= today {
+            known.push(head);
+            continue;
+        }
+        if ledger.report_disown(head.day, AHEAD, at(now)).await? {
+            tracing::warn!(day = %written(head.day), "a burn-rate report of a clock that was ahead is disowned");
+        }
+        if recent.contains(&head.day) {
+            days.push((head.day, Again::Unfinished));
+        }
+    }
     for head in known.iter().rev().filter(|head| recent.contains(&head.day)) {
         match head.state {
             // taken over where its lease is over, and let be otherwise
-            ReportState::Running => days.push((head.day, Anew::Never)),
+            ReportState::Running => days.push((head.day, Again::Never)),
             // unless another server has made it meanwhile
-            ReportState::Failed if is_old(head, at(now)) => days.push((head.day, Anew::Unfinished)),
+            ReportState::Failed if is_old(head, at(now)) => days.push((head.day, Again::Unfinished)),
+            // made before its own day: its day has come
+            ReportState::Done if is_foretold(head, &zone) => {
+                days.push((head.day, Again::Unfinished));
+            }
             ReportState::Failed | ReportState::Done | ReportState::Cancelled => {}
         }
     }
-    days.extend(missing(last, &known).into_iter().map(|day| (day, Anew::Never)));
+    let began = ledger.events(0, 1).await?.first().map(|first| day_at(first.event.at, &zone));
+    days.extend(missing(last, &known, began).into_iter().map(|day| (day, Again::Never)));
+    days.sort_by_key(|(day, _)| *day);
+    days.dedup_by_key(|(day, _)| *day);
     let mut made = Made::default();
     for (day, anew) in days {
         if stop.has_begun() {
@@ -105,6 +141,18 @@ pub struct Made {
 
 /// Heads that are looked at: more than are ever made up.
 const KNOWN: u32 = 60;
+/// Why a report of a clock that was ahead is none.
+const AHEAD: &str = "it was begun by a clock that was ahead: it is made anew when its day comes";
+
+/// The day of the shop at an instant.
+fn day_at(at: At, zone: &TimeZone) -> i32 {
+    day(zone.to_datetime(of_ledger(at)).date()).0
+}
+
+/// Whether it was begun before its own day; what was made in another zone is of that one's days.
+fn is_foretold(head: &ReportHead, zone: &TimeZone) -> bool {
+    zone.iana_name() == Some(head.zone.as_str()) && head.started < run::day_begins(head.day, zone)
+}
 
 fn is_old(head: &ReportHead, now: At) -> bool {
     // a clock that was set back makes nothing wait for ever
@@ -135,6 +183,7 @@ mod tests {
             done: 0,
             of: 0,
             zone: String::new(),
+            revision: String::new(),
             note: String::new(),
         }
     }
@@ -203,16 +252,30 @@ mod tests {
     fn what_was_missed_is_made_up_in_order_and_nothing_twice() {
         let today = date("2026-11-30");
         let made = |known: &[ReportHead]| -> Vec<i32> {
-            missing(today, known).iter().map(|found| found - day(today).0).collect()
+            missing(today, known, Some(0)).iter().map(|found| found - day(today).0).collect()
         };
         assert_eq!(made(&[]), [0], "the first one is of today alone");
         assert_eq!(made(&[head("2026-11-30", ReportState::Done)]), [0; 0]);
         for state in [ReportState::Done, ReportState::Failed, ReportState::Cancelled, ReportState::Running] {
             assert_eq!(made(&[head("2026-11-29", state)]), [0]);
-            assert_eq!(made(&[head("2026-11-27", state), head("2026-11-20", state)]), [-2, -1, 0]);
+            assert_eq!(
+                made(&[head("2026-11-27", state), head("2026-11-20", state)]),
+                [-9, -8, -7, -6, -5, -4, -2, -1, 0]
+            );
         }
         // after a long time only the last fortnight
         assert_eq!(made(&[head("2025-11-30", ReportState::Done)]), (-13..=0).collect::<Vec<i32>>());
+        // a gap is made up though today's is there, and none of before the first
+        let holes = ["2026-11-30", "2026-11-28", "2026-11-25"].map(|date| head(date, ReportState::Done));
+        assert_eq!(made(&holes), [-4, -3, -1]);
+        // a new shop that has one of long ago made first has none from before its stock began
+        let old = [head("2025-01-01", ReportState::Done)];
+        let began = |days: i32| -> Vec<i32> {
+            let began = day(today).0 - days;
+            missing(today, &old, Some(began)).iter().map(|found| found - day(today).0).collect()
+        };
+        assert_eq!((began(0), began(2)), (vec![0], vec![-2, -1, 0]));
+        assert_eq!(missing(today, &old, None), [day(today).0]);
         // a clock that was put back past the first one makes none of the day before
         assert_eq!(made(&[head("2026-12-01", ReportState::Done)]), [0; 0]);
         // one of a day to come, made under another zone, stands in nobody's way

@@ -26,7 +26,7 @@ use crate::clock::Clock;
 use crate::convert::stock::shelf;
 use crate::convert::{answer, catalogue, enquiry, fields, staff, ticket};
 use crate::failure::{Failure, violation};
-use crate::report::run::Runs;
+use crate::report::runs::Runs;
 use crate::ticket::{Keys, open};
 
 /// Which door a call came through: the public one gives only the buyer's view.

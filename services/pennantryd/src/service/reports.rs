@@ -4,11 +4,11 @@ use std::sync::Arc;
 use std::time::Duration;
 
 use jiff::civil::Date;
-use pennantry_app::day;
+use pennantry_app::day as day_of;
 use pennantry_app::stock::at;
 use pennantry_contract::reasons::{Kind, ViolationReason};
 use pennantry_contract::v1;
-use pennantry_ledger::report::{Report, ReportHead, ReportState};
+use pennantry_ledger::report::{Again, Report, ReportHead, ReportState};
 use pennantry_ledger::{Error, Ledger};
 use pennantry_measure::bounds;
 use prost::Message;
@@ -22,7 +22,7 @@ use crate::convert::stock::refused;
 use crate::convert::stock::write::date as written;
 use crate::failure::{Failure, violation};
 use crate::listen::Stop;
-use crate::report::run::{self, Anew, Started, Told};
+use crate::report::run::{self, Started, Told};
 
 /// Reports on a page where nothing is said.
 const USUAL: u32 = 60;
@@ -49,13 +49,27 @@ impl Service {
         request: &v1::GetBurnReportRequest,
     ) -> Result<v1::GetBurnReportResponse, Failure> {
         let day = optional("date", &request.date)?;
+        let bound = bounds::LETTERS;
+        if request.code.chars().nth(usize::try_from(bound.most).unwrap_or(usize::MAX)).is_some() {
+            let message = format!("it is too long: a code has {} to {} characters", bound.least, bound.most);
+            return Err(Failure::refused(vec![violation("code", ViolationReason::OutOfRange, message)]));
+        }
         let ledger = self.reports()?;
-        let failed = |error: Error| refused::error(&error, caller.door);
+        let failed = |error: Error| unavailable(&error, caller.door);
         let found = match day {
             Some(day) => ledger.report_get(day).await.map_err(failed)?,
             None => ledger.report_last_done(i32::MAX).await.map_err(failed)?,
         };
         let Some(found) = found else {
+            let today = day_of(self.catalogue().order_day(self.now())).0;
+            if let Some(day) = day.filter(|day| *day > today) {
+                let detail = format!(
+                    "there is no burn-rate report of {}: that morning is to come, and it is {} by the shop's clock",
+                    written(day),
+                    written(today)
+                );
+                return Err(Failure::new(Kind::NotFound, detail));
+            }
             let which = day.map_or_else(|| "yet".to_owned(), |day| format!("of {}", written(day)));
             let detail = format!(
                 "there is no burn-rate report {which}: it is made at {} by the shop's clock, and now by \
@@ -110,7 +124,7 @@ impl Service {
         let most = if request.page_size == 0 { USUAL } else { request.page_size };
         let (from, to) = (from.unwrap_or(i32::MIN), to.unwrap_or(i32::MAX));
         let found = self.reports()?.report_list(from, to, most).await;
-        let found = found.map_err(|error| refused::error(&error, caller.door))?;
+        let found = found.map_err(|error| unavailable(&error, caller.door))?;
         Ok(v1::ListBurnReportsResponse { reports: found.iter().map(convert::head).collect() })
     }
 
@@ -128,7 +142,7 @@ impl Service {
             return Err(Failure::refused(vec![violation("date", ViolationReason::Missing, message)]));
         };
         let ledger = self.reports()?;
-        let failed = |error: Error| refused::error(&error, caller.door);
+        let failed = |error: Error| unavailable(&error, caller.door);
         let was = ledger.report_cancel(day, &caller.actor, at(self.now())).await.map_err(failed)?;
         let there = ledger.report_list(day, day, 1).await.map_err(failed)?.pop();
         match (was, there) {
@@ -157,10 +171,10 @@ impl Service {
         stop: &Stop,
     ) -> Result<Signs, Failure> {
         let asked = self.begun(&request.date)?;
-        let anew = if request.fresh { Anew::Always } else { Anew::Unfinished };
+        let again = if request.fresh { Again::Always } else { Again::Unfinished };
         let ledger = self.reports()?.clone();
-        let started = run::start(self, &ledger, asked, anew, stop).await;
-        let started = started.map_err(|error| refused::error(&error, caller.door))?;
+        let started = run::start(self, &ledger, asked, again, stop).await;
+        let started = started.map_err(|error| unavailable(&error, caller.door))?;
         Ok(self.signs(started, caller.door, stop))
     }
 
@@ -177,7 +191,7 @@ impl Service {
     ) -> Result<Signs, Failure> {
         let asked = self.begun(date)?;
         let ledger = self.reports()?.clone();
-        let failed = |error: Error| refused::error(&error, caller.door);
+        let failed = |error: Error| unavailable(&error, caller.door);
         if ledger.report_list(asked, asked, 1).await.map_err(failed)?.is_empty() {
             let detail = format!(
                 "there is no burn-rate report of {}: ask for it as one that was not asked for before, without \
@@ -186,13 +200,13 @@ impl Service {
             );
             return Err(Failure::new(Kind::NotFound, detail));
         }
-        let started = run::start(self, &ledger, asked, Anew::Never, stop).await.map_err(failed)?;
+        let started = run::start(self, &ledger, asked, Again::Never, stop).await.map_err(failed)?;
         Ok(self.signs(started, caller.door, stop))
     }
 
     /// The day whose report is asked for: today where none is said, none to come.
     fn begun(&self, date: &str) -> Result<i32, Failure> {
-        let today = day(self.catalogue().order_day(self.now())).0;
+        let today = day_of(self.catalogue().order_day(self.now())).0;
         let asked = optional("date", date)?.unwrap_or(today);
         if asked <= today {
             return Ok(asked);
@@ -258,16 +272,31 @@ async fn tell(
         }
         let Some(head) = &last else { return Ok(()) };
         sleep(LOOK).await;
-        let failed = |error: Error| refused::error(&error, door);
+        let failed = |error: Error| unavailable(&error, door);
         let next = ledger.report_list(head.day, head.day, 1).await.map_err(failed)?.pop();
         let next = next.ok_or_else(|| Failure::internal("a report that was there is gone"))?;
         // whoever made it may be gone: then it is made here
         let is_left = next.state == ReportState::Running && next.lease_until <= at(service.now());
         started = if is_left {
-            run::start(service, ledger, next.day, Anew::Never, stop).await.map_err(failed)?
+            run::start(service, ledger, next.day, Again::Never, stop).await.map_err(failed)?
         } else {
             Started::There(next)
         };
+    }
+}
+
+/// Why there is no answer; of a report, whoever asks gives no id.
+fn unavailable(error: &Error, door: Door) -> Failure {
+    match error {
+        Error::Unavailable(cause) => {
+            tracing::error!(cause, "the stock cannot be had");
+            Failure::new(
+                Kind::Unavailable,
+                "the stock cannot be read or written now: ask for the report again in a moment; it is made once \
+                 at most",
+            )
+        }
+        other => refused::error(other, door),
     }
 }
 
@@ -288,12 +317,17 @@ async fn follow(mut told: watch::Receiver<Told>, send: &Out) -> Option<ReportHea
 
 /// The report that was kept.
 fn read(found: &Report) -> Result<v1::BurnReport, Failure> {
-    if found.head.state != ReportState::Done {
+    let Some((_, body)) = found.done() else {
         let detail = format!("the report of {} {}", written(found.head.day), ended(&found.head));
         return Err(Failure::new(Kind::FailedPrecondition, detail));
+    };
+    let unreadable =
+        |fault: &str| Failure::internal(&format!("a report that was kept cannot be read: {fault}"));
+    let report = v1::BurnReport::decode(body).map_err(|fault| unreadable(&fault.to_string()))?;
+    if report.date != written(found.head.day) {
+        return Err(unreadable(&format!("it says that it is of {:?}", report.date)));
     }
-    v1::BurnReport::decode(found.body.as_slice())
-        .map_err(|fault| Failure::internal(&format!("a report that was kept cannot be read: {fault}")))
+    Ok(report)
 }
 
 /// How a report ended, in words.
@@ -314,7 +348,7 @@ pub(crate) fn optional(field: &str, text: &str) -> Result<Option<i32>, Failure> 
     }
     let form = text.len() == 10 && text.bytes().all(|byte| byte.is_ascii_digit() || byte == b'-');
     match text.parse::<Date>() {
-        Ok(date) if form => Ok(Some(day(date).0)),
+        Ok(date) if form && date.year() > 0 => Ok(Some(day_of(date).0)),
         _ => {
             let given: String = text.chars().take(40).collect();
             let message = format!("{given:?} is no day: give an ISO date such as 2026-11-30");

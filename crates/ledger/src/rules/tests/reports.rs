@@ -2,7 +2,8 @@
 
 use crate::rules::At;
 use crate::rules::report::{
-    Begin, Begun, End, Lost, ReportHead, ReportState, Step, Written, begin, cancel, end, step,
+    Again, Aside, Begin, Begun, End, Lost, ReportHead, ReportState, Step, Written, begin, cancel, disown,
+    end, hold, step,
 };
 
 const fn at(seconds: i64) -> At {
@@ -14,8 +15,10 @@ fn ask(runner: &str) -> Begin {
         day: 7,
         runner: runner.to_owned(),
         zone: "Europe/London".to_owned(),
+        revision: "r1".to_owned(),
+        since: at(-9_999),
         lease_seconds: 60,
-        fresh: false,
+        again: Again::Never,
     }
 }
 
@@ -55,6 +58,7 @@ fn the_first_one_runs_it() {
         done: 0,
         of: 0,
         zone: "Europe/London".to_owned(),
+        revision: "r1".to_owned(),
         note: String::new(),
     };
     assert_eq!(is, expected);
@@ -63,8 +67,8 @@ fn the_first_one_runs_it() {
 #[test]
 fn another_one_waits_until_the_lease_is_over() {
     let is = running();
-    for fresh in [false, true] {
-        let other = Begin { fresh, ..ask("two") };
+    for again in [Again::Never, Again::Unfinished, Again::Always] {
+        let other = Begin { again, ..ask("two") };
         let told = Begun::Running { by: "one".to_owned(), until: at(60), done: 0, of: 0 };
         assert_eq!(begin(Some(&is), &other, At(at(60).0 - 1)), (None, told));
         let (written, told) = begin(Some(&is), &other, at(60));
@@ -80,12 +84,104 @@ fn another_one_waits_until_the_lease_is_over() {
 }
 
 #[test]
-fn parts_of_another_zone_are_not_gone_on_with() {
-    let other = Begin { zone: "Pacific/Auckland".to_owned(), ..ask("two") };
-    let (written, _) = begin(Some(&running()), &other, at(60));
+fn parts_of_another_zone_or_catalogue_are_not_gone_on_with() {
+    let (zone, revision) = ("Pacific/Auckland".to_owned(), "r2".to_owned());
+    for other in [Begin { zone, ..ask("two") }, Begin { revision, ..ask("two") }] {
+        let (written, _) = begin(Some(&running()), &other, at(60));
+        let written = written.unwrap();
+        assert!(written.anew);
+        let head = written.head;
+        assert_eq!((head.started, head.zone, head.revision), (at(60), other.zone, other.revision));
+    }
+}
+
+/// What a run that failed has done is good for the next one for an hour, by the same catalogue.
+#[test]
+fn one_that_failed_is_gone_on_with_for_an_hour() {
+    let failed = head(end(Some(&running()), "one", &End::Failed("full".to_owned()), at(5)).0);
+    let next = |again, revision: &str, now| {
+        let ask = Begin { again, revision: revision.to_owned(), ..ask("two") };
+        let (written, told) = begin(Some(&failed), &ask, now);
+        assert_eq!(told, Begun::Mine { parts: vec![] });
+        let written = written.unwrap();
+        assert_eq!(
+            (written.head.started, written.head.note.as_str(), written.aside),
+            (now, "", Aside::Leave)
+        );
+        written.anew
+    };
+    assert!(!next(Again::Unfinished, "r1", at(3_605)));
+    assert!(next(Again::Unfinished, "r1", At(at(3_605).0 + 1)));
+    assert!(next(Again::Unfinished, "r2", at(6)));
+    assert!(next(Again::Always, "r1", at(6)));
+}
+
+#[test]
+fn what_is_done_is_laid_aside_until_the_next_one_is() {
+    let done = head(end(Some(&running()), "one", &End::Done(vec![9]), at(5)).0);
+    let (written, _) = begin(Some(&done), &Begin { again: Again::Always, ..ask("two") }, at(6));
     let written = written.unwrap();
-    assert!(written.anew);
-    assert_eq!((written.head.started, written.head.zone.as_str()), (at(60), "Pacific/Auckland"));
+    assert_eq!(written.aside, Aside::Put);
+    let is = written.head;
+    let aside = |decided: Option<Written>| decided.unwrap().aside;
+    assert_eq!(aside(step(Some(&is), &part("two"), at(7)).0), Aside::Leave);
+    assert_eq!(aside(hold(Some(&is), "two", 60, at(7)).0), Aside::Leave);
+    assert_eq!(aside(cancel(Some(&is), "ada", at(7)).0), Aside::Leave);
+    assert_eq!(aside(end(Some(&is), "two", &End::Failed("full".to_owned()), at(7)).0), Aside::Leave);
+    assert_eq!(aside(end(Some(&is), "two", &End::Done(vec![1]), at(7)).0), Aside::Drop);
+    for over in
+        [cancel(Some(&is), "ada", at(7)).0, end(Some(&is), "two", &End::Failed(String::new()), at(7)).0]
+    {
+        let over = head(over);
+        let again = begin(Some(&over), &Begin { again: Again::Always, ..ask("three") }, at(8)).0;
+        assert_eq!(aside(again), Aside::Leave, "what never was done takes no place of it");
+    }
+}
+
+#[test]
+fn a_run_is_held_and_handed_back() {
+    let is = running();
+    let (written, told) = hold(Some(&is), "one", 60, at(50));
+    assert_eq!((head(written).lease_until, told), (at(110), Ok(at(110))));
+    let (written, told) = hold(Some(&is), "one", 0, at(50));
+    assert_eq!(told, Ok(at(50)));
+    let (written, _) = begin(Some(&head(written)), &ask("two"), at(50));
+    assert!(!written.unwrap().anew, "the next one goes on with it at once");
+    assert_eq!(hold(Some(&is), "two", 60, at(50)).1, Err(Lost::Taken { by: "one".to_owned() }));
+    assert_eq!(hold(None, "two", 60, at(50)), (None, Err(Lost::Missing)));
+}
+
+/// Made by a clock that was ahead: it stands until its day comes, and is then made anew.
+#[test]
+fn one_of_before_its_own_day_is_made_anew_when_that_comes() {
+    let is = running();
+    let done = head(end(Some(&is), "one", &End::Done(vec![9]), at(5)).0);
+    let on_its_day = |again| Begin { since: at(100), again, ..ask("two") };
+    let told = || Begun::Done { finished: at(5) };
+    assert_eq!(begin(Some(&done), &on_its_day(Again::Unfinished), at(99)), (None, told()));
+    assert_eq!(begin(Some(&done), &on_its_day(Again::Never), at(100)), (None, told()));
+    let (written, _) = begin(Some(&done), &on_its_day(Again::Unfinished), at(100));
+    let written = written.expect("anew");
+    assert!(written.anew && written.aside == Aside::Put && written.head.started == at(100));
+    assert_eq!(
+        begin(Some(&ReportHead { started: at(100), ..done }), &on_its_day(Again::Unfinished), at(101)).0,
+        None
+    );
+    let (written, _) = begin(Some(&is), &on_its_day(Again::Never), at(100));
+    assert!(written.expect("taken over").anew, "nothing of it is gone on with");
+}
+
+#[test]
+fn one_that_was_begun_later_than_it_is_now_is_disowned() {
+    let done = head(end(Some(&running()), "one", &End::Done(vec![9]), at(5)).0);
+    assert_eq!(disown(None, "ahead", at(-61)), (None, false));
+    assert_eq!(disown(Some(&done), "ahead", at(-60)), (None, false), "clocks of two servers differ");
+    let (written, was) = disown(Some(&done), "ahead", at(-61));
+    let written = written.unwrap();
+    assert!(was && written.anew && written.aside == Aside::Drop && written.body.is_empty());
+    let is = written.head;
+    assert_eq!((is.state, is.started, is.finished), (ReportState::Failed, at(-61), Some(at(-61))));
+    assert_eq!((is.day, is.note.as_str()), (7, "ahead"));
 }
 
 #[test]
@@ -139,7 +235,7 @@ fn what_has_ended_is_begun_anew_only_where_that_is_asked() {
         // not even its own runner, nor long after
         assert_eq!(begin(Some(row), &ask("one"), at(6)), (None, told.clone()));
         assert_eq!(begin(Some(row), &ask("two"), at(9_999)), (None, told));
-        let (written, told) = begin(Some(row), &Begin { fresh: true, ..ask("two") }, at(6));
+        let (written, told) = begin(Some(row), &Begin { again: Again::Always, ..ask("two") }, at(6));
         assert_eq!(told, Begun::Mine { parts: vec![] });
         let written = written.unwrap();
         assert!(written.anew && written.body.is_empty());

@@ -113,6 +113,7 @@ const BACK: &str = "
     DROP INDEX piece_left;
     DROP INDEX purchase_made;
     DROP INDEX purchase_open;
+    DROP TABLE report_earlier;
     DROP TABLE report_part;
     DROP TABLE report;
     DROP TABLE day_use;

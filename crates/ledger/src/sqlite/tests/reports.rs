@@ -4,10 +4,18 @@ use rusqlite::Connection;
 
 use super::super::restore;
 use super::*;
-use crate::rules::report::{Begin, Begun, Lost, ReportState, Step};
+use crate::rules::report::{Again, Begin, Begun, Lost, ReportState, Step};
 
 fn begin(runner: &str, fresh: bool) -> Begin {
-    Begin { day: 7, runner: runner.into(), zone: "Europe/London".into(), lease_seconds: 60, fresh }
+    Begin {
+        day: 7,
+        runner: runner.into(),
+        zone: "Europe/London".into(),
+        revision: "r1".into(),
+        since: At(0),
+        lease_seconds: 60,
+        again: if fresh { Again::Always } else { Again::Never },
+    }
 }
 
 fn step(runner: &str, code: &str, done: u32) -> Step {
@@ -58,6 +66,50 @@ async fn a_run_is_taken_over_with_its_parts_and_done_once() {
     assert_eq!(store.report_begin(begin("three", true), later(91)).await, Ok(Begun::Mine { parts: vec![] }));
     let report = store.report_get(7).await.expect("a look").expect("it is there");
     assert_eq!((report.parts.len(), report.body.len(), report.head.done), (0, 0, 0));
+    loft.sound().await;
+}
+
+/// Whatever becomes of the new one, the morning keeps the report that it had.
+#[tokio::test]
+async fn what_is_done_stays_until_the_next_one_is() {
+    let loft = Loft::new();
+    let store = &loft.store;
+    let done = async || {
+        let kept = store.report_get(7).await.expect("a look").expect("it is there");
+        let last = store.report_last_done(8).await.expect("a look").expect("there is one");
+        assert_eq!(kept.done(), last.done());
+        kept.done().map(|(started, body)| (started, body.to_vec()))
+    };
+    store.report_begin(begin("one", false), NOON).await.expect("begun");
+    store.report_finish(7, "one", b"old".to_vec(), later(1)).await.expect("kept").expect("its own");
+    let old = Some((NOON, b"old".to_vec()));
+    store.report_begin(begin("two", true), later(2)).await.expect("begun");
+    assert_eq!(done().await, old, "while it is made");
+    store.report_cancel(7, "ada", later(3)).await.expect("called off");
+    assert_eq!(done().await, old, "once it is called off");
+    store.report_begin(begin("three", true), later(4)).await.expect("begun");
+    store.report_fail(7, "three", "full", later(5)).await.expect("kept").expect("its own");
+    assert_eq!(done().await, old, "once it has failed");
+    store.report_begin(begin("four", true), later(6)).await.expect("begun");
+    store.report_finish(7, "four", b"new".to_vec(), later(7)).await.expect("kept").expect("its own");
+    assert_eq!(done().await, Some((later(6), b"new".to_vec())));
+    assert_eq!(store.report_get(7).await.expect("a look").expect("there").earlier, None);
+    // one that is handed back is anybody's at once, with its parts by the same catalogue alone
+    store.report_begin(begin("five", true), later(8)).await.expect("begun");
+    store.report_step(step("five", "kelp", 1), later(9)).await.expect("kept").expect("its own");
+    assert_eq!(store.report_hold(7, "five", 60, later(10)).await, Ok(Ok(later(70))));
+    assert_eq!(store.report_hold(7, "five", 0, later(11)).await, Ok(Ok(later(11))));
+    let Ok(Begun::Mine { parts }) = store.report_begin(begin("six", false), later(11)).await else {
+        panic!("it is taken over")
+    };
+    assert_eq!(parts.len(), 1);
+    let other = Begin { revision: "r2".into(), ..begin("six", false) };
+    assert_eq!(store.report_begin(other, later(12)).await, Ok(Begun::Mine { parts: vec![] }));
+    // and one of a clock that was ahead is none
+    assert_eq!(store.report_disown(7, "ahead", later(12)).await, Ok(false));
+    assert_eq!(store.report_disown(7, "ahead", later(-3_600)).await, Ok(true));
+    let kept = store.report_get(7).await.expect("a look").expect("it is there");
+    assert_eq!((kept.done(), kept.head.note.as_str()), (None, "ahead"));
     loft.sound().await;
 }
 

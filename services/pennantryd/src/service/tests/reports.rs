@@ -8,7 +8,7 @@ mod windows;
 use std::sync::atomic::{AtomicI64, Ordering};
 
 use pennantry_contract::reasons::Kind;
-use pennantry_ledger::report::{Begin, Begun, Report, ReportState};
+use pennantry_ledger::report::{Again, Begin, Begun, Report, ReportState};
 use pennantry_ledger::rules::At;
 
 use super::*;
@@ -106,8 +106,10 @@ impl Shop {
             day: numbered_day(date),
             runner: format!("elsewhere-{date}"),
             zone: "Europe/London".to_owned(),
+            revision: self.service.catalogue().revision.clone(),
+            since: At(0),
             lease_seconds: 60,
-            fresh: false,
+            again: Again::Never,
         };
         let begun = self.stock.ledger.report_begin(begin, micros(instant)).await.unwrap();
         assert_eq!(begun, Begun::Mine { parts: Vec::new() });

@@ -52,6 +52,9 @@ async fn it_is_made_and_told_until_it_is_done_and_given_whole_by_code_and_brief(
         assert!(refused.detail.contains(code) && refused.detail.contains(TODAY), "{refused:?}");
         assert_eq!(refused.detail.contains("did you mean \"kelp\"?"), hint, "{refused:?}");
     }
+    let long = shop.report(json!({"code": "x".repeat(61)})).await.unwrap_err();
+    assert_eq!((long.kind, long.violations[0].reason.as_str()), (Kind::InvalidEnquiry, "OUT_OF_RANGE"));
+    assert_eq!(shop.report(json!({"code": "x".repeat(60)})).await.unwrap_err().kind, Kind::NotFound);
     shop.adds_up().await;
 }
 
@@ -143,6 +146,8 @@ async fn what_is_no_day_is_refused_in_every_field() {
         "2026-11-2\u{664}",
         "0",
         "-",
+        "0000-01-01",
+        "0000-12-31",
     ] {
         let refusals = [
             ("date", shop.report(json!({"date": bad})).await.unwrap_err()),
@@ -172,7 +177,12 @@ async fn a_morning_to_come_has_no_report_and_any_that_has_been_may() {
     assert_eq!((found.field.as_str(), found.reason.as_str()), ("date", "OUT_OF_RANGE"));
     assert!(found.message.contains("2026-11-25") && found.message.contains(TODAY), "{found:?}");
     assert_eq!(shop.run("9999-12-31", false).await.unwrap_err().kind, Kind::InvalidEnquiry);
-    assert_eq!(shop.report(json!({"date": "2026-11-25"})).await.unwrap_err().kind, Kind::NotFound);
+    let refused = shop.report(json!({"date": "2026-11-25"})).await.unwrap_err();
+    assert_eq!(refused.kind, Kind::NotFound);
+    assert!(
+        refused.detail.contains("is to come") && !refused.detail.contains("RunBurnReport"),
+        "{refused:?}"
+    );
     assert_eq!(shop.days().await, [""; 0]);
     // in London it is the next day already half an hour before midnight in UTC
     let summer = shop.later("2026-07-01T23:30:00Z", SALTMERE_LOFT);
@@ -273,10 +283,8 @@ async fn one_that_is_being_made_can_be_called_off_and_nothing_else() {
         last = sign.unwrap().head;
     }
     assert_eq!(last, Some(called_off.clone()), "whoever waited is told the same");
-    let refused = shop.report(json!({"date": TODAY})).await.unwrap_err();
-    assert_eq!(refused.kind, Kind::FailedPrecondition);
-    assert!(refused.detail.contains("was stopped (counter)"), "{refused:?}");
-    assert_eq!(shop.report(json!({})).await.unwrap_err().kind, Kind::NotFound, "the one before is gone");
+    let there = shop.report(json!({"date": TODAY})).await.unwrap();
+    assert_eq!(there.date, TODAY, "the one that was to be replaced is there still");
     let refused = shop.call_off(TODAY).await.unwrap_err();
     assert!(refused.kind == Kind::FailedPrecondition && refused.detail.contains("stopped"), "{refused:?}");
     // whoever comes back to listen begins nothing

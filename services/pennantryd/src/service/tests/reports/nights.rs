@@ -34,7 +34,8 @@ async fn it_is_due_at_a_quarter_past_three_and_once() {
         ("2026-11-24T03:05:00Z", NONE),
         ("2026-11-24T03:16:00Z", NONE),
         ("2026-11-23T23:59:00Z", NONE),
-        ("2026-11-25T03:14:00Z", NONE),
+        // by a clock that is on the day before it was a day to come: it is made when that comes
+        ("2026-11-25T03:14:00Z", DONE),
         ("2026-11-25T04:00:00Z", DONE),
     ] {
         hand.put(instant);
@@ -69,6 +70,7 @@ async fn one_that_is_late_belongs_to_its_day() {
 #[tokio::test]
 async fn nights_off_are_made_up_in_order() {
     let (shop, hand) = by_hand("2026-11-21T04:00:00Z");
+    shop.stocked().await;
     assert_eq!(round(&shop).await, DONE);
     hand.put("2026-11-24T09:00:00Z");
     assert_eq!(round(&shop).await, Made { done: 3, failed: 0 });
@@ -184,9 +186,54 @@ async fn what_another_server_has_left_is_gone_on_with_and_what_it_is_at_is_not_w
     // too old to be of use
     shop.begun_elsewhere("2026-11-10", "2026-11-10T03:20:00Z").await;
     shop.begun_elsewhere("2026-11-11", "2026-11-11T03:20:00Z").await;
-    assert_eq!(round(&shop).await, DONE);
+    assert_eq!(round(&shop).await, Made { done: 13, failed: 0 }, "and what lies between");
     assert_eq!(shop.kept("2026-11-10").await.head.state, ReportState::Running);
     assert_eq!(shop.kept("2026-11-11").await.head.state, ReportState::Done);
+}
+
+/// What is asked for by hand comes before what was missed, and that is made up all the same.
+#[tokio::test]
+async fn a_gap_is_made_up_though_the_report_of_today_is_there() {
+    let (shop, hand) = by_hand("2026-11-21T04:00:00Z");
+    shop.stocked().await;
+    assert_eq!(round(&shop).await, DONE);
+    hand.put("2026-11-24T09:00:00Z");
+    shop.made("", false).await;
+    assert_eq!(round(&shop).await, Made { done: 2, failed: 0 });
+    assert_eq!(shop.days().await, [TODAY, "2026-11-23", "2026-11-22", "2026-11-21"]);
+    // a new shop that asks for one of long ago has none of before its stock began
+    let (shop, hand) = by_hand("2026-11-23T04:00:00Z");
+    shop.stocked().await;
+    hand.put("2026-11-24T09:00:00Z");
+    shop.made("2025-01-01", false).await;
+    assert_eq!(round(&shop).await, Made { done: 2, failed: 0 });
+    assert_eq!(shop.days().await, [TODAY, "2026-11-23", "2025-01-01"]);
+}
+
+/// A clock that is a day ahead and is put right: the real day has its report, and the next one is
+/// made anew when it comes.
+#[tokio::test]
+async fn a_report_of_a_clock_that_was_ahead_is_made_anew_on_its_day() {
+    let (shop, hand) = by_hand("2026-11-23T04:00:00Z");
+    assert_eq!(round(&shop).await, DONE);
+    hand.put("2026-11-25T04:00:00Z");
+    assert_eq!(round(&shop).await, Made { done: 2, failed: 0 });
+    hand.put("2026-11-24T04:00:00Z");
+    assert_eq!(round(&shop).await, DONE, "that of the 24th was made as of the 25th");
+    let report = shop.report(json!({})).await.unwrap();
+    assert_eq!(
+        (report.date.as_str(), report.as_of.as_str()),
+        (TODAY, "2026-11-24T04:00:00Z"),
+        "none of tomorrow"
+    );
+    assert_eq!(round(&shop).await, NONE);
+    shop.stocked().await;
+    hand.put("2026-11-25T04:01:00Z");
+    assert_eq!(round(&shop).await, DONE);
+    let report = shop.report(json!({})).await.unwrap();
+    assert_eq!((report.date.as_str(), report.as_of.as_str()), ("2026-11-25", "2026-11-25T04:01:00Z"));
+    assert_eq!(Mm(fabric(&report, "kelp").free_mm), 20_000.0, "as things stand by then");
+    assert_eq!(round(&shop).await, NONE);
 }
 
 #[tokio::test]
