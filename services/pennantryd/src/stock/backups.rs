@@ -58,8 +58,12 @@ pub async fn make(
     }
     let cannot = |cause: io::Error| Error::Unavailable(format!("{}: {cause}", folder.display()));
     make_private(folder).map_err(cannot)?;
-    ledger.backup(&to).await?;
-    Ok(Some(to))
+    match ledger.backup(&to).await {
+        Ok(()) => Ok(Some(to)),
+        // another server on the same folder was quicker
+        Err(_) if to.exists() => Ok(None),
+        Err(error) => Err(error),
+    }
 }
 
 /// Removes all but the latest copies. What was removed.

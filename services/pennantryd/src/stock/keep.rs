@@ -118,6 +118,8 @@ impl Keeper {
                 Err(error) => quietly(&error, "the burn-rate report could not be looked after"),
             }
         }
+        // what anybody asked for, too, is handed back before the stock is let go of
+        service.runs.over().await;
     }
 
     /// The stock, once it can be had.

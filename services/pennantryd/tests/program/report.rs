@@ -78,6 +78,25 @@ fn it_is_printed_in_each_form_while_it_is_served_and_when_it_is_not() {
     assert_eq!((code, err.as_str()), (0, ""), "{out}");
 }
 
+/// A timer runs it without a date: it makes up for no morning from before the stock began.
+#[test]
+fn none_of_before_the_stock_began_is_made_up() {
+    let (server, folder) = stocked();
+    let data = folder.path().join("data");
+    let (code, out, err) = report(&data, &["--as", "json"]);
+    assert_eq!((code, err.as_str()), (0, ""));
+    let told: Value = serde_json::from_str(&out).unwrap();
+    let today: jiff::civil::Date = told["date"].as_str().unwrap().parse().unwrap();
+    let before = |days: i64| today.checked_sub(jiff::Span::new().days(days)).unwrap().to_string();
+    for flags in [vec!["--date", &before(3)], vec!["--date", &before(1)]] {
+        assert_eq!(report(&data, &flags).0, 0);
+    }
+    assert_eq!(listed(&server).len(), 3, "by a date, that one alone");
+    // the stock began today: none of before that is made up
+    assert_eq!(report(&data, &[]).0, 0);
+    assert_eq!(listed(&server).len(), 3);
+}
+
 /// A morning long ago, from the environment and by hand.
 #[test]
 fn a_morning_that_has_been_can_be_had_and_says_that_it_was_made_later() {
