@@ -354,7 +354,7 @@ async fn what_is_missing_is_told_where_orders_cannot_be_read() {
     let service = Service::new(catalogue(SALTMERE_LOFT), clock, Keys::fresh().unwrap());
     let shop = Shop { service: service.with_stock(stock.clone()).into(), stock, ..open() };
     shop.stocked().await;
-    let quote = shop.quote(json!({"flaggedMm": 250_000, "near": {"who": "WHO_NO_CHILD"}}));
+    let quote = shop.quote(json!({"flaggedMm": 90_000, "quantity": 2, "near": {"who": "WHO_NO_CHILD"}}));
     let before = shop.try_hold(&staff(), hold(&quote), "").await.unwrap_err();
     given.ask("ALTER TABLE purchase RENAME TO elsewhere");
     let refused = shop.try_hold(&staff(), hold(&quote), "").await.unwrap_err();
