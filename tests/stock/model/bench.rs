@@ -274,6 +274,17 @@ impl Model {
         }
         self.cut(&cut.id).undone = true;
         let mut touched: BTreeSet<PieceId> = BTreeSet::new();
+        // a reservation of which nothing else was ever cut goes back to what it was cut for, or it
+        // would count as cut without a cut
+        let it = self.reservation(&cut.reservation);
+        let off: i64 = it.lines.iter().map(|line| line.used.0 + line.spoiled.0).sum();
+        let by_this: i64 = cut.parts.iter().map(|part| part.taken.0 - part.kept.0).sum();
+        if it.state == State::Cut && off == by_this {
+            for part in &cut.parts {
+                let of = it.lines.iter_mut().filter(|line| line.number == part.line);
+                of.for_each(|line| line.past = false);
+            }
+        }
         for part in cut.parts.iter().rev() {
             self.take_part_back(&cut, part, &mut touched);
         }

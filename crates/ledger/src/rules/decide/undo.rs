@@ -71,6 +71,14 @@ fn reopen(work: &mut Work<'_>, cut: &CutRow) -> Result<bool, Refusal> {
     if reservation.state.is_live() {
         return Ok(!reservation.is_overdue(now));
     }
+    // where the cut is all that there is of it, it is as it was before: a reservation of nothing is none
+    let all: Amount = reservation.lines.iter().map(|line| line.used + line.spoiled).sum();
+    let taken: Amount = cut.parts.iter().map(|part| part.used() + part.spoiled).sum();
+    if reservation.state == State::Cut && all == taken {
+        for line in &mut reservation.lines {
+            line.past &= !cut.parts.iter().any(|part| part.line == line.number);
+        }
+    }
     let is_past = |number| reservation.lines.iter().any(|line| line.number == number && line.past);
     let served: Amount = cut.parts.iter().filter(|part| !is_past(part.line)).map(|part| part.served).sum();
     if reservation.state != State::Cut || !served.is_some() {

@@ -217,6 +217,21 @@ fn a_sale_that_is_cut_stays_cut_where_a_cut_for_the_one_before_is_taken_back() {
     assert_eq!((loft.balance("B"), loft.balance("D")), ([300, 0, 0], [250, 0, 0]));
 }
 
+/// Another sale that needs nothing more leaves the first one's cut all there is: taken back, the line
+/// wants again, for a reservation that is cut has a cut.
+#[test]
+fn a_cut_that_is_all_there_is_of_a_reservation_is_wanted_again() {
+    let mut loft = loft(vec![bolt("B", 300)]);
+    loft.does(reserve("R", &[("B", 110)]), 0);
+    loft.does(cut("C", "R", vec![part(1, 40)]), 1);
+    let other = Sale { quote: "Q2".to_owned(), bench_milli_minutes: 1, leave_day: None, sold: vec![2] };
+    let Command::Amend(anew) = amend("R", &[1], vec![]) else { panic!("an amend") };
+    loft.does(Command::Amend(Amend { sale: Some(other), ..anew }), 2);
+    assert_eq!(loft.state("R"), State::Cut);
+    loft.does(undo("C"), 3);
+    assert_eq!((loft.lines("R"), loft.state("R")), (vec![(40, 40)], State::Held));
+}
+
 #[test]
 fn two_parts_off_one_piece() {
     let mut loft = loft(vec![bolt("B", 300)]);
