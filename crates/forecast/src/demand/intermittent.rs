@@ -32,7 +32,7 @@
 
 use super::Error;
 use super::number::{check, count, mean, smoothing, within};
-use super::smooth::{golden, step};
+use super::smooth::{least, step};
 
 /// Range of `α` in ADIDA and IMAPA.
 const RANGE: (f64, f64) = (0.1, 0.3);
@@ -199,7 +199,7 @@ fn aggregated(values: &[f64], length: usize) -> f64 {
     let length = length.clamp(1, values.len().max(1));
     let kept = values.get(values.len() % length..).unwrap_or_default();
     let sums: Vec<f64> = kept.chunks(length).map(|bucket| bucket.iter().sum()).collect();
-    let alpha = golden(&sums, RANGE.0, RANGE.1);
+    let alpha = least(&sums, RANGE.0, RANGE.1);
     let level = sums.iter().copied().reduce(|level, sum| step(alpha, sum, level)).unwrap_or(0.0);
     level / count(length)
 }

@@ -23,6 +23,10 @@ use super::number::{check, smoothing, within};
 /// section leaves 0.618 of an interval, so 10⁻¹² of the widest takes 58.
 const CLOSE: f64 = 1e-12;
 const STEPS: u32 = 100;
+/// Steps of the range in which a lower hollow is looked for, and by what share it has to be lower:
+/// sums that differ by less differ in their last bits only.
+const GRID: u8 = 20;
+const SAME: f64 = 1e-9;
 
 /// A level after smoothing.
 #[derive(Debug, Clone, PartialEq)]
@@ -150,18 +154,37 @@ pub fn alpha_of_window(buckets: f64) -> Result<f64, Error> {
 
 /// `α` in a range with the least sum of squared one-step errors, SES started with the
 /// first value: by golden section (Kiefer, 1953) until the interval is below 10⁻¹², two
-/// equal sums end it, and its middle is taken.
-///
-/// On a sum with several hollows this finds one of them, as every golden section does.
+/// equal sums end it, and its middle is taken. A golden section finds one hollow, and a sum may
+/// have several: where one of 21 even steps of the range has a lower sum than it found, it is done
+/// anew between the two steps next to the lowest of them, and the ends of the range count.
 pub fn alpha_of_least_squares(values: &[f64], (low, high): (f64, f64)) -> Result<f64, Error> {
     check(values)?;
     smoothing("low", low)?;
     within("high", high, (low, 1.0), "from low to 1")?;
-    Ok(golden(values, low, high))
+    Ok(least(values, low, high))
 }
 
 /// The search of [`alpha_of_least_squares`], on checked values.
-pub(super) fn golden(values: &[f64], low: f64, high: f64) -> f64 {
+pub(super) fn least(values: &[f64], low: f64, high: f64) -> f64 {
+    let found = golden(values, low, high);
+    let width = (high - low) / f64::from(GRID);
+    let mut best = (found, squares(values, found) * (1.0 - SAME));
+    for place in 0..=GRID {
+        let alpha = if place == GRID { high } else { low + width * f64::from(place) };
+        let sum = squares(values, alpha);
+        if sum < best.1 {
+            best = (alpha, sum);
+        }
+    }
+    if best.0.to_bits() == found.to_bits() {
+        return found;
+    }
+    let within = golden(values, (best.0 - width).max(low), (best.0 + width).min(high));
+    if squares(values, within) < best.1 { within } else { best.0 }
+}
+
+/// One golden section.
+fn golden(values: &[f64], low: f64, high: f64) -> f64 {
     let ratio = f64::midpoint(5.0_f64.sqrt(), 1.0);
     let (mut a, mut b) = (low, high);
     let (mut c, mut d) = (b - (b - a) / ratio, a + (b - a) / ratio);

@@ -310,3 +310,30 @@ proptest! {
         }
     }
 }
+
+/// Two hollows at the ends of a range: the lower of them is found, as a dense list of `α` has it.
+#[test]
+fn the_lowest_of_several_hollows_is_found() {
+    let sum = |values: &[f64], alpha: f64| {
+        ses(values, alpha, None).unwrap().errors.iter().map(|error| error * error).sum::<f64>()
+    };
+    for (values, wanted) in [
+        (&[4_u8, 0, 5, 1, 5, 6, 5, 9][..], 0.1),
+        (&[2, 8, 7, 4, 4, 0, 0], 0.3),
+        (&[4, 0, 0, 5, 2, 3, 9, 8], 0.1),
+    ] {
+        let values = super::values(values);
+        let found = alpha_of_least_squares(&values, (0.1, 0.3)).unwrap();
+        assert!((found - wanted).abs() < 1e-9, "{values:?}: {found}");
+    }
+    let mut dice = super::Dice(41);
+    for round in 0..2_000 {
+        let values: Vec<u8> = (0..4 + round % 9).map(|_| u8::try_from(dice.below(10)).unwrap()).collect();
+        let values = super::values(&values);
+        let found = sum(&values, alpha_of_least_squares(&values, (0.1, 0.3)).unwrap());
+        let least = (0..=400_u16)
+            .map(|step| sum(&values, 0.1 + 0.0005 * f64::from(step)))
+            .fold(f64::INFINITY, f64::min);
+        assert!(found <= least * (1.0 + 1e-6) + 1e-12, "{values:?}: {found} is not {least}");
+    }
+}
