@@ -1,7 +1,7 @@
 //! What is worked once for all fabrics: their weeks, the season they share, their value.
 //!
-//! The season is pooled over all fabrics ([`season`]), twice: of all whole weeks, for what is
-//! foretold, and of those more than half a year ago, for the back-test. The value of a fabric is
+//! The season is pooled over all fabrics ([`season`]): of all whole weeks, for what is foretold, and
+//! once more for each week of the back-test, of the weeks before it alone. The value of a fabric is
 //! what was used of it in a year (364 days) at its price of today, to the nearest minor unit.
 //!
 //! [`season`]: pennantry_forecast::demand::season
@@ -9,9 +9,9 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use pennantry_forecast::demand::Error;
-use pennantry_forecast::demand::days::Week;
+use pennantry_forecast::demand::choose::{MOST_HORIZON, MOST_ORIGINS};
 use pennantry_forecast::demand::kpi::{Abc, abc};
-use pennantry_forecast::demand::season::{self, Index, pooled};
+use pennantry_forecast::demand::season::{self, Index, pooled, rolling};
 use pennantry_ledger::DaySum;
 use pennantry_ledger::rules::{Class, Material};
 use pennantry_measure::{Length, Rounding};
@@ -22,8 +22,9 @@ use super::told::Note;
 use super::words::several;
 use super::{FabricTerms, Morning};
 
-/// Weeks that the season of the back-test does not know.
-const TESTED_WEEKS: i32 = 26;
+/// Weeks before each of which the season is told as it was known then: those of the back-test, and
+/// the half-year before whose errors it looks at.
+const TESTED_WEEKS: usize = MOST_ORIGINS + MOST_HORIZON;
 
 /// What is worked once for all fabrics.
 #[derive(Debug, Clone)]
@@ -32,8 +33,8 @@ pub struct Survey {
     pub(super) known: BTreeMap<String, Known>,
     /// Of all whole weeks.
     pub(super) index: Index,
-    /// Of those before the back-test.
-    pub(super) tested: Index,
+    /// As it was known before each week of the back-test, those of no season left out.
+    pub(super) tested: Vec<Index>,
     pub(super) notes: Vec<Note>,
     codes: Vec<String>,
 }
@@ -88,12 +89,12 @@ pub fn survey(morning: &Morning<'_>) -> Survey {
             ),
         });
     }
-    let (index, tested) = match seasons(&known, &almanac) {
+    let (index, tested) = match seasons(&known) {
         Ok(both) => both,
         Err(error) => {
             let message = format!("There is no season in this report: {error}.");
             notes.push(Note { code: "NO_SEASON", message });
-            (Index::flat(), Index::flat())
+            (Index::flat(), Vec::new())
         }
     };
     value(&mut known, &terms);
@@ -112,12 +113,11 @@ fn codes(morning: &Morning<'_>) -> Vec<String> {
     all.into_iter().map(str::to_owned).collect()
 }
 
-fn seasons(known: &BTreeMap<String, Known>, almanac: &Almanac) -> Result<(Index, Index), Error> {
+fn seasons(known: &BTreeMap<String, Known>) -> Result<(Index, Vec<Index>), Error> {
     let weekly = known.values().filter_map(|known| known.history.weekly.as_ref());
     let histories: Vec<season::History<'_>> =
         weekly.map(|weekly| season::History { series: &weekly.series, weeks: &weekly.weeks }).collect();
-    let before: Week = almanac.week(almanac.monday.saturating_sub(7 * TESTED_WEEKS));
-    Ok((pooled(&histories, None)?, pooled(&histories, Some(before))?))
+    Ok((pooled(&histories, None)?, rolling(&histories, TESTED_WEEKS)?))
 }
 
 fn value(known: &mut BTreeMap<String, Known>, terms: &BTreeMap<&str, &FabricTerms>) {

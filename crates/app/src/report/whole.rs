@@ -11,8 +11,8 @@ use super::{FabricTerms, Morning};
 
 /// Weeks that an index has a figure for.
 const ISO_WEEKS: std::ops::RangeInclusive<u8> = 1..=53;
-/// Days of the first year, in which no season can be told.
-const YEAR: i32 = 364;
+/// Days of the first year and the week after it, in which no season can be told.
+const YEAR: i32 = 371;
 
 /// Puts a report together: where each fabric stands in it, and what is said of them all.
 pub fn whole(morning: &Morning<'_>, survey: &Survey, parts: &[Gist]) -> Whole {
@@ -27,11 +27,11 @@ pub fn whole(morning: &Morning<'_>, survey: &Survey, parts: &[Gist]) -> Whole {
                 .to_owned(),
         }),
         Some(first) if index.is_flat() => {
-            let young = morning.today.saturating_sub(first) < 2 * YEAR;
-            let why = if young { "less than two years are known" } else { "nothing tells one from chance" };
+            let young = morning.today.saturating_sub(first) < YEAR;
+            let why = if young { "no more than a year is known" } else { "nothing tells one from chance" };
             notes.push(Note { code: "NO_SEASON", message: format!("No season is in this report: {why}.") });
         }
-        Some(_) => {}
+        Some(_) => notes.extend(unused(parts)),
     }
     notes.extend(late(survey));
     notes.extend(unsaid(morning, parts));
@@ -47,6 +47,23 @@ pub fn whole(morning: &Morning<'_>, survey: &Survey, parts: &[Gist]) -> Whole {
         back_test: back_test(parts),
         season: if index.is_flat() { Vec::new() } else { season.collect() },
     }
+}
+
+/// A season that is told and in no forecast.
+fn unused(parts: &[Gist]) -> Option<Note> {
+    if parts.iter().any(|part| part.seasonal) {
+        return None;
+    }
+    let tried = parts.iter().any(|part| part.scores.iter().any(|score| score.seasonal));
+    let why = if tried {
+        "the back-test was not better with it for any fabric"
+    } else {
+        "it was not known at enough of the weeks from which the back-test looks ahead"
+    };
+    Some(Note {
+        code: "SEASON_NOT_USED",
+        message: format!("A season is seen over all fabrics, and no forecast uses it: {why}."),
+    })
 }
 
 /// The most pressing first, of those the earliest to be ordered; names, then codes, decide.

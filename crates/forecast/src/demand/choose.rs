@@ -18,7 +18,8 @@
 //! Rolling origin (Tashman, *International Journal of Forecasting* 16 (2000) 437-450):
 //! every bucket from a first one on is an origin once; from what was known there the next
 //! `horizon` buckets are foretold. The first origin comes after a third of the history,
-//! from 6 to 26 buckets, and at most the last 26 origins count; below 4 nothing is tested.
+//! from 6 to 26 buckets, and at most the last 52 origins count, a year of weeks; below 4 nothing
+//! is tested.
 //!
 //! | part of the score | formula |
 //! |---|---|
@@ -27,12 +28,18 @@
 //! | bias | `|mean (f - y)|` over the mean |
 //!
 //! The score is their sum; a part that has no scale is left out for all candidates alike.
-//! The first candidate within 1 % of the least score is taken, so a seasonal one is taken
-//! only where the back-test is better by more than that. MAE has no part in it: it is
+//! The first candidate within 1 % of the least score is taken; a seasonal one only where the best
+//! of them is better by more than 2 % than the best without. MAE has no part in it: it is
 //! least for a forecast of nought ([`super::accuracy`]).
 //!
-//! Seasonal candidates are tested with an index made of weeks *before* those they are
-//! tested on; origins that would look at weeks inside the index are left out, for all.
+//! Seasonal candidates are tested at each origin with the index as it was known there, made of the
+//! weeks before it and nothing else ([`super::season::rolling`]): history is divided by that index,
+//! the method runs over it from its start, and the buckets foretold are multiplied by it. At an
+//! origin where no season was known the candidate says what it says without one, so that knowing
+//! nothing is neither for it nor against it. With two years of weeks the second of them is tested,
+//! by an index of one year at first and of nearly two at last; the forecast then has the index of
+//! all. Below 4 origins with a season none is tried. One-off jobs, and weeks partly out of stock,
+//! are told from the whole history for every candidate alike.
 //!
 //! # What it works on
 //! Buckets as [`super::series`] sees them, at most the last 520, from the first use in them on;
@@ -53,7 +60,7 @@ use super::one_off::{Capped, cap};
 use super::season::{Index, check_weeks};
 use super::series::Series;
 pub use backtest::Score;
-use backtest::Test;
+use backtest::{Said, Test};
 pub use method::Method;
 use method::{Path, candidates};
 
@@ -66,11 +73,13 @@ pub const MOST_HORIZON: usize = 26;
 /// Most buckets foretold: two years.
 pub const MOST_AHEAD: usize = 104;
 /// Most origins that count.
-pub const MOST_ORIGINS: usize = 26;
+pub const MOST_ORIGINS: usize = 52;
 /// Fewest origins that test anything.
 pub const LEAST_ORIGINS: usize = 4;
 /// Share by which a simpler candidate may be the worse.
 pub const TIE: f64 = 0.01;
+/// Share by which a season has to be the better.
+pub const SEASON_TIE: f64 = 0.02;
 /// Fewest one-step errors whose spread is told.
 const LEAST_ERRORS: usize = 4;
 
@@ -88,8 +97,9 @@ pub struct Ahead {
 pub struct Seasons<'a> {
     /// The week of each bucket of the series.
     pub weeks: &'a [Week],
-    /// Made of weeks before a given one: the back-test begins there.
-    pub tested: &'a Index,
+    /// As known before each week of the back-test, in their order; those that are flat may be
+    /// left out. See [`super::season::rolling`].
+    pub tested: &'a [Index],
     /// Made of all weeks: for the forecast itself.
     pub ahead: &'a Index,
 }
@@ -165,9 +175,9 @@ pub enum Why {
 pub enum Season {
     /// None was given.
     NotAsked,
-    /// One of the two is 1 throughout.
+    /// It is 1 throughout.
     Flat,
-    /// Too few origins after the weeks it was made of.
+    /// It was known at too few origins.
     NotTested,
     /// The back-test was not better with it.
     NoBetter,
@@ -276,7 +286,7 @@ fn check(ask: &Ask) -> Result<(), Error> {
     }
     if let Some(seasons) = ask.seasons {
         check_weeks(seasons.weeks, ask.series.buckets().len())?;
-        if seasons.tested.before().is_none() && !seasons.tested.is_flat() {
+        if seasons.tested.iter().any(|index| index.before().is_none()) {
             return Err(Error::Endless);
         }
     }
@@ -317,11 +327,15 @@ impl Factors {
     }
 
     fn of(index: &Index, weeks: &[Week], ask: &Ask, history: &History) -> Factors {
-        let week = |place: &usize| weeks.get(*place).map_or(1.0, |week| index.factor(week.week));
         Factors {
-            past: history.places.iter().map(week).collect(),
+            past: Factors::past(index, weeks, history),
             ahead: ask.ahead.iter().map(|ahead| index.factor(ahead.week.week)).collect(),
         }
+    }
+
+    fn past(index: &Index, weeks: &[Week], history: &History) -> Vec<f64> {
+        let week = |place: &usize| weeks.get(*place).map_or(1.0, |week| index.factor(week.week));
+        history.places.iter().map(week).collect()
     }
 
     /// What values are without their season.
@@ -330,51 +344,54 @@ impl Factors {
     }
 }
 
+/// The season as it was known at each value, for all values: nothing where none was.
+fn known_seasons(seasons: &Seasons, history: &History) -> Vec<Option<Vec<f64>>> {
+    let week = |place: &usize| seasons.weeks.get(*place);
+    let known = |place: &usize| {
+        let now = week(place)?;
+        let after =
+            seasons.tested.partition_point(|index| index.before().is_some_and(|before| before <= *now));
+        let index = seasons.tested.get(after.checked_sub(1)?)?;
+        // one of an earlier week is not what was known then
+        if index.before() != Some(*now) || index.is_flat() {
+            return None;
+        }
+        Some(Factors::past(index, seasons.weeks, history))
+    };
+    history.places.iter().map(known).collect()
+}
+
 fn foretell(ask: &Ask, shape: &Shape, history: &History) -> Forecast {
     let (methods, untested) = candidates(shape);
     let plain = Factors::none(ask, history);
-    let mut test = Test::new(history.values, ask.horizon, ask.quantile);
-    let mut season = Season::NotAsked;
-    let mut index = None;
-    if let Some(seasons) = ask.seasons {
-        if seasons.tested.is_flat() || seasons.ahead.is_flat() {
-            season = Season::Flat;
-        } else {
-            season = Season::NotTested;
-            let inside = |place: &usize| match (seasons.weeks.get(*place), seasons.tested.before()) {
-                (Some(week), Some(before)) => *week < before,
-                _ => true,
-            };
-            let first = history.places.partition_point(inside);
-            let later = test.starting(first);
-            if later.origins() >= LEAST_ORIGINS {
-                test = later;
-                season = Season::NoBetter;
-                index = Some(Factors::of(seasons.tested, seasons.weeks, ask, history));
-            }
-        }
-    }
+    let test = Test::new(history.values, ask.horizon, ask.quantile);
     let tested = test.origins() >= LEAST_ORIGINS;
-    let mut tried = Vec::new();
-    let both = std::iter::once((false, &plain)).chain(index.iter().map(|index| (true, index)));
-    for (seasonal, factors) in both {
-        let values = factors.without(history.values);
-        for &method in &methods {
-            let path = Path::new(method, &values, test.warm());
-            let score = tested.then(|| test.score(&path, &factors.past));
-            tried.push(Candidate { method, seasonal, score });
+    let mut season = Season::NotAsked;
+    let mut known = None;
+    if let Some(seasons) = ask.seasons {
+        season = if seasons.ahead.is_flat() { Season::Flat } else { Season::NotTested };
+        let found = known_seasons(&seasons, history);
+        let with = found.iter().skip(test.first()).take(test.origins()).flatten().count();
+        if season == Season::NotTested && tested && with >= LEAST_ORIGINS {
+            season = Season::NoBetter;
+            known = Some(found);
         }
     }
-    let chosen = taken(&tried).unwrap_or(Candidate { method: untested, seasonal: false, score: None });
-    // what a seasonal method says of weeks that are in its index is no forecast
-    let from = if chosen.seasonal { test.first() } else { test.warm() };
-    let [error, error_in_full] = spread(
-        &test,
-        chosen.method,
-        history,
-        index.as_ref().filter(|_| chosen.seasonal).unwrap_or(&plain),
-        from,
-    );
+    let mut tried = Vec::new();
+    let none = Vec::new();
+    let both = std::iter::once((false, &none)).chain(known.iter().map(|known| (true, known)));
+    for (seasonal, known) in both {
+        for &method in &methods {
+            let said = test.said(method, known);
+            let score = tested.then(|| test.score(&said));
+            tried.push((Candidate { method, seasonal, score }, said));
+        }
+    }
+    let candidates: Vec<Candidate> = tried.iter().map(|one| one.0).collect();
+    let chosen = taken(&candidates).unwrap_or(Candidate { method: untested, seasonal: false, score: None });
+    let same = |one: &&(Candidate, Said)| (one.0.method, one.0.seasonal) == (chosen.method, chosen.seasonal);
+    let [error, error_in_full] =
+        tried.iter().find(same).map_or([None; 2], |(_, said)| spread(&test, said, history));
     let factors = match ask.seasons.filter(|_| chosen.seasonal) {
         Some(seasons) => {
             season = Season::Used;
@@ -393,7 +410,7 @@ fn foretell(ask: &Ask, shape: &Shape, history: &History) -> Forecast {
     Forecast {
         chosen,
         buckets: buckets.collect(),
-        candidates: tried,
+        candidates,
         origins: if tested { test.origins() } else { 0 },
         season,
         level: path.last(1),
@@ -402,26 +419,26 @@ fn foretell(ask: &Ask, shape: &Shape, history: &History) -> Forecast {
     }
 }
 
-/// The first candidate within the tie of the least score; nothing where none was tested.
+/// The first of the plain candidates within the tie of their least score, or of the seasonal ones
+/// where their least is better by more than [`SEASON_TIE`]; nothing where none was tested.
 fn taken(tried: &[Candidate]) -> Option<Candidate> {
     let total = |one: &Candidate| one.score.map(|score| score.total);
-    let least = tried.iter().filter_map(total).reduce(f64::min)?;
-    tried.iter().find(|one| total(one).is_some_and(|total| total <= least * (1.0 + TIE))).copied()
+    let least = |seasonal: bool| {
+        tried.iter().filter(|one| one.seasonal == seasonal).filter_map(total).reduce(f64::min)
+    };
+    let plain = least(false)?;
+    let season = least(true).filter(|season| *season < plain * (1.0 - SEASON_TIE));
+    let (seasonal, least) = (season.is_some(), season.unwrap_or(plain));
+    let near = |one: &Candidate| total(one).is_some_and(|total| total <= least * (1.0 + TIE));
+    tried.iter().find(|one| one.seasonal == seasonal && near(one)).copied()
 }
 
-/// Root mean squared one-step errors from a bucket on, capped and in full.
-fn spread(
-    test: &Test,
-    method: Method,
-    history: &History,
-    factors: &Factors,
-    from: usize,
-) -> [Option<f64>; 2] {
-    let path = Path::new(method, &factors.without(history.values), test.warm());
+/// Root mean squared one-step errors, capped and in full.
+fn spread(test: &Test, said: &Said, history: &History) -> [Option<f64>; 2] {
     [history.values, history.raw].map(|values| {
-        let squares: Vec<f64> = (from..values.len())
+        let squares: Vec<f64> = (test.warm()..values.len())
             .filter_map(|at| {
-                let error = values.get(at)? - path.ahead(at, 1)? * factors.past.get(at)?;
+                let error = values.get(at)? - said.next(at)?;
                 Some(error * error)
             })
             .collect();

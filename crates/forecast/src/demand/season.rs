@@ -1,48 +1,71 @@
 //! How much more, or less, is used in a week of the year.
 //!
-//! One fabric's history is too thin for 52 figures, so they are pooled over all fabrics
-//! (Dalhart, 1974; Chen and Boylan, "Use of individual and group seasonal indices in
-//! subaggregate demand forecasting", *JORS* 58 (2007) 1660-1671), and each is trusted as
-//! far as its evidence goes:
+//! One fabric's history is too thin for 52 figures, so all fabrics are pooled (Dalhart, 1974;
+//! Withycombe, *International Journal of Forecasting* 5 (1989) 547-552; Dekker, van Donselaar and
+//! Ouwehand, *IJPE* 90 (2004) 151-167), the pool is smoothed over neighbouring weeks, and of the
+//! curve as much is kept as chance leaves:
 //!
 //! | step | formula |
 //! |---|---|
 //! | one-off jobs | capped, see [`super::one_off`] |
-//! | level of a fabric in week `t` | centred moving average of 52 weeks: 51 in full and half of the two at the ends; at least 39 of the 52 seen |
+//! | level of a fabric in week `t` | centred moving average of 52 weeks: 51 in full and half of the two at the ends; at least 39 of the 52 seen. In the half-years at either end, that of the nearest week that has one |
 //! | ratio | `r = y / level`, where the level is above 0 |
-//! | index of week `w` | `S = Σ g r / Σ g` over all fabrics and earlier years; `g` is the share of weeks in which the fabric had demand; then divided by the mean of all weeks |
-//! | how far ratios scatter | `φ = Σ g (r - S)² / Σ (n - 1)`, or the same from one year's pool to the next, whichever is greater |
-//! | how far weeks differ | `A = max(0, mean (S - 1)² - mean φ / G)`, `G = Σ g` of a week |
-//! | kept | `b = A / (A + φ / G)`: factor `1 + b (S - 1)`, at least 0.2, then divided by the mean of all 52 |
-//! | week 53 | mean of weeks 52 and 1; its own ratios, one year in five or six, are left out |
+//! | weight of a fabric | `g = 1 / mean (r - 1)²`, at most 20 |
+//! | pool of a week of a year | `R = Σ g r / Σ g` over all fabrics |
+//! | curve | at most six harmonics of the year through all `R`, each weighing `Σ g`; degree, test against chance and shrinking in `season/harmonics.rs` |
+//! | factor | 1 and the curve, at least 0.2, then divided by the mean of all 52 |
+//! | week 53 | mean of weeks 52 and 1; its ratios are in the curve, between those two |
 //!
-//! Ratios to a centred moving average and their mean per season are the classical
-//! multiplicative decomposition (*Forecasting: Principles and Practice*, second edition,
-//! section 6.3), as statsmodels' `seasonal_decompose` has it; [`decompose`] is just that. The shrinking is
-//! empirical Bayes by moments (Efron and Morris, *JASA* 70 (1975) 311-319), as Miller and
-//! Williams use it for seasonal factors (*International Journal of Forecasting* 19 (2003)
-//! 669-684). 39 weeks and 0.2 are our own figures.
+//! Fabrics are pooled within each week *before* anything is tested: what they do alike in one week,
+//! because one order took of three of them, is one observation, and its chance is what pools of
+//! the same season scatter from week to week. So 1 000 fabrics that share their chance tell no more
+//! of a season than one.
 //!
-//! A level takes half a year on either side, so an index takes two years, and with nothing
-//! but one ratio a week nothing tells a season from chance: such an index is 1 throughout
-//! and [`Index::is_flat`]. Whether an index helps a fabric is for the back-test to say
-//! ([`super::choose`]).
+//! Ratios to a centred moving average are the classical multiplicative decomposition
+//! (*Forecasting: Principles and Practice*, second edition, section 6.3), as statsmodels'
+//! `seasonal_decompose` has it; [`decompose`] is just that. Seasonal factors are shrunk after
+//! Miller and Williams (*International Journal of Forecasting* 19 (2003) 669-684). 39 weeks, the
+//! weight of 20 and 0.2 are our own figures.
+//!
+//! A level takes a year, so an index takes a year and a week. From one year alone season and the
+//! year's own ups and downs are told apart only by how smooth they are; whether an index helps a
+//! fabric is for the back-test to say ([`super::choose`]), and it is asked with what was known at
+//! each of its origins ([`rolling`]).
 //!
 //! Doubles; no rounding.
+//!
+//! ```
+//! use pennantry_forecast::demand::days::Week;
+//! use pennantry_forecast::demand::season::{History, pooled};
+//! use pennantry_forecast::demand::series::Series;
+//! let weeks: Vec<Week> = (2024..2026).flat_map(|year| (1..=52).map(move |week| Week { year, week })).collect();
+//! // half as much again in weeks 20 to 31, and a little wobble
+//! let used = |at: usize| (if (19..31).contains(&(at % 52)) { 60 } else { 40 }) + i64::from(at % 7 == 3);
+//! let series = Series::of_amounts(&(0..104).map(used).collect::<Vec<_>>())?;
+//! let index = pooled(&[History { series: &series, weeks: &weeks }], None)?;
+//! // 52 weeks have 40 · 40 + 12 · 60 = 2320: 1.34 and 0.90 of their mean
+//! assert!((index.factor(25) - 1.34).abs() < 0.06 && (index.factor(48) - 0.90).abs() < 0.06);
+//! # Ok::<(), pennantry_forecast::demand::Error>(())
+//! ```
 
-use std::collections::BTreeMap;
+mod harmonics;
+
+use std::collections::BTreeSet;
 
 use super::Error;
-use super::class::{LEAST_DEMANDS, classify};
+use super::class::LEAST_DEMANDS;
 use super::days::Week;
 use super::number::{check, count, mean, quotient};
 use super::one_off::cap;
-use super::series::Series;
+use super::series::{Observed, Series};
+use harmonics::{Fitted, Pooled, fit};
 
 /// Weeks of an index.
 pub const WEEKS: usize = 52;
 /// Weeks of a year's window that have to be seen.
 const LEAST_SEEN: f64 = 39.0;
+/// The least mean square of `ratio - 1` by which a fabric is weighed.
+const LEAST_SCATTER: f64 = 0.05;
 /// The least factor: below it one job would count as more than five.
 const LEAST_FACTOR: f64 = 0.2;
 
@@ -59,6 +82,8 @@ pub struct History<'a> {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Index {
     weeks: Vec<Factor>,
+    harmonics: usize,
+    kept: f64,
     before: Option<Week>,
     fabrics: usize,
 }
@@ -68,21 +93,33 @@ pub struct Index {
 pub struct Factor {
     /// What a usual week is multiplied by.
     pub factor: f64,
-    /// The index before shrinking; nothing where no ratio was seen.
+    /// The mean of what was seen, before it was smoothed and shrunk; nothing where no ratio was.
     pub seen: Option<f64>,
     /// Ratios behind it.
     pub ratios: usize,
-    /// How much of what was seen is kept, 0 to 1.
-    pub kept: f64,
 }
 
 /// Nothing seen.
-const NOTHING: Factor = Factor { factor: 1.0, seen: None, ratios: 0, kept: 0.0 };
+const NOTHING: Factor = Factor { factor: 1.0, seen: None, ratios: 0 };
 
 impl Index {
     /// An index of no season: 1 throughout.
     pub fn flat() -> Index {
-        Index { weeks: vec![NOTHING; WEEKS], before: None, fabrics: 0 }
+        Index { weeks: vec![NOTHING; WEEKS], harmonics: 0, kept: 0.0, before: None, fabrics: 0 }
+    }
+
+    fn new(pools: &[Pool], fitted: &Fitted, before: Option<Week>, fabrics: usize) -> Index {
+        let seen: Vec<Option<f64>> = pools.iter().map(|pool| quotient(pool.sum, pool.weight)).collect();
+        let middle = mean(&seen.iter().copied().flatten().collect::<Vec<_>>());
+        let factors: Vec<f64> = fitted.curve.iter().map(|off| (1.0 + off).max(LEAST_FACTOR)).collect();
+        let all = mean(&factors).unwrap_or(1.0);
+        let week = |((pool, seen), factor): ((&Pool, Option<f64>), f64)| Factor {
+            factor: factor / all,
+            seen: seen.map(|seen| middle.and_then(|middle| quotient(seen, middle)).unwrap_or(seen)),
+            ratios: pool.ratios,
+        };
+        let weeks = pools.iter().zip(seen).zip(factors).map(week).collect();
+        Index { weeks, harmonics: fitted.harmonics, kept: fitted.kept, before, fabrics }
     }
 
     /// What a usual week is multiplied by in week 1 to 53; 1 for a number that is no week.
@@ -98,7 +135,17 @@ impl Index {
 
     /// Whether it says nothing: every factor is 1.
     pub fn is_flat(&self) -> bool {
-        self.weeks.iter().all(|week| week.kept <= 0.0)
+        self.harmonics == 0
+    }
+
+    /// How many harmonics of the year are in it; 0 where it is flat.
+    pub fn harmonics(&self) -> usize {
+        self.harmonics
+    }
+
+    /// The share of the fitted sum of squares that shrinking leaves, 0 to 1.
+    pub fn kept(&self) -> f64 {
+        self.kept
     }
 
     /// How many fabrics had ratios in it.
@@ -132,8 +179,7 @@ pub fn decompose(values: &[f64], period: usize) -> Result<Decomposed, Error> {
     if period < 2 || values.len() < least {
         return Err(Error::TooFew { given: values.len(), least });
     }
-    let seen: Vec<Option<f64>> = values.iter().copied().map(Some).collect();
-    let trend = centred_average(&seen, period, count(period));
+    let trend = centred_average(values, period);
     let mut places = vec![Vec::new(); period];
     for (at, (value, trend)) in values.iter().zip(&trend).enumerate() {
         let ratio = trend.and_then(|trend| quotient(*value, trend));
@@ -149,31 +195,77 @@ pub fn decompose(values: &[f64], period: usize) -> Result<Decomposed, Error> {
 }
 
 /// Moving average over a period, centred; an even period has half a value at either end.
-/// A window lies wholly in the list, and has at least so much of its period seen.
-fn centred_average(values: &[Option<f64>], period: usize, least: f64) -> Vec<Option<f64>> {
+/// Nothing where its window does not lie wholly in the list.
+fn centred_average(values: &[f64], period: usize) -> Vec<Option<f64>> {
     let half = period / 2;
     let edge = if period.is_multiple_of(2) { 0.5 } else { 1.0 };
     let average = |at: usize| {
         let window = values.get(at.checked_sub(half)?..=at.checked_add(half)?)?;
-        let (mut sum, mut weight) = (0.0, 0.0);
-        for (place, value) in window.iter().enumerate() {
-            let share = if place == 0 || place == 2 * half { edge } else { 1.0 };
-            if let Some(value) = value {
-                sum += share * value;
-                weight += share;
-            }
-        }
-        if weight < least { None } else { quotient(sum, weight) }
+        let share = |place: usize| if place == 0 || place == 2 * half { edge } else { 1.0 };
+        let sum: f64 = window.iter().enumerate().map(|(place, value)| share(place) * value).sum();
+        quotient(sum, count(period))
     };
     (0..values.len()).map(average).collect()
 }
 
-/// One ratio: week of the year from nought, year, share of weeks with demand, ratio.
-struct Ratio {
-    week: usize,
-    year: i32,
+/// A fabric, made ready once for however many weeks it is then looked at from.
+struct Ready {
+    observed: Observed,
+    /// The week of each bucket, by its place among all weeks.
+    slots: Vec<usize>,
+}
+
+/// All fabrics, and all their weeks in order.
+struct All {
+    fabrics: Vec<Ready>,
+    weeks: Vec<Week>,
+}
+
+impl All {
+    fn of(histories: &[History]) -> Result<All, Error> {
+        let mut weeks = BTreeSet::new();
+        for history in histories {
+            check_weeks(history.weeks, history.series.buckets().len())?;
+            weeks.extend(history.weeks.iter().copied());
+        }
+        let weeks: Vec<Week> = weeks.into_iter().collect();
+        let ready = |history: &History| Ready {
+            observed: history.series.observed(),
+            slots: history.weeks.iter().map(|week| weeks.partition_point(|one| one < week)).collect(),
+        };
+        Ok(All { fabrics: histories.iter().map(ready).collect(), weeks })
+    }
+
+    /// The index of so many of the weeks.
+    fn index(&self, known: usize, before: Option<Week>) -> Result<Index, Error> {
+        let mut pools = vec![Pool { weight: 0.0, sum: 0.0, ratios: 0 }; known];
+        let mut fabrics = 0;
+        for fabric in &self.fabrics {
+            fabrics += usize::from(fabric.add(&mut pools)?);
+        }
+        let pooled = pools.iter().zip(&self.weeks).filter_map(|(pool, week)| {
+            Some(Pooled { week: week.week, weight: pool.weight, ratio: quotient(pool.sum, pool.weight)? })
+        });
+        let pooled: Vec<Pooled> = pooled.collect();
+        let mut seen = vec![Pool { weight: 0.0, sum: 0.0, ratios: 0 }; WEEKS];
+        for (pool, week) in pools.iter().zip(&self.weeks) {
+            let place = usize::from(week.week).checked_sub(1);
+            if let Some(seen) = place.and_then(|place| seen.get_mut(place)) {
+                seen.weight += pool.weight;
+                seen.sum += pool.sum;
+                seen.ratios += pool.ratios;
+            }
+        }
+        Ok(Index::new(&seen, &fit(&pooled), before, fabrics))
+    }
+}
+
+/// Ratios of all fabrics in one week.
+#[derive(Debug, Clone, Copy)]
+struct Pool {
     weight: f64,
-    over_level: f64,
+    sum: f64,
+    ratios: usize,
 }
 
 /// The index of all fabrics, of the weeks before a given one or of all there are.
@@ -181,14 +273,27 @@ struct Ratio {
 /// # Errors
 /// Weeks and buckets of different number; a week that does not follow the one before.
 pub fn pooled(histories: &[History], before: Option<Week>) -> Result<Index, Error> {
-    let mut ratios = Vec::new();
-    let mut fabrics = 0;
-    for history in histories {
-        let found = of_fabric(history, before)?;
-        fabrics += usize::from(!found.is_empty());
-        ratios.extend(found);
+    let all = All::of(histories)?;
+    let known = all.weeks.partition_point(|week| before.is_none_or(|before| *week < before));
+    all.index(known, before)
+}
+
+/// The index as it was known before each of the last so many weeks, the oldest first; those
+/// that are flat are left out.
+///
+/// # Errors
+/// As of [`pooled`].
+pub fn rolling(histories: &[History], last: usize) -> Result<Vec<Index>, Error> {
+    let all = All::of(histories)?;
+    let first = all.weeks.len().saturating_sub(last);
+    let mut found = Vec::new();
+    for (known, week) in all.weeks.iter().enumerate().skip(first) {
+        let index = all.index(known, Some(*week))?;
+        if !index.is_flat() {
+            found.push(index);
+        }
     }
-    Ok(Index { weeks: shrunk(&ratios), before, fabrics })
+    Ok(found)
 }
 
 /// Weeks go with buckets, and each follows the one before.
@@ -206,114 +311,73 @@ pub(super) fn check_weeks(weeks: &[Week], buckets: usize) -> Result<(), Error> {
     Ok(())
 }
 
-fn of_fabric(history: &History, before: Option<Week>) -> Result<Vec<Ratio>, Error> {
-    check_weeks(history.weeks, history.series.buckets().len())?;
-    let known = history.weeks.partition_point(|week| before.is_none_or(|before| *week < before));
-    let observed = history.series.observed();
-    let used = observed.buckets.partition_point(|bucket| *bucket < known);
-    let (Some(values), Some(buckets)) = (observed.values.get(..used), observed.buckets.get(..used)) else {
-        return Ok(Vec::new());
-    };
-    if values.is_empty() {
-        return Ok(Vec::new());
-    }
-    let shape = classify(values)?;
-    let Some(interval) = shape.interval.filter(|_| shape.demands >= LEAST_DEMANDS) else {
-        return Ok(Vec::new());
-    };
-    let (values, _) = cap(values)?;
-    let mut weekly = vec![None; known];
-    for (&bucket, value) in buckets.iter().zip(&values) {
-        if let Some(place) = weekly.get_mut(bucket) {
-            *place = Some(*value);
+impl Ready {
+    /// Adds its ratios to the pools of their weeks, as many as there are; whether it had any.
+    fn add(&self, pools: &mut [Pool]) -> Result<bool, Error> {
+        let known = self.slots.partition_point(|slot| *slot < pools.len());
+        let used = self.observed.buckets.partition_point(|bucket| *bucket < known);
+        let values = self.observed.values.get(..used).unwrap_or_default();
+        if values.iter().filter(|value| **value > 0.0).count() < LEAST_DEMANDS {
+            return Ok(false);
         }
-    }
-    let first = weekly.iter().position(|value| value.is_some_and(|value| value > 0.0)).unwrap_or(known);
-    let weekly = weekly.split_off(first);
-    let levels = centred_average(&weekly, WEEKS, LEAST_SEEN);
-    let weeks = history.weeks.iter().skip(first);
-    let ratios = weeks.zip(weekly.iter().zip(levels)).filter_map(|(week, (value, level))| {
-        let place = usize::from(week.week).checked_sub(1).filter(|place| *place < WEEKS)?;
-        let ratio = quotient((*value)?, level?)?;
-        Some(Ratio { week: place, year: week.year, weight: 1.0 / interval, over_level: ratio })
-    });
-    Ok(ratios.collect())
-}
-
-/// Weights and weighted means of some groups, and how far their members scatter.
-struct Groups {
-    /// Sum of weights, weighted mean and number, by group.
-    means: Vec<(f64, f64, usize)>,
-    /// `Σ g (r - S)²` over all groups, and `Σ (n - 1)`.
-    scatter: (f64, usize),
-}
-
-fn group(members: &[(usize, f64, f64)]) -> Groups {
-    let mut sums = vec![(0.0, 0.0, 0_usize); WEEKS];
-    for &(week, weight, value) in members {
-        if let Some(sum) = sums.get_mut(week) {
-            *sum = (sum.0 + weight, sum.1 + weight * value, sum.2 + 1);
-        }
-    }
-    let means: Vec<(f64, f64, usize)> =
-        sums.into_iter().map(|(g, sum, n)| (g, quotient(sum, g).unwrap_or(1.0), n)).collect();
-    let squares = members.iter().map(|&(week, weight, value)| {
-        let off = value - means.get(week).map_or(value, |mean| mean.1);
-        weight * off * off
-    });
-    let scatter = (squares.sum(), means.iter().map(|mean| mean.2.saturating_sub(1)).sum());
-    Groups { means, scatter }
-}
-
-/// Factors of all weeks; see the table of this module.
-fn shrunk(ratios: &[Ratio]) -> Vec<Factor> {
-    let single: Vec<(usize, f64, f64)> = ratios.iter().map(|r| (r.week, r.weight, r.over_level)).collect();
-    let groups = group(&single);
-    let mut years: BTreeMap<(usize, i32), (f64, f64)> = BTreeMap::new();
-    for one in ratios {
-        let pool = years.entry((one.week, one.year)).or_default();
-        *pool = (pool.0 + one.weight, pool.1 + one.weight * one.over_level);
-    }
-    let yearly: Vec<(usize, f64, f64)> =
-        years.iter().map(|(key, pool)| (key.0, pool.0, quotient(pool.1, pool.0).unwrap_or(1.0))).collect();
-    let scatter = |(squares, free): (f64, usize)| quotient(squares, count(free));
-    let within = [scatter(groups.scatter), scatter(group(&yearly).scatter)];
-    let within = within.into_iter().flatten().reduce(f64::max);
-
-    let seen: Vec<f64> = groups.means.iter().filter(|mean| mean.2 > 0).map(|mean| mean.1).collect();
-    let middle = mean(&seen).filter(|middle| *middle > 0.0);
-    let Some(middle) = middle else { return vec![NOTHING; WEEKS] };
-    let Some(within) = within else {
-        let alone = |mean: &(f64, f64, usize)| (mean.2 > 0).then_some(mean.1 / middle);
-        return groups
-            .means
-            .iter()
-            .map(|mean| Factor { seen: alone(mean), ratios: mean.2, ..NOTHING })
-            .collect();
-    };
-    // the scatter is of ratios as they were; the index was divided by its mean
-    let within = within / (middle * middle);
-    let chance: Vec<f64> =
-        groups.means.iter().filter(|mean| mean.2 > 0).filter_map(|mean| quotient(within, mean.0)).collect();
-    let apart: Vec<f64> = seen.iter().map(|one| (one / middle - 1.0) * (one / middle - 1.0)).collect();
-    let apart = (mean(&apart).unwrap_or(0.0) - mean(&chance).unwrap_or(0.0)).max(0.0);
-    let mut factors: Vec<Factor> = groups
-        .means
-        .iter()
-        .map(|&(weight, index, ratios)| {
-            if ratios == 0 {
-                return NOTHING;
+        let (values, _) = cap(values)?;
+        let mut weekly = vec![None; known];
+        for (&bucket, value) in self.observed.buckets.iter().zip(&values) {
+            if let Some(place) = weekly.get_mut(bucket) {
+                *place = Some(*value);
             }
-            let seen = index / middle;
-            let kept =
-                quotient(within, weight).and_then(|chance| quotient(apart, apart + chance)).unwrap_or(0.0);
-            let factor = (1.0 + kept * (seen - 1.0)).max(LEAST_FACTOR);
-            Factor { factor, seen: Some(seen), ratios, kept }
-        })
-        .collect();
-    let middle = mean(&factors.iter().map(|week| week.factor).collect::<Vec<_>>()).unwrap_or(1.0);
-    for week in &mut factors {
-        week.factor = quotient(week.factor, middle).unwrap_or(1.0);
+        }
+        let ratios = ratios(&weekly);
+        let off: Vec<f64> = ratios.iter().map(|(_, ratio)| (ratio - 1.0) * (ratio - 1.0)).collect();
+        let Some(scatter) = mean(&off) else { return Ok(false) };
+        let weight = 1.0 / scatter.max(LEAST_SCATTER);
+        for (at, ratio) in ratios {
+            if let Some(pool) = self.slots.get(at).and_then(|slot| pools.get_mut(*slot)) {
+                pool.weight += weight;
+                pool.sum += weight * ratio;
+                pool.ratios += 1;
+            }
+        }
+        Ok(true)
     }
-    factors
+}
+
+/// Each week's ratio to its level, from the first use on.
+fn ratios(weekly: &[Option<f64>]) -> Vec<(usize, f64)> {
+    let first =
+        weekly.iter().position(|value| value.is_some_and(|value| value > 0.0)).unwrap_or(weekly.len());
+    let weekly = weekly.get(first..).unwrap_or_default();
+    let levels = levels(weekly);
+    let ratio =
+        |(at, (value, level)): (usize, (&Option<f64>, Option<f64>))| Some((at, quotient((*value)?, level?)?));
+    (first..).zip(weekly.iter().zip(levels)).filter_map(ratio).collect()
+}
+
+/// The level in each week: the centred moving average, and near the ends that of the nearest
+/// week that has one. The same as [`centred_average`], by differences of running sums.
+fn levels(weekly: &[Option<f64>]) -> Vec<Option<f64>> {
+    let half = WEEKS / 2;
+    let Some(last) = weekly.len().checked_sub(half + 1).filter(|last| *last >= half) else {
+        return vec![None; weekly.len()];
+    };
+    // sum, weeks seen and weeks with use, before each week and after the last
+    let mut running = vec![(0.0, 0.0, 0_usize)];
+    running.extend(weekly.iter().scan((0.0, 0.0, 0), |sum, week| {
+        if let Some(value) = week {
+            *sum = (sum.0 + value, sum.1 + 1.0, sum.2 + usize::from(*value > 0.0));
+        }
+        Some(*sum)
+    }));
+    let average = |at: usize| {
+        let (first, last) = (at.checked_sub(half)?, at.checked_add(half)?);
+        let (before, after) = (running.get(first)?, running.get(last + 1)?);
+        let (mut sum, mut seen) = (after.0 - before.0, after.1 - before.1);
+        for value in [first, last].into_iter().filter_map(|end| weekly.get(end).copied().flatten()) {
+            sum -= value / 2.0;
+            seen -= 0.5;
+        }
+        // without use the difference is nought, or what rounding left
+        if after.2 == before.2 || seen < LEAST_SEEN { None } else { quotient(sum, seen) }
+    };
+    (0..weekly.len()).map(|at| average(at.clamp(half, last))).collect()
 }

@@ -1,6 +1,6 @@
 //! The back-test of one fabric: origins, and how a candidate did from them.
 
-use super::method::Path;
+use super::method::{Method, Path};
 use super::{LEAST_ORIGINS, MOST_ORIGINS};
 use crate::demand::accuracy::{loss, squared_scale};
 use crate::demand::number::{count, mean, quotient};
@@ -31,16 +31,25 @@ pub(super) struct Test<'a> {
     first: usize,
 }
 
+/// What a candidate foretold: at each bucket from the start on, as many buckets as the horizon
+/// has, or as there are.
+pub(super) struct Said {
+    from: usize,
+    ahead: Vec<Vec<f64>>,
+}
+
+impl Said {
+    /// What was said of the next bucket when so many were known.
+    pub(super) fn next(&self, known: usize) -> Option<f64> {
+        self.ahead.get(known.checked_sub(self.from)?)?.first().copied()
+    }
+}
+
 impl<'a> Test<'a> {
     pub(super) fn new(values: &'a [f64], horizon: usize, quantile: f64) -> Test<'a> {
         let warm = (values.len() / 3).clamp(6, 26).min(values.len());
         let latest = (values.len() + 1).saturating_sub(horizon + MOST_ORIGINS);
         Test { values, horizon, quantile, warm, first: warm.max(latest) }
-    }
-
-    /// The same with no origin that knows fewer than so many buckets.
-    pub(super) fn starting(self, known: usize) -> Test<'a> {
-        Test { first: self.first.max(known), ..self }
     }
 
     /// How many buckets make the start of every method.
@@ -58,39 +67,48 @@ impl<'a> Test<'a> {
         (self.values.len() + 1).saturating_sub(self.first + self.horizon)
     }
 
-    /// What was in the buckets after an origin, and what a path foretold of them.
-    fn pairs(&self, path: &Path, factors: &[f64], known: usize) -> Vec<(f64, f64)> {
-        let buckets = (known..known + self.horizon).zip(1_u16..);
-        let pair = |(at, steps): (usize, u16)| {
-            Some((*self.values.get(at)?, path.ahead(known, steps)? * factors.get(at)?))
-        };
-        buckets.filter_map(pair).collect()
+    /// What a method says at each bucket, with the season as it was known there, where it was.
+    pub(super) fn said(&self, method: Method, known_season: &[Option<Vec<f64>>]) -> Said {
+        let plain = Path::new(method, self.values, self.warm);
+        let ahead = (self.warm..self.values.len()).map(|known| {
+            let steps = 1..=u16::try_from(self.horizon.min(self.values.len() - known)).unwrap_or(u16::MAX);
+            let Some(factors) = known_season.get(known).and_then(Option::as_ref) else {
+                return steps.filter_map(|step| plain.ahead(known, step)).collect();
+            };
+            let without: Vec<f64> =
+                self.values.iter().zip(factors).take(known).map(|(value, factor)| value / factor).collect();
+            let path = Path::at_end(method, &without, self.warm);
+            steps.zip(factors.iter().skip(known)).map(|(step, factor)| path.last(step) * factor).collect()
+        });
+        Said { from: self.warm, ahead: ahead.collect() }
     }
 
-    /// How a path did; `factors` put the season back into what it says.
-    pub(super) fn score(&self, path: &Path, factors: &[f64]) -> Score {
+    /// How a candidate did.
+    pub(super) fn score(&self, said: &Said) -> Score {
         let before = self.values.get(..self.first).unwrap_or_default();
         let level = mean(before).unwrap_or(0.0);
         let (mut squares, mut errors, mut losses) = (Vec::new(), Vec::new(), Vec::new());
         // total errors, value less forecast, of origins whose horizon is over, sorted
         let mut earlier: Vec<f64> = Vec::new();
         let mut waiting: std::collections::VecDeque<f64> = std::collections::VecDeque::new();
-        for known in self.warm..(self.values.len() + 1).saturating_sub(self.horizon) {
+        let origins =
+            (self.warm..).zip(&said.ahead).take_while(|(known, _)| known + self.horizon <= self.values.len());
+        for (known, ahead) in origins {
             if waiting.len() >= self.horizon
                 && let Some(error) = waiting.pop_front()
             {
                 let place = earlier.partition_point(|one| *one <= error);
                 earlier.insert(place, error);
             }
-            let pairs = self.pairs(path, factors, known);
-            let (value, forecast) =
-                pairs.iter().fold((0.0, 0.0), |sum, pair| (sum.0 + pair.0, sum.1 + pair.1));
+            let values = self.values.get(known..).unwrap_or_default();
+            let pairs = || values.iter().zip(ahead);
+            let (value, forecast) = pairs().fold((0.0, 0.0), |sum, pair| (sum.0 + pair.0, sum.1 + pair.1));
             waiting.push_back(value - forecast);
             if known < self.first {
                 continue;
             }
-            squares.extend(pairs.iter().map(|(value, forecast)| (value - forecast) * (value - forecast)));
-            errors.extend(pairs.iter().map(|(value, forecast)| forecast - value));
+            squares.extend(pairs().map(|(value, forecast)| (value - forecast) * (value - forecast)));
+            errors.extend(pairs().map(|(value, forecast)| forecast - value));
             if let Some(above) = quantile(&earlier, self.quantile) {
                 losses.push(loss((forecast + above).max(0.0) - value, self.quantile));
             }

@@ -84,6 +84,15 @@ impl Path {
     /// The states of a method after `warm` buckets, after one more, … after all. `values`
     /// begin with the first demand; `warm` of them, at least two, make the start.
     pub(super) fn new(method: Method, values: &[f64], warm: usize) -> Path {
+        Path::since(method, values, warm, warm)
+    }
+
+    /// The last of those states alone.
+    pub(super) fn at_end(method: Method, values: &[f64], warm: usize) -> Path {
+        Path::since(method, values, warm, values.len())
+    }
+
+    fn since(method: Method, values: &[f64], warm: usize, from: usize) -> Path {
         let start = start(values.get(..warm).unwrap_or(values));
         let flat = |rates: Vec<f64>| rates.into_iter().map(|rate| (rate, 0.0)).collect::<Vec<_>>();
         let mut damping = 1.0;
@@ -105,13 +114,13 @@ impl Path {
             Method::Adida => {
                 let known = (1..=values.len()).map(|known| {
                     let seen = values.get(..known).unwrap_or_default();
-                    // only states from `warm` on are asked for
-                    if known < warm { 0.0 } else { adida(seen).unwrap_or(0.0) }
+                    // only states from there on are asked for
+                    if known < from { 0.0 } else { adida(seen).unwrap_or(0.0) }
                 });
                 flat(known.collect())
             }
         };
-        Path { from: warm, states: states.into_iter().skip(warm.saturating_sub(1)).collect(), damping }
+        Path { from, states: states.into_iter().skip(from.saturating_sub(1)).collect(), damping }
     }
 
     /// The forecast made when so many buckets were known, for the bucket so many steps
