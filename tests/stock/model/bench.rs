@@ -1,6 +1,6 @@
 //! The bench: what is cut, and what of that is taken back.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use pennantry_ledger::rules::{
     Amount, At, Class, Cut, CutId, CutPart, CutRow, EventKind, Finish, Flaw, Part, Piece, PieceId, PieceKind,
@@ -264,6 +264,16 @@ impl Model {
                 if touched || self.last_cut(remnant).is_some() {
                     wrong.push(Refusal::UsedSince(cut.id.clone(), remnant.clone()));
                 }
+            }
+        }
+        // nothing holds more than there can be of anything, whatever was found on it since
+        let mut there: BTreeMap<&PieceId, i64> = BTreeMap::new();
+        for part in cut.parts.iter().rev() {
+            let left = there.entry(&part.piece).or_insert_with(|| self.left(&part.piece));
+            *left += part.taken.0;
+            if *left > Amount::MOST.0 {
+                let class = self.labels[&part.piece].material.class;
+                wrong.push(Refusal::BadAmount(class, Amount(*left)));
             }
         }
         if self.is(Broken::Undo) {

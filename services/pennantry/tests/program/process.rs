@@ -60,7 +60,7 @@ pub async fn command(server: Option<SocketAddr>, words: &str, input: &str) -> (i
 pub async fn twin(private: SocketAddr, enquiry: &str) -> Vec<u8> {
     let body = format!(r#"{{"enquiry":{enquiry}}}"#);
     let head = format!(
-        "POST /pennantry.v1.QuoteService/CalculateQuote HTTP/1.1\r\nhost: a\r\nconnection: close\r\n\
+        "POST /pennantry.v1.QuoteService/CalculateQuote HTTP/1.1\r\nhost: localhost\r\nconnection: close\r\n\
          content-type: application/json\r\ncontent-length: {}\r\n\r\n",
         body.len()
     );

@@ -96,7 +96,7 @@ async fn whatever_drifts_is_named_and_put_right() {
 
 /// Migrations after the first.
 fn later() -> u32 {
-    u32::try_from(super::super::migrate::MIGRATIONS.len()).unwrap() - 1
+    u32::try_from(MIGRATIONS.len()).unwrap() - 1
 }
 
 /// As the other engine's test has it: without what the second migration added, and with cuts that
