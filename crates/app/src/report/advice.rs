@@ -41,6 +41,7 @@ pub(super) struct Advice {
 }
 
 /// What advice is made of.
+#[expect(clippy::struct_excessive_bools, reason = "each is a fact of its own about the fabric")]
 pub(super) struct Of<'a> {
     pub today: i32,
     pub name: &'a str,

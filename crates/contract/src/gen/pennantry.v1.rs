@@ -4035,10 +4035,12 @@ pub struct BurnFabric {
     /// Ordered and still to come. Unit mm.
     #[prost(double, tag = "6")]
     pub on_order_mm: f64,
-    /// For how many weeks what is free will last, deliveries left out. Absent where nothing is used.
+    /// For how many weeks what is free, in full width, will last, deliveries left out. Absent where
+    /// nothing is used, and where nobody can say.
     #[prost(double, optional, tag = "7")]
     pub weeks_left: ::core::option::Option<f64>,
-    /// Last day on which an order still comes in time, ISO date. Absent where none is needed.
+    /// Last day on which an order still comes in time, ISO date; where an order is late, without
+    /// that. Absent where none is needed, and where nobody can say.
     #[prost(string, optional, tag = "8")]
     pub order_by_date: ::core::option::Option<::prost::alloc::string::String>,
     /// What to order. Unit mm. Absent where nothing.
@@ -4073,7 +4075,8 @@ pub struct BurnDetail {
     #[prost(double, tag = "5")]
     pub short_mm: f64,
     /// On hand less held, confirmed and short, with what is on order: what orders are judged by.
-    /// Below nought where more is promised than there is. Unit mm.
+    /// Pieces of less than the full width count by their share of it, and those too narrow for
+    /// any pennant not at all. Below nought where more is promised than there is. Unit mm.
     #[prost(double, tag = "6")]
     pub position_mm: f64,
     /// Kind of demand.
@@ -4104,8 +4107,8 @@ pub struct BurnDetail {
     /// Weeks to come, the next first. Empty where nobody can say.
     #[prost(message, repeated, tag = "15")]
     pub coming: ::prost::alloc::vec::Vec<ComingWeek>,
-    /// What is free, evening by evening, as it is expected to go down; where an order comes,
-    /// after it. Empty where nobody can say.
+    /// What is free, in full width, evening by evening, as it is expected to go down; where an
+    /// order comes, after it. Empty where nobody can say.
     #[prost(message, repeated, tag = "16")]
     pub shelf_line: ::prost::alloc::vec::Vec<ShelfDay>,
     /// Day on which it runs out, ISO date. Absent where it does not within what was looked at.
@@ -4148,13 +4151,15 @@ pub struct MethodScore {
     /// Whether the season was in it.
     #[prost(bool, tag = "2")]
     pub seasonal: bool,
-    /// Root mean squared scaled error. Absent where the past never changes.
+    /// Root mean squared error of each week foretold, one week ahead and more, over the root mean
+    /// squared change from one week to the next before the test. Absent where the past never changes.
     #[prost(double, optional, tag = "3")]
     pub rmsse: ::core::option::Option<f64>,
-    /// Pinball loss of its upper quantile, scaled as the error is.
+    /// Pinball loss of its upper quantile of what the weeks of the horizon used together, over the
+    /// mean week before the test times those weeks. Absent where too little was foretold.
     #[prost(double, optional, tag = "4")]
     pub pinball: ::core::option::Option<f64>,
-    /// Mean error, scaled; above nought where it foretold too little.
+    /// Mean error over the mean week before the test; above nought where it foretold too little.
     #[prost(double, optional, tag = "5")]
     pub bias: ::core::option::Option<f64>,
     /// By what it was chosen: the lowest wins.
@@ -4333,7 +4338,8 @@ pub struct BackTest {
     /// How many weeks each was asked to foretell, at most.
     #[prost(uint32, tag = "2")]
     pub weeks: u32,
-    /// Method by method: means over the fabrics for which it was tried.
+    /// Method by method: means over the fabrics in use for which it was tried, so that rows of
+    /// different fabrics cannot be compared.
     #[prost(message, repeated, tag = "3")]
     pub rows: ::prost::alloc::vec::Vec<BackTestRow>,
 }
@@ -4349,7 +4355,7 @@ pub struct BackTestRow {
     /// For how many it was chosen.
     #[prost(uint32, tag = "3")]
     pub chosen: u32,
-    /// Mean root mean squared scaled error. Absent where there is none.
+    /// Mean of that error of the fabrics. Absent where there is none.
     #[prost(double, optional, tag = "4")]
     pub rmsse: ::core::option::Option<f64>,
     /// Mean pinball loss. Absent likewise.
