@@ -20,6 +20,7 @@ use crate::folder::told;
 pub const OPEN_DAYS: u64 = 626;
 
 /// How much of it there is.
+#[derive(Debug)]
 pub struct Extent {
     /// Fabrics, a bolt each.
     pub fabrics: u64,
@@ -31,20 +32,21 @@ pub struct Extent {
 
 /// The demo shop with so many fabrics besides, each with somebody who sells it.
 pub fn catalogue(extent: &Extent) -> String {
-    let mut text = String::from(SALTMERE_LOFT);
-    for fabric in 0..extent.fabrics {
-        text.push_str(&format!(
+    let cloth = |fabric: u64| {
+        format!(
             "\n[[fabrics]]\ncode = \"cloth-{fabric}\"\nname = \"Cloth {fabric}\"\nswatch = \"#3f6b4f\"\n\
              fibre = \"cotton\"\nusable_width_mm = 1100\ndirection = \"two-way\"\nprice_per_metre = \"11.00\"\n\
              cut_step_mm = 100\ngrams_per_m2 = 140\nthickness_mm = 0.25\n\n[[supplies]]\nfabric = \
              \"cloth-{fabric}\"\nsupplier = \"Holm Bank Weavers\"\nlead_days = 10\nbolt_mm = 5000\n\
              least_mm = 10000\n"
-        ));
-    }
-    text
+        )
+    };
+    let more: Vec<String> = (0..extent.fabrics).map(cloth).collect();
+    format!("{SALTMERE_LOFT}{}", more.concat())
 }
 
 /// A store on a file.
+#[derive(Debug)]
 pub struct Store {
     store: sqlite::Store,
     connection: Connection,
@@ -75,8 +77,8 @@ impl Store {
     }
 
     /// Size of the file with the history, before roll-ups.
-    pub fn bytes(&self) -> Result<u64, String> {
-        Ok(self.bytes)
+    pub fn bytes(&self) -> u64 {
+        self.bytes
     }
 
     /// Computes the roll-ups again; how many rows were put right.
