@@ -39,7 +39,7 @@ async fn what_is_not_there_is_a_problem_too() {
     let running = server().await;
     let media = |media: &str| quote().replacen("content-type: application/json", media, 1);
     let cases = [
-        (get("/"), 404, "NOT_FOUND"),
+        (get("/nothing"), 404, "NOT_FOUND"),
         (get("/v1/quotes/"), 404, "NOT_FOUND"),
         (post("/pennantry.v1.QuoteService/CalculateQuote", QUOTE), 404, "NOT_FOUND"),
         (get("/healthz"), 404, "NOT_FOUND"),

@@ -17,7 +17,7 @@ export function fresh() {
 
 export class Gateway {
   /**
-   * @param {string} origin such as "https://shop.example"
+   * @param {string} origin such as "https://SHOP"
    * @param {typeof fetch} [send]
    */
   constructor(origin, send = (...what) => fetch(...what)) {
