@@ -48,7 +48,7 @@ pub fn catalogue(extent: &Extent) -> String {
 /// A store on a file.
 #[derive(Debug)]
 pub struct Store {
-    store: sqlite::Store,
+    kept: sqlite::Store,
     connection: Connection,
     runtime: Runtime,
     bytes: u64,
@@ -73,7 +73,7 @@ impl Store {
         let store = open()?;
         let connection = Connection::open(&file).map_err(told)?;
         let bytes = std::fs::metadata(&file).map_err(told)?.len();
-        Ok(Store { store, connection, runtime, bytes })
+        Ok(Store { kept: store, connection, runtime, bytes })
     }
 
     /// Size of the file with the history, before roll-ups.
@@ -83,7 +83,7 @@ impl Store {
 
     /// Computes the roll-ups again; how many rows were put right.
     pub fn rebuild(&self) -> Result<u64, String> {
-        self.runtime.block_on(self.store.rebuild()).map_err(told)
+        self.runtime.block_on(self.kept.rebuild()).map_err(told)
     }
 
     fn number(&self, sql: &str) -> Result<i64, String> {
@@ -115,7 +115,7 @@ impl Store {
 
 impl Drop for Store {
     fn drop(&mut self) {
-        self.runtime.block_on(self.store.close());
+        self.runtime.block_on(self.kept.close());
     }
 }
 

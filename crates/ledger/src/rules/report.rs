@@ -313,14 +313,15 @@ pub(crate) fn begin(row: Option<&ReportHead>, ask: &Begin, now: At) -> Decided<B
             (None, Begun::Running { by, until, done: row.done, of: row.of })
         }
         (ReportState::Running, _) if is_alike && !is_foretold => mine(row.clone(), false, Aside::Leave),
-        (ReportState::Running, _) => mine(new, true, Aside::Leave),
         (ReportState::Done, Again::Always) => mine(new, true, Aside::Put),
         (ReportState::Done, Again::Unfinished) if is_foretold => mine(new, true, Aside::Put),
         (ReportState::Done, _) => (None, Begun::Done { finished: row.finished.unwrap_or(row.started) }),
         (ReportState::Failed, Again::Never) => (None, Begun::Failed { note: row.note.clone() }),
         (ReportState::Failed, Again::Unfinished) => mine(new, !is_alike || is_late, Aside::Leave),
         (ReportState::Cancelled, Again::Never) => (None, Begun::Cancelled { note: row.note.clone() }),
-        (ReportState::Failed | ReportState::Cancelled, _) => mine(new, true, Aside::Leave),
+        (ReportState::Running | ReportState::Failed | ReportState::Cancelled, _) => {
+            mine(new, true, Aside::Leave)
+        }
     }
 }
 

@@ -34,6 +34,7 @@ fn swatch(table: &mut Table<'_, '_, '_>) -> Option<String> {
 }
 
 /// A photograph: which file, and how much of the cloth it shows.
+#[expect(clippy::option_option, reason = "the outer one is for mistakes, as everywhere here")]
 fn picture(table: &mut Table<'_, '_, '_>) -> Option<Option<Picture>> {
     const SIDES: [&str; 2] = ["picture_across_mm", "picture_along_mm"];
     let file = key("picture", "file of a photograph, in the folder of pictures");

@@ -13,7 +13,7 @@ use tower_http::cors::{Any, Cors, CorsLayer};
 use super::{key, request_id};
 
 /// For how long a browser need not ask again whether it may ask.
-const KEPT: Duration = Duration::from_secs(3600);
+const KEPT: Duration = Duration::from_hours(1);
 
 /// The same service, for pages of any origin.
 pub fn any<S>(service: S) -> Cors<S> {

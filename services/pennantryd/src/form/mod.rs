@@ -86,8 +86,8 @@ assets! {
 static TAGS: LazyLock<Vec<String>> = LazyLock::new(|| {
     let tag = |asset: &Asset| {
         let digest = Sha256::digest(asset.body);
-        let hex: String = digest.iter().take(12).map(|byte| format!("{byte:02x}")).collect();
-        format!("\"{hex}\"")
+        let hex: Vec<String> = digest.iter().take(12).map(|byte| format!("{byte:02x}")).collect();
+        format!("\"{}\"", hex.concat())
     };
     ASSETS.iter().map(tag).collect()
 });

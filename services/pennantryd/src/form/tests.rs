@@ -83,7 +83,8 @@ async fn what_the_asker_has_is_not_sent_again() {
 
 /// The same request with some headers more.
 fn with(request: &str, headers: &[(&str, &str)]) -> String {
-    let more: String = headers.iter().map(|(name, value)| format!("{name}: {value}\r\n")).collect();
+    let more: Vec<String> = headers.iter().map(|(name, value)| format!("{name}: {value}\r\n")).collect();
+    let more = more.concat();
     format!("{}{more}\r\n", request.strip_suffix("\r\n").unwrap())
 }
 
@@ -132,7 +133,7 @@ async fn a_picture_is_served_where_the_catalogue_names_it() {
 /// What is wrong with a catalogue, in its words.
 fn mistakes(catalogue: &str) -> String {
     let found = crate::catalogue::read(catalogue).unwrap_err();
-    found.iter().map(|mistake| format!("{mistake}\n")).collect()
+    found.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n")
 }
 
 #[test]

@@ -126,9 +126,8 @@ fn read_whole(plan: &str) -> BTreeSet<String> {
                 .take_while(|next| !next.trim_start().starts_with("->"))
                 .any(|next| next.trim_start().starts_with("Index Cond:"))
         };
-        let scanned = if step.starts_with("Seq Scan") {
-            after("on")
-        } else if step.starts_with("Bitmap Index Scan") && !has_condition() {
+        let whole_index = step.starts_with("Bitmap Index Scan") && !has_condition();
+        let scanned = if step.starts_with("Seq Scan") || whole_index {
             after("on")
         } else if (step.starts_with("Index Scan") || step.starts_with("Index Only Scan")) && !has_condition()
         {
