@@ -6,7 +6,8 @@
 //!    whoever is short of it. So nothing can be told from when the sweep last ran.
 //! 2. The command is decided, on a working set of pieces and reservations as they become. A refusal
 //!    drops the working set: it writes nothing, the ended holds of step 1 included.
-//! 3. What has become free goes to whoever is short of it ([`settle`](super::settle)).
+//! 3. What facts take from promises is taken once, as things are after the last of them, and what
+//!    has become free goes to whoever is short of it ([`settle`](super::settle)).
 //! 4. What differs from the rows is written: one balance a piece, one head a reservation, every
 //!    movement, every event, and what the movements add to each day's sums.
 //!

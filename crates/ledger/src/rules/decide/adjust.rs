@@ -43,7 +43,7 @@ pub(super) fn adjust(work: &mut Work<'_>, command: &Adjust) -> Result<(), Refusa
             if !are_flaws(flaws, left, class) {
                 return Err(Refusal::BadFlaws(id.clone()));
             }
-            work.keep(id, left, flaws.clone());
+            work.fact(id, flaws.clone());
         }
         Adjustment::Moved(location) => {
             if let Some(piece) = work.pieces.get_mut(id) {
@@ -57,7 +57,7 @@ pub(super) fn adjust(work: &mut Work<'_>, command: &Adjust) -> Result<(), Refusa
     Ok(())
 }
 
-/// So much lies on it now: promises are made to fit first, then the difference is moved.
+/// So much lies on it now.
 fn to(work: &mut Work<'_>, command: &Adjust, is: Amount, kind: MovementKind, reason: Reason) {
     let id: &PieceId = &command.piece;
     let Some(piece) = work.pieces.get(id) else { return };
@@ -68,7 +68,7 @@ fn to(work: &mut Work<'_>, command: &Adjust, is: Amount, kind: MovementKind, rea
         ..Shift::of(kind, id, Account::Free, Account::Elsewhere, left - is)
     };
     if is < left {
-        work.keep(id, is, within(flaws, is));
+        work.fact(id, within(flaws, is));
     }
     work.shift(&less);
     work.shift(&Shift { from: Account::Elsewhere, to: Account::Free, amount: is - left, ..less });

@@ -132,8 +132,8 @@ fn one(work: &mut Work<'_>, command: &Cut, part: &Part) -> Result<CutPart, Refus
     }
     work.touch(&line.piece);
 
-    // others are made to fit into what is left, so that the rest of the cut is free
-    work.keep(&piece.id, piece.left - part.taken, moved(&piece.flaws, part.taken));
+    // others are made to fit into what the last part leaves ([`Work::settle`])
+    work.fact(&piece.id, moved(&piece.flaws, part.taken));
     let mut own = granted;
     for (to, amount) in [(Account::Used, used), (Account::Kept, kept), (Account::Spoiled, part.spoiled)] {
         let of_own = own.min(amount);

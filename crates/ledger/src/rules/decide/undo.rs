@@ -125,9 +125,9 @@ fn put_back(work: &mut Work<'_>, cut: &CutRow, part: &CutPart, wants: bool) -> R
     for remnant in &part.remnants {
         let there = work.piece(remnant)?.left;
         work.shift(&back(remnant, Account::Free, Account::Kept, there));
-        work.keep(remnant, Amount::ZERO, Vec::new());
+        work.fact(remnant, Vec::new());
     }
-    work.keep(&part.piece, left, within(flaws, left));
+    work.fact(&part.piece, within(flaws, left));
     work.tell(EventKind::Undone).of(&cut.reservation).on(&part.piece).amount(left);
     work.answer_piece(&part.piece);
     Ok(())

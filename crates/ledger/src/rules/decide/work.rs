@@ -85,6 +85,8 @@ pub(super) struct Work<'a> {
     /// Cuts made or taken back.
     pub cuts: Vec<Change>,
     touched: BTreeSet<PieceId>,
+    /// Pieces of which a fact is told, and before which movement the first was.
+    facts: Option<(usize, BTreeSet<PieceId>)>,
     /// Movements, in order.
     pub moves: Vec<Movement>,
     /// Events, in order.
@@ -109,6 +111,7 @@ impl<'a> Work<'a> {
             drawn: None,
             cuts: Vec::new(),
             touched: BTreeSet::new(),
+            facts: None,
             moves: Vec::new(),
             events: Vec::new(),
         }
@@ -235,21 +238,46 @@ impl<'a> Work<'a> {
         Ok(())
     }
 
-    /// A fact: so much is on a piece, or is to be, with such flaws. Those lowest in rank lose what
-    /// does not fit into that.
-    pub fn keep(&mut self, id: &PieceId, left: Amount, flaws: Vec<Flaw>) {
-        let claims = self.claims(id);
-        let granted: Vec<Amount> = claims.iter().map(|(_, claim)| claim.granted).collect();
-        let kept = settle::keep(&settle::between(&flaws, left), &granted);
-        for ((key, claim), kept) in claims.iter().zip(kept) {
-            if kept < claim.granted {
-                self.grant(key, kept, MovementKind::Shorten);
-            }
-        }
+    /// A fact: a piece has such flaws, and holds what is moved off it or back. What that takes from
+    /// promises is found out once all that the command tells is known ([`Work::settle`]): a cut in
+    /// parts takes nothing from them for a flaw that its next part cuts off.
+    pub fn fact(&mut self, id: &PieceId, flaws: Vec<Flaw>) {
         if let Some(piece) = self.pieces.get_mut(id) {
             piece.flaws = flaws;
         }
+        let begun = self.moves.len();
+        self.facts.get_or_insert_with(|| (begun, BTreeSet::new())).1.insert(id.clone());
         self.touch(id);
+    }
+
+    /// Those lowest in rank lose what does not fit into what is now so. What they lose, and what the
+    /// lines that were cut give up, is moved before anything comes off a piece: at no movement is
+    /// there less than is promised.
+    pub fn settle(&mut self) {
+        let Some((begun, pieces)) = self.facts.take() else { return };
+        let told = self.moves.split_off(begun);
+        let is_given_up = |movement: &Movement| movement.kind == MovementKind::Release;
+        let (given_up, told): (Vec<_>, Vec<_>) = told.into_iter().partition(is_given_up);
+        self.put(given_up);
+        for id in pieces {
+            let Some(piece) = self.pieces.get(&id) else { continue };
+            let clear = settle::stretches(piece);
+            let claims = self.claims(&id);
+            let granted: Vec<Amount> = claims.iter().map(|(_, claim)| claim.granted).collect();
+            for ((key, claim), kept) in claims.iter().zip(settle::keep(&clear, &granted)) {
+                if kept < claim.granted {
+                    self.grant(key, kept, MovementKind::Shorten);
+                }
+            }
+        }
+        self.put(told);
+    }
+
+    /// Movements that were made already, in their place.
+    fn put(&mut self, moves: Vec<Movement>) {
+        for movement in moves {
+            self.moves.push(Movement { number: number(self.moves.len()), ..movement });
+        }
     }
 
     /// Gives what is free of every piece that was touched to those that are short of it.

@@ -12,6 +12,7 @@ use crate::rules::{Amount, Change, Decision, EventKind, Line, Piece, Promise, Re
 impl Work<'_> {
     /// What is written, and what is told.
     pub fn finish(mut self) -> Decision {
+        self.settle();
         self.mend();
         self.promises();
         self.outcome.pieces =

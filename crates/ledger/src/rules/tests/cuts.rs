@@ -2,7 +2,7 @@
 
 use super::make::{
     adjust, at, bolt, buttons, cancel, cm, confirm, counted, cut, flaw, line, loft, part, remnant, reserve,
-    roll,
+    roll, undo,
 };
 use super::memory::Memory;
 use crate::rules::{
@@ -215,6 +215,58 @@ fn flaws_come_nearer_and_are_cut_away() {
     let outcome = loft.does(cut("C", "R", vec![Part { spoiled: cm(30), ..part(1, 100) }]), 2);
     assert_eq!(loft.on("B").flaws, [flaw(0, 10), flaw(100, 110)]);
     assert_eq!(outcome.cut.unwrap().parts[0].flaws_before.len(), 3);
+}
+
+/// 10.90 m with a flaw from 2.40 m to 2.90 m, of which R has 0.40 m and 2.00 m before it and S, which
+/// was confirmed later, 7.00 m and a hold 1.00 m behind it. R is cut in two parts, of 0.60 m and
+/// 2.50 m: 7.80 m without a flaw are left, and the hold loses 0.20 m. After the first part alone R's
+/// second line would not fit before the flaw any longer, and S would have had to give way.
+#[test]
+fn a_cut_in_parts_takes_from_promises_once_and_from_holds_first() {
+    let mut loft = loft(vec![bolt("B", 1_090)]);
+    loft.does(adjust("B", Adjustment::Flaws(vec![flaw(240, 290)])), 0);
+    loft.does(reserve("R", &[("B", 40), ("B", 200)]), 1);
+    loft.does(reserve("S", &[("B", 700)]), 2);
+    loft.does(confirm("R", "1"), 3);
+    loft.does(confirm("S", "2"), 4);
+    loft.does(reserve("H", &[("B", 100)]), 5);
+    let parts = vec![
+        Part { spoiled: cm(20), why: Reason::Miscut, ..part(1, 60) },
+        Part { spoiled: cm(50), why: Reason::Flaw, ..part(2, 250) },
+    ];
+    let outcome = loft.does(cut("C", "R", parts), 6);
+    assert_eq!(loft.on("B").flaws, []);
+    assert_eq!((loft.lines("S"), loft.lines("H")), (vec![(700, 700)], vec![(100, 80)]));
+    let told: Vec<_> = outcome.promises.iter().map(|it| (it.reservation.as_str(), it.short)).collect();
+    assert_eq!(told, [("H", cm(20))]);
+    // taken back it is as it was, for all of them
+    loft.does(undo("C"), 7);
+    assert_eq!(loft.on("B").flaws, [flaw(240, 290)]);
+    let all = (loft.lines("R"), loft.lines("S"), loft.lines("H"));
+    assert_eq!(all, (vec![(40, 40), (200, 200)], vec![(700, 700)], vec![(100, 100)]));
+}
+
+#[test]
+fn what_one_part_gives_up_another_may_take() {
+    let mut loft = loft(vec![bolt("B", 100)]);
+    loft.does(reserve("R", &[("B", 30), ("B", 60)]), 0);
+    loft.does(reserve("H", &[("B", 10)]), 1);
+    let parts = vec![
+        Part { spoiled: cm(20), why: Reason::Miscut, ..part(1, 50) },
+        Part { finish: Finish::Done, ..part(2, 40) },
+    ];
+    let outcome = loft.does(cut("C", "R", parts), 2);
+    assert_eq!((outcome.promises, loft.lines("H")), (Vec::new(), vec![(10, 10)]));
+    let moves = last_moves(&loft);
+    assert_eq!(
+        moves,
+        [
+            (MovementKind::Release, Account::Held, Account::Free, 20),
+            (MovementKind::Cut, Account::Held, Account::Used, 30),
+            (MovementKind::Cut, Account::Free, Account::Spoiled, 20),
+            (MovementKind::Cut, Account::Held, Account::Used, 40),
+        ]
+    );
 }
 
 #[test]
