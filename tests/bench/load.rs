@@ -6,6 +6,7 @@ use std::path::Path;
 use std::process::{Child, Command, ExitCode, Stdio};
 use std::time::{Duration, Instant};
 
+use crate::shared::{ended, median, program};
 use crate::work::Bench;
 
 /// Connections kept open, and requests on each in one round.
@@ -18,13 +19,7 @@ const ROUNDS: usize = 9;
 
 /// Measures everything and prints it.
 pub fn table() -> ExitCode {
-    match measure() {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(fault) => {
-            eprintln!("the benchmark stopped: {fault}");
-            ExitCode::FAILURE
-        }
-    }
+    ended(measure())
 }
 
 fn measure() -> Result<(), String> {
@@ -69,11 +64,6 @@ fn measure() -> Result<(), String> {
     drop(idle);
     let _ = second.join();
     start()
-}
-
-fn median(mut values: Vec<f64>) -> f64 {
-    values.sort_by(f64::total_cmp);
-    values.get(values.len() / 2).copied().unwrap_or(f64::NAN)
 }
 
 /// Processor time of this process for one call, in microseconds.
@@ -200,12 +190,7 @@ pub fn exchange(stream: &mut TcpStream, path: &str, question: &[u8]) -> Result<V
 
 /// Time from start to the first answer, and memory when idle, of the program itself.
 fn start() -> Result<(), String> {
-    let bench = std::env::current_exe().map_err(|fault| fault.to_string())?;
-    let folder = bench.parent().ok_or("no folder")?;
-    let program = folder.join("pennantryd");
-    if !program.exists() {
-        return Err(format!("build {} first: cargo build --release -p pennantryd", program.display()));
-    }
+    let program = program()?;
     let data = std::env::temp_dir().join(format!("pennantry-bench-{}", std::process::id()));
     let question = br#"{"flaggedMm":6200}"#;
     let mut least = Duration::MAX;

@@ -19,9 +19,9 @@
 //! has several, so C and K are measured beside a second thread that does nothing.
 
 mod floor;
-mod folder;
 mod load;
 mod report;
+mod shared;
 mod stock;
 mod work;
 

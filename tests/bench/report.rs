@@ -16,13 +16,13 @@
 
 mod history;
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::{Command, ExitCode};
 use std::time::Instant;
 
 use history::{Extent, Store};
 
-use crate::folder::{Folder, told};
+use crate::shared::{Folder, ended, median, program, told};
 
 /// Reports of one store; the median is told.
 const ROUNDS: usize = 7;
@@ -37,13 +37,7 @@ const LARGE: Extent = Extent { fabrics: 40, cuts: 2_504_000, every: 1 };
 
 /// Measures and prints.
 pub fn table() -> ExitCode {
-    match measure() {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(fault) => {
-            eprintln!("the benchmark stopped: {fault}");
-            ExitCode::FAILURE
-        }
-    }
+    ended(measure())
 }
 
 fn measure() -> Result<(), String> {
@@ -122,20 +116,4 @@ fn timed<T>(work: impl FnOnce() -> Result<T, String>) -> Result<f64, String> {
     let begun = Instant::now();
     std::hint::black_box(work()?);
     Ok(begun.elapsed().as_secs_f64())
-}
-
-fn median(mut values: Vec<f64>) -> f64 {
-    values.sort_by(f64::total_cmp);
-    values.get(values.len() / 2).copied().unwrap_or(f64::NAN)
-}
-
-/// The program, beside this one.
-fn program() -> Result<PathBuf, String> {
-    let bench = std::env::current_exe().map_err(told)?;
-    let program = bench.parent().ok_or("no folder")?.join("pennantryd");
-    if program.exists() {
-        Ok(program)
-    } else {
-        Err(format!("build {} first: cargo build --release -p pennantryd", program.display()))
-    }
 }

@@ -31,7 +31,7 @@ mod shelf;
 
 use std::process::ExitCode;
 
-use crate::folder::{Folder, told};
+use crate::shared::{Folder, ended, median, told};
 
 /// Measures every part, or the one that is named.
 pub fn table(part: Option<&str>) -> ExitCode {
@@ -41,13 +41,7 @@ pub fn table(part: Option<&str>) -> ExitCode {
         return ExitCode::FAILURE;
     }
     let wanted = |name: &str| part.is_none_or(|part| part == name);
-    match measure(&wanted) {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(fault) => {
-            eprintln!("the benchmark stopped: {fault}");
-            ExitCode::FAILURE
-        }
-    }
+    ended(measure(&wanted))
 }
 
 fn measure(wanted: &dyn Fn(&str) -> bool) -> Result<(), String> {
@@ -76,12 +70,6 @@ fn measure(wanted: &dyn Fn(&str) -> bool) -> Result<(), String> {
 /// A count as a figure.
 fn figure(count: u64) -> f64 {
     u32::try_from(count).map_or(f64::from(u32::MAX), f64::from)
-}
-
-/// The one in the middle.
-fn median(mut values: Vec<f64>) -> f64 {
-    values.sort_by(f64::total_cmp);
-    values.get(values.len() / 2).copied().unwrap_or(f64::NAN)
 }
 
 /// Whether PostgreSQL and its programs are to be had.

@@ -14,7 +14,7 @@ use pennantryd::ledger::sqlite;
 use rusqlite::Connection;
 use tokio::runtime::Runtime;
 
-use crate::folder::told;
+use crate::shared::told;
 
 /// Open days of two years.
 pub const OPEN_DAYS: u64 = 626;

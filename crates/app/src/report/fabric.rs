@@ -140,7 +140,8 @@ impl Part<'_> {
             Some(Answer::Order(order)) => Some(Length::from_um(order.amount)),
             _ => None,
         };
-        let usual = usual(&self.known.history, self.survey);
+        let seasonal = worked.foreseen.as_ref().is_some_and(Foreseen::seasonal);
+        let usual = usual(&self.known.history, self.survey, seasonal);
         if usual.is_none() {
             notes.no_usual();
         }

@@ -6,7 +6,7 @@
 //! | use of a day to come | that of its week, in equal parts over the open days of the week |
 //! | rate | mean use of the open days of the next 28 days; where none is open, that of a usual week |
 //! | low and high of a week | expected use times the relative sizes of the last 52 weeks seen, their season taken out where it is in the method: the greatest size that at least 80 % of them reach, the least that at least 90 % do not exceed; divided by their mean |
-//! | usual in four weeks | `r Σ f` over the open days of the 28 days; `f` is the season's factor of a day's week (1 without a season), `r = Σ u / Σ f` over the open days with stock of the 52 whole weeks before those, 8 of them at the least, and `u` the use of a week, one-off jobs capped ([`one_off`]) |
+//! | usual in four weeks | `r Σ f` over the open days of the 28 days; `f` is the season's factor of a day's week (1 where the season is not in the method), `r = Σ u / Σ f` over the open days with stock of the 52 whole weeks before those, 8 of them at the least, and `u` the use of a week, one-off jobs capped ([`one_off`]) |
 //! | weeks left | calendar days until what is free is used up at the expected use, the last day in part, over 7; beyond the two years looked at, at the mean of the second of them |
 //!
 //! Example: 0.50 m each of five open days a week, 4.00 m free on a Monday morning: used up on
@@ -171,8 +171,9 @@ impl Foreseen {
     }
 }
 
-/// What is usual for the four weeks before the day of the report.
-pub(super) fn usual(history: &History, survey: &Survey) -> Option<Length> {
+/// What is usual for the four weeks before the day of the report, of a fabric that has the season in
+/// its method or has not.
+pub(super) fn usual(history: &History, survey: &Survey, seasonal: bool) -> Option<Length> {
     let almanac = &survey.almanac;
     let weekly = history.weekly.as_ref()?;
     let first = almanac.today.saturating_sub(FOUR_WEEKS);
@@ -188,12 +189,11 @@ pub(super) fn usual(history: &History, survey: &Survey) -> Option<Length> {
     }
     let (used, _) = cap(weekly.series.used().get(from..before)?).ok()?;
     let weeks = weekly.weeks.get(from..before)?;
-    let factors = buckets
-        .iter()
-        .zip(weeks)
-        .map(|(bucket, week)| f64::from(bucket.stocked_days) * survey.index.factor(week.week));
+    let factor = |week: u8| if seasonal { survey.index.factor(week) } else { 1.0 };
+    let factors =
+        buckets.iter().zip(weeks).map(|(bucket, week)| f64::from(bucket.stocked_days) * factor(week.week));
     let rate = quotient(used.iter().sum(), factors.sum())?;
     let days = almanac.open_between(first, almanac.today);
-    let days: f64 = days.map(|day| survey.index.factor(almanac.week(day).week)).sum();
+    let days: f64 = days.map(|day| factor(almanac.week(day).week)).sum();
     nearest_mm(rate * days)
 }

@@ -1,17 +1,17 @@
 //! Whether what a cut leaves is kept.
 //!
-//! A remnant is kept where it holds at least three of the smallest pennant in the catalogue: fewer would not fill a place in a string of three colours. Less is waste, and
-//! is told apart from the remnant so that no shelf fills up with strips. The least of three
-//! is the project's own figure.
+//! A remnant is kept where it holds at least three of the smallest pennant in the catalogue: fewer
+//! would not fill a place in a string of three colours. Less is waste, and is told apart from the
+//! remnant so that no shelf fills up with strips. The least of three is the project's own figure.
 //!
 //! *Smallest* is the least cut outline, seams in it, by area, then by width, over all
 //! designs and all constructions that they are offered in, whether or not a design usually hangs
-//! in this cloth: a buyer may choose any. A web is cut for the constructions that are fused with it. How pieces may be
-//! turned, the wash, the repeat, the clearance and the squaring of one end count as they do
-//! when an order is cut.
+//! in this cloth: a buyer may choose any. A web is cut for the constructions that are fused with
+//! it. How pieces may be turned, the wash, the repeat, the clearance and the squaring of one end
+//! count as they do when an order is cut.
 //!
-//! Worked: the demo shop's smallest triangle, 190 by 210 and cut as it is, with the
-//! clearance 6 has the pitch `95 + 6 · √(95² + 210²) / 210 = 101.585`. A remnant of 400 by 230,
+//! Worked: in a shop whose smallest is a triangle of 190 by 210, cut as it is, the clearance 6
+//! makes the pitch `95 + 6 · √(95² + 210²) / 210 = 101.585`. A remnant of 400 by 230,
 //! squared by 20, holds `1 + ⌊(400 − 190) / 101.585⌋ = 3` in one row, and is kept; one of 390
 //! holds 2, and is not.
 

@@ -155,6 +155,16 @@ impl Shop {
     }
 }
 
+/// Kelp at 0.60 m on each day from Monday to Saturday for a year, 4.00 m left; ten days from the
+/// order: 6.00 m is the reorder point.
+pub fn steady_kelp() -> Shop {
+    let mut shop = Shop::new(six_days);
+    shop.terms.cover_days = 21;
+    shop.fabrics = vec![kelp()];
+    shop.steady("KELP", MONDAY - 364, 60, 400);
+    shop
+}
+
 /// Kelp in bolts of 5 m, at least one, ten days from the order, 9.60 a metre.
 pub fn kelp() -> FabricTerms {
     FabricTerms {

@@ -1,22 +1,13 @@
 //! Reorder point 6.00, available 4.00, 15.00 ordered on Monday, ten days: no second proposal on
 //! any morning till it comes, lateness flagged, a part delivery of 5.00 leaves 10.00 on order.
-//! Invented figures, worked by hand.
+//! Invented figures, worked by hand: eleven days from a Monday are ten open ones, 6.00 m; three weeks
+//! are 18, 10.80 m more to order up to.
 
 use super::*;
 
-/// Kelp at 0.60 m on each day from Monday to Saturday. Eleven days from a Monday are ten open
-/// ones: 6.00 m. Three weeks are 18: 10.80 m more to order up to.
-fn shop() -> Shop {
-    let mut shop = Shop::new(six_days);
-    shop.terms.cover_days = 21;
-    shop.fabrics = vec![kelp()];
-    shop.steady("KELP", MONDAY - 364, 60, 400);
-    shop
-}
-
 #[test]
 fn reorder_point_six_available_four_fifteen_ordered_on_monday() {
-    let mut shop = shop();
+    let mut shop = steady_kelp();
     let monday = shop.report("KELP");
     let buying = monday.detail.buying.clone().unwrap();
     assert_eq!(buying.reorder_point, Some(cm(600)));
@@ -79,7 +70,7 @@ fn reorder_point_six_available_four_fifteen_ordered_on_monday() {
 /// A second order follows only when the position, and not what is free, is down to six metres.
 #[test]
 fn what_is_on_order_counts_until_it_is_cancelled() {
-    let mut shop = shop();
+    let mut shop = steady_kelp();
     shop.ordered("KELP", "P-7", MONDAY - 3, 1_500);
     assert_eq!(shop.report("KELP").proposal, None);
     shop.standing("KELP").open.clear();
@@ -89,7 +80,7 @@ fn what_is_on_order_counts_until_it_is_cancelled() {
 /// The position is on hand less held, less confirmed and not cut, less short, and what is on order.
 #[test]
 fn the_position_is_what_is_there_and_coming_less_what_is_promised() {
-    let mut shop = shop();
+    let mut shop = steady_kelp();
     shop.lies("KELP", 1_000);
     let standing = shop.standing("KELP");
     (standing.held, standing.confirmed, standing.free) = (amount(150), amount(250), amount(600));
@@ -122,7 +113,7 @@ fn the_position_is_what_is_there_and_coming_less_what_is_promised() {
 
 #[test]
 fn a_proposal_is_whole_bolts_and_the_least_order() {
-    let mut shop = shop();
+    let mut shop = steady_kelp();
     for (bolt, least, proposed, bolts) in [
         (500, 0, 1_500, 3),
         (500, 2_000, 2_000, 4),
@@ -142,7 +133,7 @@ fn a_proposal_is_whole_bolts_and_the_least_order() {
 /// on the Monday after, 0.40 in the morning, still above 0.20: the last day.
 #[test]
 fn the_last_of_it_gets_no_proposal_but_the_day_the_form_must_stop() {
-    let mut shop = shop();
+    let mut shop = steady_kelp();
     shop.fabrics[0].buying.as_mut().unwrap().last_of_it = true;
     let report = shop.report("KELP");
     assert_eq!((report.proposal, report.order_by), (None, None));
@@ -166,7 +157,7 @@ fn the_last_of_it_gets_no_proposal_but_the_day_the_form_must_stop() {
 /// day, a Tuesday; an order takes ten days.
 #[test]
 fn the_day_by_which_to_order_is_told_ahead() {
-    let mut shop = shop();
+    let mut shop = steady_kelp();
     shop.lies("KELP", 1_200);
     let report = shop.report("KELP");
     let out = MONDAY + 22;

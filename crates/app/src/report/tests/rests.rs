@@ -5,16 +5,6 @@ use proptest::prelude::*;
 
 use super::*;
 
-/// Kelp at 0.60 m on each day from Monday to Saturday; ten days from the order: 6.00 m is the
-/// reorder point.
-fn shop() -> Shop {
-    let mut shop = Shop::new(six_days);
-    shop.terms.cover_days = 21;
-    shop.fabrics = vec![kelp()];
-    shop.steady("KELP", MONDAY - 364, 60, 400);
-    shop
-}
-
 fn said(report: &FabricReport, code: &str) -> String {
     report.detail.notes.iter().find(|note| note.code == code).unwrap().message.clone()
 }
@@ -23,7 +13,7 @@ fn said(report: &FabricReport, code: &str) -> String {
 /// that is late is not counted on.
 #[test]
 fn an_all_clear_that_rests_on_a_late_order_says_so() {
-    let mut shop = shop();
+    let mut shop = steady_kelp();
     shop.lies("KELP", 1_200);
     shop.ordered("KELP", "P-7", MONDAY - 7, 1_500);
     let report = shop.report("KELP");
@@ -47,7 +37,7 @@ fn an_all_clear_that_rests_on_a_late_order_says_so() {
 /// 7.00 m are there till Friday 11 December; 15.00 m come on the 30th day, an order of today on the tenth.
 #[test]
 fn what_is_on_order_and_comes_too_late_is_no_all_clear() {
-    let mut shop = shop();
+    let mut shop = steady_kelp();
     shop.lies("KELP", 200);
     shop.ordered("KELP", "P-7", MONDAY + 30, 1_500);
     let report = shop.report("KELP");
@@ -64,7 +54,7 @@ fn what_is_on_order_and_comes_too_late_is_no_all_clear() {
 /// Two weeks before the last day to order it is said, and not before.
 #[test]
 fn a_day_to_order_by_is_said_two_weeks_ahead() {
-    let mut shop = shop();
+    let mut shop = steady_kelp();
     for (left, days) in [(1_320, Some(14)), (1_380, Some(15)), (1_500, Some(18))] {
         shop.lies("KELP", left);
         let report = shop.report("KELP");
@@ -76,7 +66,7 @@ fn a_day_to_order_by_is_said_two_weeks_ahead() {
 /// The module's example of `usable`.
 #[test]
 fn narrow_strips_count_by_their_share_of_the_full_width() {
-    let mut shop = shop();
+    let mut shop = steady_kelp();
     shop.fabrics[0].width = Some(Length::from_mm(1_100));
     shop.fabrics[0].least = Some(Least { length: cm(20), width: Length::from_mm(80) });
     shop.lies("KELP", 700);
@@ -160,7 +150,7 @@ fn an_empty_shop_is_told_to_stop_nothing() {
 /// Less than an order takes is nothing to use, whether anybody says how it is bought or not.
 #[test]
 fn what_an_order_takes_is_known_without_terms_of_a_supplier() {
-    let mut shop = shop();
+    let mut shop = steady_kelp();
     shop.fabrics[0].buying = None;
     shop.day("KELP", MONDAY - 3, DayUse { other: amount(-385), ..DayUse::default() });
     shop.lies("KELP", 15);
@@ -199,7 +189,7 @@ fn a_reorder_point_that_one_job_makes_says_so() {
 
 #[test]
 fn without_an_ordering_table_that_is_what_is_said() {
-    let mut shop = shop();
+    let mut shop = steady_kelp();
     shop.fabrics[0].buying = None;
     shop.terms.said = false;
     let (parts, whole) = shop.all();
@@ -211,7 +201,7 @@ fn without_an_ordering_table_that_is_what_is_said() {
 /// What is dead is foretold by no method any longer: how far off they were is no measure.
 #[test]
 fn the_means_of_methods_are_of_fabrics_in_use() {
-    let mut shop = shop();
+    let mut shop = steady_kelp();
     let with = shop.all().1.back_test.unwrap();
     shop.fabrics.push(FabricTerms { code: "OLD".into(), name: "Old".into(), ..kelp() });
     shop.came("OLD", MONDAY - 600, 9_000);

@@ -83,6 +83,12 @@ fn a_season_that_is_not_used_is_said() {
     assert!(parts.iter().all(|part| !part.detail.seasonal));
     let note = whole.notes.iter().find(|note| note.code == "SEASON_NOT_USED").unwrap();
     assert!(note.message.contains("no forecast uses it"), "{}", note.message);
+    // nor is it in what is usual: the open days of four weeks at the mean of the 51 known before them
+    let weeks = from..shop.today - 28;
+    let used = shop.uses.iter().filter(|row| row.code == "F00" && weeks.contains(&row.day));
+    let used: i64 = used.map(|row| row.of.used.0).sum();
+    let usual = parts[0].usual.unwrap().um();
+    assert!((usual - used * 20 / 255).abs() <= 1_000, "{usual} {used}");
     // and where one is used, it is not
     assert!(!codes(&self::shop(MONDAY - 196).all().1.notes).contains(&"SEASON_NOT_USED"));
 }

@@ -2,20 +2,12 @@
 
 use super::*;
 
-fn shop() -> Shop {
-    let mut shop = Shop::new(six_days);
-    shop.terms.cover_days = 21;
-    shop.fabrics = vec![kelp()];
-    shop.steady("KELP", MONDAY - 364, 60, 400);
-    shop
-}
-
 /// At the reorder point itself an order is due, and by when: 6.00 m less 0.60 m a day is nothing
 /// in the evening of the tenth open day, a Thursday ten days on: today's order is there in the
 /// morning. A safety stock would have it earlier.
 #[test]
 fn an_order_has_a_day_and_its_reasons() {
-    let mut shop = shop();
+    let mut shop = steady_kelp();
     shop.lies("KELP", 600);
     let report = shop.report("KELP");
     assert_eq!((report.order_by, report.pressing), (Some(MONDAY), Pressing::Today));
@@ -36,7 +28,7 @@ fn an_order_has_a_day_and_its_reasons() {
 
 #[test]
 fn an_order_beside_what_is_on_order_says_so() {
-    let mut shop = shop();
+    let mut shop = steady_kelp();
     shop.lies("KELP", 100);
     shop.ordered("KELP", "P-7", MONDAY - 1, 200);
     let report = shop.report("KELP");
@@ -51,7 +43,7 @@ fn an_order_beside_what_is_on_order_says_so() {
 
 #[test]
 fn several_late_orders_are_one_sentence() {
-    let mut shop = shop();
+    let mut shop = steady_kelp();
     shop.lies("KELP", 5_000);
     shop.ordered("KELP", "P-7", MONDAY - 3, 1_500);
     shop.ordered("KELP", "P-8", MONDAY - 2, 500);
@@ -77,7 +69,7 @@ fn several_late_orders_are_one_sentence() {
 
 #[test]
 fn an_empty_shelf_is_said_with_what_is_coming() {
-    let mut shop = shop();
+    let mut shop = steady_kelp();
     shop.lies("KELP", 10);
     shop.ordered("KELP", "P-7", MONDAY + 3, 1_500);
     let report = shop.report("KELP");
@@ -103,7 +95,7 @@ fn an_empty_shelf_is_said_with_what_is_coming() {
 /// the Thursday after.
 #[test]
 fn running_out_before_it_comes_is_said() {
-    let mut shop = shop();
+    let mut shop = steady_kelp();
     shop.lies("KELP", 100);
     shop.ordered("KELP", "P-7", MONDAY + 4, 1_500);
     assert_eq!(
@@ -139,7 +131,7 @@ fn dead_and_unknown_cloth_is_to_be_looked_at() {
 /// The most pressing first, of those the earliest by; the rest by name.
 #[test]
 fn rows_stand_by_how_pressing_they_are() {
-    let mut shop = shop();
+    let mut shop = steady_kelp();
     for (code, name, left) in [("A", "Zinnia", 9_000), ("B", "Anchor", 9_000), ("C", "Tern", 9_000)] {
         shop.fabrics.push(FabricTerms { code: code.into(), name: name.into(), ..kelp() });
         shop.steady(code, MONDAY - 364, 60, left);
