@@ -8,6 +8,7 @@ use std::path::PathBuf;
 use std::process::Command;
 use std::time::Duration;
 
+use base64::prelude::{BASE64_STANDARD, Engine as _};
 use pennantryd::catalogue::{SALTMERE_LOFT, open};
 use pennantryd::clock::Clock;
 use pennantryd::stock::Stock;
@@ -16,6 +17,9 @@ use pennantryd::{Config, start};
 use crate::contract_source::top;
 use crate::tools::{NPM, said};
 
+/// A picture of one green point, as PNG (ISO/IEC 15948).
+const PICTURE: &str =
+    "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAIAAACQd1PeAAAADElEQVR4nGOwz/YHAAHmAPo41bfNAAAAAElFTkSuQmCC";
 /// Time to finish what is in flight.
 const STOP: Duration = Duration::from_secs(10);
 
@@ -40,7 +44,13 @@ fn chromium() -> PathBuf {
 /// Runs one program of `tests/browser` against a server of its own.
 async fn in_a_browser(program: &str) {
     let folder = tempfile::tempdir().unwrap();
-    let catalogue = open(SALTMERE_LOFT).unwrap().into();
+    let pictures = folder.path().join("pictures");
+    std::fs::create_dir(&pictures).unwrap();
+    std::fs::write(pictures.join("kelp.png"), BASE64_STANDARD.decode(PICTURE).unwrap()).unwrap();
+    let swatch = "code = \"kelp\"\n";
+    let photographed =
+        format!("{swatch}picture = \"kelp.png\"\npicture_across_mm = 160\npicture_along_mm = 240\n");
+    let catalogue = open(&SALTMERE_LOFT.replacen(swatch, &photographed, 1)).unwrap().into();
     let config = Config {
         data: Some(folder.path().to_owned()),
         stock: Stock::Embedded,

@@ -10,11 +10,12 @@ import { PRIVATE, PUBLIC, answered, post, receive, scenes, type } from "./tools.
 const orders = [];
 const server = createServer(async (request, response) => {
   if (request.method === "GET") {
+    const given = new URL(request.url, "http://shop").searchParams.get("given") ?? 'destination="GB"';
     response.setHeader("Content-Type", "text/html; charset=utf-8");
     response.setHeader("Content-Security-Policy", `default-src 'none'; script-src ${PUBLIC}; connect-src ${PUBLIC}; img-src ${PUBLIC} data:; form-action 'self'; base-uri 'none'`);
     response.end(`<!doctype html><html lang="en"><title>A shop</title><h1>Bunting</h1>
 <script type="module" src="${PUBLIC}/made-to-order.js"></script>
-<form method="post" action="/order"><made-to-order name="bunting" destination="GB"></made-to-order>
+<form method="post" action="/order"><made-to-order name="bunting" ${given}></made-to-order>
 <p><button>Order</button></p></form></html>`);
     return;
   }
@@ -68,7 +69,34 @@ const told = async (page) => {
   assert.equal(detail.violations[0].field, "flaggedMm");
 };
 
+const given = async (page) => {
+  const keys = [];
+  page.on("request", (request) => {
+    if (request.url().endsWith("/v1/quotes") && request.method() === "POST") keys.push(request.headers().authorization);
+  });
+  await page.goto(`${SHOP}?given=${encodeURIComponent('design="minnow" locale="de-DE" destination="de" key="pk-1"')}`);
+  await type(page, "length", "2,5 m");
+  const quote = await answered(page, "quote.layout.flaggedMm === 2500");
+  assert.deepEqual([quote.understood.designCode, quote.understood.destination.countryCode], ["minnow", "DE"]);
+  assert.ok(keys.length > 0 && keys.every((key) => key === "Bearer pk-1"), keys.join());
+  assert.match(await page.locator("made-to-order .total").innerText(), /,\d\d\s£/);
+  // a design that the page has fixed is not asked for
+  assert.equal(await page.locator("made-to-order #mto-design").count(), 0);
+};
+
+const styled = async (page) => {
+  await page.goto(SHOP);
+  await page.locator("made-to-order #mto-length").waitFor();
+  const ground = () => page.evaluate(() => getComputedStyle(document.querySelector("made-to-order")).backgroundColor);
+  const before = await ground();
+  await page.evaluate(() => document.querySelector("made-to-order").style.setProperty("--mto-paper", "rgb(1, 2, 3)"));
+  assert.equal(await ground(), "rgb(1, 2, 3)");
+  assert.notEqual(before, "rgb(1, 2, 3)");
+};
+
 await scenes([
   ["an order from a page of another origin to confirmed", {}, ordered],
   ["a problem is told to the page", {}, told],
+  ["attributes: design, locale, destination, key", {}, given],
+  ["its look follows the page's variables", {}, styled],
 ]);

@@ -1,6 +1,7 @@
 /**
  * The form on its own page, in a browser: the main path, each kind of error, keys alone, slow and
- * failing networks, links, the back button, and two tabs on the last metre.
+ * failing networks, links, the back button, loading again, two tabs on the last metre, every choice, ways to keep a
+ * day, all that is said, and a photograph.
  *
  * What is checked against: the gateway's own answers to the same question, asked from here.
  */
@@ -210,6 +211,47 @@ const linked = async (page) => {
   await answered(page, "quote.layout.flaggedMm === 4000");
 };
 
+const comingBack = async (page) => {
+  for (const [code, metres] of [["kelp", 2], ["chandlers-rope", 2], ["lamp-oil", 2], ["bosun-25", 20]]) await receive(code, metres);
+  await page.goto(PUBLIC);
+  await type(page, "length", "2.3 m");
+  await nobodyNear(page);
+  const asked = "quote.layout.flaggedMm === 2300 && quote.understood.near?.who === 'WHO_NO_CHILD'";
+  await answered(page, `${asked} && quote.shelf.available`);
+  const held = page.evaluate(() => new Promise((done) => document.addEventListener("hold", (event) => done(event.detail), { once: true })));
+  await page.locator("made-to-order [data-key=hold]").click();
+  const { reservationId, quoteId } = await held;
+  // loaded again, the choices and the hold are there
+  await page.reload();
+  assert.equal((await answered(page, asked)).quoteId, quoteId);
+  await page.locator("made-to-order .clock").waitFor();
+  assert.equal(await page.locator("made-to-order [data-key=hold]").count(), 0);
+  // and so they are after a look at another page
+  await page.goto("about:blank");
+  await page.goBack();
+  await answered(page, asked);
+  await page.locator("made-to-order [data-key=release]").click();
+  await page.locator("made-to-order .clock").waitFor({ state: "detached" });
+  assert.equal((await (await fetch(`${PUBLIC}/v1/reservations/${reservationId}`)).json()).state, "RESERVATION_STATE_RELEASED");
+  // one that ended elsewhere is not spoken of
+  const again = page.evaluate(() => new Promise((done) => document.addEventListener("hold", (event) => done(event.detail), { once: true })));
+  await page.locator("made-to-order [data-key=hold]").click();
+  const ended = await again;
+  await fetch(`${PUBLIC}/v1/reservations/${ended.reservationId}`, { method: "DELETE" });
+  await page.reload();
+  await answered(page, asked);
+  await page.locator("made-to-order [data-key=hold]").waitFor();
+  assert.equal(await page.locator("made-to-order .clock").count(), 0);
+  // what is to be written on pennants stays nowhere, and a link goes before what was chosen
+  await page.locator("made-to-order details.more > summary").click();
+  await field(page, "lettering").fill("MARLA");
+  await answered(page, "quote.understood.lettering === 'MARLA'");
+  assert.ok(!/marla/i.test(await page.evaluate(() => JSON.stringify({ ...sessionStorage, ...localStorage }))));
+  await page.goto("about:blank");
+  await page.goto(`${PUBLIC}/#made-to-order?l=4000000`);
+  await answered(page, "quote.layout.flaggedMm === 4000 && quote.understood.lettering === undefined");
+};
+
 const lastMetre = async (page, context, faults) => {
   // 0.80 m of it and no more: one string takes it
   await receive("quay-stone", 0.8, "LAST");
@@ -237,6 +279,100 @@ const lastMetre = async (page, context, faults) => {
   await page.locator("made-to-order .clock").waitFor({ state: "detached", timeout: LONG });
 };
 
+const ordered = async (page) => {
+  await page.goto(PUBLIC);
+  // no more than three questions are open at first
+  await page.locator("made-to-order #mto-length").waitFor();
+  const questions = page.locator("made-to-order section.question h3");
+  const asked = (await questions.allInnerTexts()).map((words) => words.replace(/\s+/g, " "));
+  assert.deepEqual(asked, ["1 How long?", "2 Which cloths?", "3 Where, and who is near?"]);
+  assert.equal(await page.locator("made-to-order details.more").getAttribute("open"), null);
+  await type(page, "length", "6.2 m");
+  await answered(page, "quote.layout.flaggedMm === 6200");
+  await page.locator("made-to-order details.more > summary").click();
+  const order = "quote.understood.colourOrder.fabricCodes.join()";
+  await page.locator("made-to-order [data-key=earlier-lamp-oil]").click();
+  await answered(page, `${order} === 'kelp,lamp-oil,chandlers-rope'`);
+  // the last is dragged to the top by its dots
+  const grip = await page.locator('made-to-order .order li[data-code="chandlers-rope"] .grip').boundingBox();
+  const first = await page.locator("made-to-order .order li").first().boundingBox();
+  await page.mouse.move(grip.x + grip.width / 2, grip.y + grip.height / 2);
+  await page.mouse.down();
+  await page.mouse.move(grip.x + grip.width / 2, first.y + 4, { steps: 6 });
+  await page.mouse.up();
+  const quote = await answered(page, `${order} === 'chandlers-rope,kelp,lamp-oil'`);
+  assert.equal(quote.layout.positions.marks[0].fabricCode, "chandlers-rope");
+  await page.locator("made-to-order [data-key=remove-kelp]").click();
+  await answered(page, `${order} === 'chandlers-rope,lamp-oil'`);
+  // shape, ends and both sides are asked for as they are chosen
+  await page.locator("made-to-order input[name=mto-shape][value=SHAPE_SWALLOWTAIL]").check();
+  await answered(page, "quote.understood.pennant.shape === 'SHAPE_SWALLOWTAIL'");
+  await field(page, "ends").selectOption("END_STYLE_LOOP");
+  await type(page, "loop", "10 cm");
+  await answered(page, "quote.understood.finish?.ends[0].loopMm === 100");
+  const sides = await field(page, "sides").locator("option").evaluateAll((options) => options.map(({ value }) => value));
+  const both = sides.find((kind) => kind.startsWith("CONSTRUCTION_DOUBLE"));
+  if (both) {
+    await field(page, "sides").selectOption(both);
+    await answered(page, `quote.understood.construction === '${both}'`);
+  }
+  await field(page, "destination").selectOption("DE");
+  await answered(page, "quote.understood.destination.countryCode === 'DE'");
+};
+
+const aDay = async (page) => {
+  await page.goto(PUBLIC);
+  await type(page, "length", "60 m");
+  const plain = await answered(page, "quote.layout.flaggedMm === 60000");
+  await page.locator("made-to-order details.more > summary").click();
+  // the day before it arrives cannot be kept as it is; what would keep it is the answer's own list
+  const before = new Date(Date.parse(plain.dates.arriveTo) - 86_400_000).toISOString().slice(0, 10);
+  await field(page, "day").fill(before);
+  const quote = await answered(page, `quote.understood.wantedDate === '${before}'`);
+  assert.equal(quote.dates.wantedKept, false);
+  assert.equal(await page.locator("made-to-order .ways li").count(), quote.dates.ways.length);
+  assert.ok(quote.dates.ways.length > 0, "this shop has a way to keep that day");
+  await page.locator("made-to-order .ways button").first().click();
+  const kept = await answered(page, "quote.dates.wantedKept === true");
+  assert.equal(kept.price.total.minorUnits, quote.dates.ways[0].total.minorUnits);
+};
+
+const said = async (page) => {
+  await page.goto(PUBLIC);
+  await type(page, "length", "6.2 m");
+  const quote = await answered(page, "quote.layout.flaggedMm === 6200");
+  const all = (await page.locator("made-to-order .form").innerText()).replace(/\s+/g, " ");
+  const minor = ({ minorUnits }) => `£${BigInt(minorUnits) / 100n}.${String(BigInt(minorUnits) % 100n).padStart(2, "0")}`;
+  const money = [...quote.price.lines.map(({ amount }) => amount), quote.price.total, quote.price.tax.included, quote.price.tax.net, quote.price.perMetre];
+  for (const amount of money) assert.ok(all.includes(minor(amount)), minor(amount));
+  const { maker } = await (await fetch(`${PUBLIC}/v1/catalogue`)).json();
+  const { withdrawal } = quote.price;
+  const words = [withdrawal.reason, withdrawal.source, quote.child.scope, maker.name, maker.postalAddress, maker.electronicAddress, maker.responsiblePerson, ...quote.leaflet];
+  for (const word of words) assert.ok(all.includes(word.replace(/\s+/g, " ")), word);
+  for (const { message, field: of } of quote.notices) {
+    if (!of.startsWith("near")) assert.ok(all.includes(message.replace(/\s+/g, " ")), message);
+  }
+  assert.ok(!/\b(safe|compliant)\b/i.test(all), "nothing is cleared");
+};
+
+const photographed = async (page) => {
+  await page.goto(PUBLIC);
+  await type(page, "length", "6.2 m");
+  await answered(page, "quote.layout.flaggedMm === 6200");
+  const image = page.locator("made-to-order pattern#mto-cloth-kelp image");
+  // 160 mm across and 240 mm along, as the catalogue of these tests says; the drawing is in mm
+  assert.deepEqual([await image.getAttribute("width"), await image.getAttribute("height")], ["160", "240"]);
+  const href = await image.getAttribute("href");
+  assert.equal(href, `${PUBLIC}/pictures/kelp.png`);
+  const size = await page.evaluate(async (address) => {
+    const picture = new Image();
+    picture.src = address;
+    await picture.decode();
+    return [picture.naturalWidth, picture.naturalHeight];
+  }, href);
+  assert.deepEqual(size, [1, 1]);
+};
+
 await scenes([
   ["a length is typed, drawn and priced", {}, main],
   ["feet, inches and fractions", {}, feet],
@@ -247,5 +383,10 @@ await scenes([
   ["a slow network", {}, slow],
   ["a failing network", {}, failing],
   ["a link, and back", {}, linked],
+  ["loaded again, and come back to", {}, comingBack],
   ["two tabs on the last metre", {}, lastMetre],
+  ["three questions first; then order, shape, ends, sides, destination", { viewport: { width: 1280, height: 2000 } }, ordered],
+  ["a day that is missed, and a way to keep it", {}, aDay],
+  ["all that the answer says is shown", {}, said],
+  ["a photograph is laid to scale", {}, photographed],
 ]);

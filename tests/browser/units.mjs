@@ -1,8 +1,10 @@
 // The form's parts that need no page. Run: node --test tests/browser/units.mjs
 import assert from "node:assert/strict";
-import { readFileSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { test } from "node:test";
+import { gzipSync } from "node:zlib";
 
+const assets = new URL("../../services/pennantryd/src/form/assets/", import.meta.url);
 const home = new URL("../../services/pennantryd/src/form/assets/made-to-order/", import.meta.url);
 const part = (name) => import(new URL(name, home));
 const { read, imperialWords, metricWords, both, millimetres } = await part("lengths.js");
@@ -229,4 +231,15 @@ test("the gateway's refusals are passed on as they are", async () => {
   assert.equal(sent.url, "https://shop.example/v1/reservations");
   assert.equal(sent.request.headers["idempotency-key"], "once");
   assert.equal(sent.request.credentials, "omit");
+});
+
+// What a page that carries the form fetches: the element, its modules and one language.
+test("it is under 60 kB as gzip packs it, in each language", () => {
+  const packed = (name) => gzipSync(readFileSync(new URL(name, assets)), { level: 6 }).length;
+  const modules = readdirSync(new URL("made-to-order/", assets)).filter((name) => name.endsWith(".js"));
+  const all = ["made-to-order.js", ...modules.map((name) => `made-to-order/${name}`)].map(packed);
+  for (const language of readdirSync(new URL("made-to-order/text/", assets))) {
+    const bytes = [...all, packed(`made-to-order/text/${language}`)].reduce((sum, one) => sum + one, 0);
+    assert.ok(bytes > 10_000 && bytes < 60_000, `${language}: ${bytes}`);
+  }
 });

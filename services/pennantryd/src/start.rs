@@ -22,7 +22,7 @@ use crate::admin::{self, Admin};
 use crate::catalogue::{self, LoadError};
 use crate::clock::Clock;
 use crate::doors::route::Counted;
-use crate::doors::{Calls, gateway, grpc, key, origins, stack, twin};
+use crate::doors::{Calls, cors, gateway, grpc, key, stack, twin};
 use crate::folder::Folder;
 use crate::form;
 use crate::listen::{self, Limits, Stop, Stopper, http1, private};
@@ -229,7 +229,7 @@ async fn spawn(
     };
     let pictures = form::Pictures { service: service.clone(), data: config.data.clone() };
     let public_routes = gateway::router(calls(Door::Public)).merge(form::router(pictures));
-    let gateway = origins::any(stack(public_routes, Counted::PUBLIC, metrics.clone()));
+    let gateway = cors::any_origin(stack(public_routes, Counted::PUBLIC, metrics.clone()));
     let twin = stack(twin::router(calls(Door::Private)), Counted::PRIVATE, metrics.clone());
     let look = Admin { service: service.clone(), metrics: metrics.clone(), stop: stop.clone() };
     let look = stack(admin::router(look), Counted::ADMIN, metrics.clone());

@@ -3,14 +3,14 @@
 mod reservations;
 
 use axum::Router;
-use axum::body::Body;
 use axum::extract::{Request, State};
 use axum::response::Response;
 use axum::routing::{MethodFilter, MethodRouter, on};
-use http::{HeaderMap, HeaderValue, Method, StatusCode, header};
+use http::{HeaderValue, Method};
 use pennantry_contract::table::{self, METHODS};
 use pennantry_contract::v1;
 
+use super::kept::kept;
 use super::{Calls, Refusal, answer, part};
 use crate::failure::Failure;
 
@@ -70,29 +70,12 @@ async fn catalogue(State(calls): State<Calls>, request: Request) -> Result<Respo
     let response = calls.service.get_catalogue(calls.door, &v1::GetCatalogueRequest {})?;
     let catalogue = part(response.catalogue)?;
     let tag = tag(&catalogue.revision)?;
-    let mut response = if is_known(request.headers(), &tag) { unchanged() } else { answer(&catalogue)? };
-    response.headers_mut().insert(header::ETAG, tag);
-    // Kept by whoever likes, asked again every time.
-    response.headers_mut().insert(header::CACHE_CONTROL, HeaderValue::from_static("no-cache"));
-    Ok(response)
-}
-
-fn unchanged() -> Response {
-    let mut response = Response::new(Body::empty());
-    *response.status_mut() = StatusCode::NOT_MODIFIED;
-    response
+    kept(request.headers(), tag, || answer(&catalogue))
 }
 
 fn tag(revision: &str) -> Result<HeaderValue, Failure> {
     HeaderValue::from_str(&format!("\"{revision}\""))
         .map_err(|_| Failure::internal("a revision that cannot be an entity tag"))
-}
-
-/// Whether `If-None-Match` names the tag; compared weakly (RFC 9110 section 13.1.2).
-fn is_known(headers: &HeaderMap, tag: &HeaderValue) -> bool {
-    let lists = headers.get_all(header::IF_NONE_MATCH).iter().filter_map(|list| list.to_str().ok());
-    let mut tags = lists.flat_map(|list| list.split(',')).map(str::trim);
-    tags.any(|given| given == "*" || given.strip_prefix("W/").unwrap_or(given).as_bytes() == tag.as_bytes())
 }
 
 #[cfg(test)]

@@ -13,15 +13,16 @@
 
 mod pictures;
 
-use std::sync::LazyLock;
-
 use axum::Router;
 use axum::body::{Body, Bytes};
 use axum::extract::Request;
 use axum::response::Response;
 use axum::routing::get;
-use http::{HeaderMap, HeaderValue, StatusCode, header};
+use http::{HeaderValue, header};
 use sha2::{Digest, Sha256};
+
+use crate::doors::Refusal;
+use crate::doors::kept::kept;
 
 pub use pictures::{Pictures, media, path as picture_path};
 
@@ -71,6 +72,7 @@ assets! {
     "/made-to-order/geometry.js" "made-to-order/geometry.js" SCRIPT,
     "/made-to-order/hold.js" "made-to-order/hold.js" SCRIPT,
     "/made-to-order/lengths.js" "made-to-order/lengths.js" SCRIPT,
+    "/made-to-order/memory.js" "made-to-order/memory.js" SCRIPT,
     "/made-to-order/money.js" "made-to-order/money.js" SCRIPT,
     "/made-to-order/more.js" "made-to-order/more.js" SCRIPT,
     "/made-to-order/page.js" "made-to-order/page.js" SCRIPT,
@@ -82,22 +84,19 @@ assets! {
     "/made-to-order/text/en.json" "made-to-order/text/en.json" JSON,
 }
 
-/// Their entity tags, in their order.
-static TAGS: LazyLock<Vec<String>> = LazyLock::new(|| {
-    let tag = |asset: &Asset| {
-        let digest = Sha256::digest(asset.body);
-        let hex: Vec<String> = digest.iter().take(12).map(|byte| format!("{byte:02x}")).collect();
-        format!("\"{}\"", hex.concat())
-    };
-    ASSETS.iter().map(tag).collect()
-});
+/// The entity tag of a file: as long as nothing in it changes, neither does it.
+fn tag(asset: &Asset) -> Option<HeaderValue> {
+    let digest = Sha256::digest(asset.body);
+    let hex: Vec<String> = digest.iter().take(12).map(|byte| format!("{byte:02x}")).collect();
+    HeaderValue::try_from(format!("\"{}\"", hex.concat())).ok()
+}
 
 /// The form, and the photographs where there is a folder.
 pub fn router(pictures: Pictures) -> Router {
     let mut router = Router::new();
-    for (asset, tag) in ASSETS.iter().zip(TAGS.iter()) {
-        router =
-            router.route(asset.path, get(move |request: Request| async move { file(asset, tag, &request) }));
+    for (asset, tag) in ASSETS.iter().filter_map(|asset| Some((asset, tag(asset)?))) {
+        let answer = move |request: Request| std::future::ready(file(asset, &tag, &request));
+        router = router.route(asset.path, get(answer));
     }
     router.merge(pictures::router(pictures))
 }
@@ -108,42 +107,22 @@ pub fn route(path: &str) -> Option<&'static str> {
     asset.or_else(|| path.starts_with(pictures::PREFIX).then_some("/pictures/{file}"))
 }
 
-fn file(asset: &Asset, tag: &str, request: &Request) -> Response {
-    let mut response = kept(request.headers(), tag, || Bytes::from_static(asset.body), asset.media);
-    let headers = response.headers_mut();
-    if asset.media == HTML {
-        headers.insert(header::CONTENT_SECURITY_POLICY, HeaderValue::from_static(POLICY));
-        headers.insert(header::REFERRER_POLICY, HeaderValue::from_static("no-referrer"));
-    }
-    response
+fn file(asset: &Asset, tag: &HeaderValue, request: &Request) -> Result<Response, Refusal> {
+    kept(request.headers(), tag.clone(), || {
+        let mut response = body(Bytes::from_static(asset.body), asset.media);
+        if asset.media == HTML {
+            let headers = response.headers_mut();
+            headers.insert(header::CONTENT_SECURITY_POLICY, HeaderValue::from_static(POLICY));
+            headers.insert(header::REFERRER_POLICY, HeaderValue::from_static("no-referrer"));
+        }
+        Ok(response)
+    })
 }
 
-/// An answer that may be kept and is asked for again: the body where the asker has another.
-fn kept(asked: &HeaderMap, tag: &str, body: impl FnOnce() -> Bytes, media: &'static str) -> Response {
-    let mut response = if is_known(asked, tag) {
-        let mut unchanged = Response::new(Body::empty());
-        *unchanged.status_mut() = StatusCode::NOT_MODIFIED;
-        unchanged
-    } else {
-        let mut whole = Response::new(Body::from(body()));
-        whole.headers_mut().insert(header::CONTENT_TYPE, HeaderValue::from_static(media));
-        whole
-    };
-    let headers = response.headers_mut();
-    headers.insert(header::CACHE_CONTROL, HeaderValue::from_static("no-cache"));
-    if let Ok(tag) = HeaderValue::from_str(tag) {
-        headers.insert(header::ETAG, tag);
-    }
+fn body(bytes: Bytes, media: &'static str) -> Response {
+    let mut response = Response::new(Body::from(bytes));
+    response.headers_mut().insert(header::CONTENT_TYPE, HeaderValue::from_static(media));
     response
-}
-
-/// Whether `If-None-Match` names the tag; compared weakly (RFC 9110 section 13.1.2).
-pub fn is_known(headers: &HeaderMap, tag: &str) -> bool {
-    let weak = |tag: &str| tag.strip_prefix("W/").unwrap_or(tag).to_owned();
-    let wanted = weak(tag);
-    let lists = headers.get_all(header::IF_NONE_MATCH).iter().filter_map(|list| list.to_str().ok());
-    let mut tags = lists.flat_map(|list| list.split(',')).map(str::trim);
-    tags.any(|given| given == "*" || weak(given) == wanted)
 }
 
 #[cfg(test)]

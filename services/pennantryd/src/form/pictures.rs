@@ -11,9 +11,11 @@ use axum::extract::rejection::PathRejection;
 use axum::extract::{Path, Request, State};
 use axum::response::Response;
 use axum::routing::get;
+use http::HeaderValue;
 use pennantry_contract::reasons::Kind;
 
 use crate::doors::Refusal;
+use crate::doors::kept::kept;
 use crate::failure::Failure;
 use crate::service::Service;
 
@@ -77,7 +79,7 @@ async fn picture(
     let file = folder.join(&name);
     let read = tokio::task::spawn_blocking(move || read(&file)).await;
     match read.map_err(|fault| Failure::internal(&fault.to_string()))? {
-        Ok((tag, bytes)) => Ok(super::kept(request.headers(), &tag, || bytes, media)),
+        Ok((tag, bytes)) => kept(request.headers(), tag, || Ok(super::body(bytes, media))),
         Err(fault) => {
             // the owner's to mend; the form draws the cloth instead
             tracing::warn!(%fault, file = name, "a picture that the catalogue names cannot be shown");
@@ -87,11 +89,13 @@ async fn picture(
 }
 
 /// A file and a tag that changes with it.
-fn read(file: &std::path::Path) -> io::Result<(String, Bytes)> {
+fn read(file: &std::path::Path) -> io::Result<(HeaderValue, Bytes)> {
     let about = std::fs::metadata(file)?;
     if !about.is_file() || about.len() > MOST_BYTES {
         return Err(io::Error::other(format!("it is no file of at most {MOST_BYTES} bytes")));
     }
     let changed = about.modified()?.duration_since(UNIX_EPOCH).map_or(0, |since| since.as_millis());
-    Ok((format!("W/\"{:x}-{changed:x}\"", about.len()), Bytes::from(std::fs::read(file)?)))
+    let tag =
+        HeaderValue::try_from(format!("W/\"{:x}-{changed:x}\"", about.len())).map_err(io::Error::other)?;
+    Ok((tag, Bytes::from(std::fs::read(file)?)))
 }

@@ -46,6 +46,16 @@ fn every_module_that_is_imported_is_served() {
     }
 }
 
+/// The page asks for all modules at once, not for each when the one before it has come.
+#[test]
+fn the_page_names_every_module() {
+    let modules = ASSETS.iter().filter(|asset| asset.media == SCRIPT).map(|asset| asset.path);
+    let page = std::str::from_utf8(ASSETS.iter().find(|asset| asset.path == "/").unwrap().body).unwrap();
+    let named: Vec<&str> = page.split('"').filter(|part| part.ends_with(".js")).collect();
+    assert_eq!(named.iter().copied().collect::<BTreeSet<_>>(), modules.collect::<BTreeSet<_>>());
+    assert_eq!(named.iter().collect::<BTreeSet<_>>().len(), named.len(), "{named:?}");
+}
+
 #[tokio::test]
 async fn the_page_runs_and_asks_nothing_from_elsewhere() {
     let running = start(config()).await.unwrap();

@@ -8,7 +8,8 @@
  * `destination` (country code). Events, which bubble out of the shadow: `quote`, `hold` and
  * `problem`; their detail is the gateway's message as it came. In a <form> it submits
  * `quoteId`, `token`, `reservationId`, `summary` and `totalMinor`, and holds the form back
- * until there is a quote that may be ordered.
+ * until there is a quote that may be ordered. What stands within the tag is shown until the
+ * form is there.
  *
  * Everything comes from the origin of this file, and nothing goes anywhere else.
  */
@@ -39,6 +40,8 @@ export class MadeToOrder extends HTMLElement {
   constructor() {
     super();
     this.#shadow.adoptedStyleSheets = [sheet()];
+    // what the page put into the tag is shown until the form is there
+    this.#shadow.append(el("slot"));
     // the browser would look for one control to point at; this form leads there itself
     this.addEventListener("invalid", (event) => {
       event.preventDefault();
@@ -65,6 +68,7 @@ export class MadeToOrder extends HTMLElement {
 
   /** Called by the page's form when it is reset. */
   formResetCallback() {
+    this.#form?.memory.forgetChoices();
     this.#begin();
   }
 

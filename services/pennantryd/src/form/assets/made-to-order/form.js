@@ -8,6 +8,7 @@ import { Findings } from "./findings.js";
 import { Asker, Problem } from "./gateway.js";
 import { Hold } from "./hold.js";
 import { both, micrometres } from "./lengths.js";
+import { Memory } from "./memory.js";
 import { more } from "./more.js";
 import { Problems } from "./problems.js";
 import { howLong, whereAndWho, whichCloths } from "./questions.js";
@@ -32,7 +33,8 @@ export class Form {
     this.given = given;
     this.fixedDesign = Boolean(given.design);
     this.imperial = ["US", "LR", "MM"].includes(new Intl.Locale(text.locale).region ?? "");
-    this.choices = { ...fresh(), ...given, ...this.#linked() };
+    this.memory = new Memory(this.origin, given.design);
+    this.choices = { ...fresh(), ...given, ...this.#found(this.memory.choices ?? fromFragment(location.hash)) };
     this.quote = null;
     this.asker = new Asker((question, signal) => gateway.quote(question, signal));
     this.drawing = new Drawing(text, this.origin);
@@ -46,6 +48,7 @@ export class Form {
     this.#build();
     this.#refresh();
     this.#ask();
+    this.hold.resume();
   }
 
   #build() {
@@ -84,16 +87,17 @@ export class Form {
     }
   }
 
-  /** What a link brought along, but for what the page itself has said. */
-  #linked() {
-    const linked = fromFragment(location.hash) ?? {};
-    if (this.fixedDesign) delete linked.design;
-    return linked;
+  /** What a link or the tab brought along, but for what the page itself has said. */
+  #found(choices) {
+    const found = choices ?? {};
+    if (this.fixedDesign) delete found.design;
+    return found;
   }
 
   /** Takes up the choices of a link that was followed on the same page. */
   follow() {
-    if (fromFragment(location.hash)) this.set({ ...fresh(), ...this.given, ...this.#linked(), lettering: this.choices.lettering });
+    const linked = fromFragment(location.hash);
+    if (linked) this.set({ ...fresh(), ...this.given, ...this.#found(linked), lettering: this.choices.lettering });
   }
 
   /** Lets a control keep up with choices that were made elsewhere. */
@@ -128,6 +132,7 @@ export class Form {
     if (["lengthUm", "dipUm", "swagCount", "tailUm", "lettering", "design", "shape"].some(other) && !("count" in changes)) Object.assign(next, { count: null, leftover: "" });
     if (other("design") && !("shape" in changes)) Object.assign(next, { shape: "", construction: "", fabrics: [] });
     this.choices = next;
+    this.memory.keepChoices(next);
     this.#refresh();
     if (JSON.stringify(before) !== JSON.stringify(next)) this.#ask();
     else if (this.problems.any) this.#stale("answer.mend");

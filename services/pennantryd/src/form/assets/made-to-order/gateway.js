@@ -42,6 +42,10 @@ export class Gateway {
     return this.#call("POST", "/v1/reservations", hold, { requestKey });
   }
 
+  reservation(id) {
+    return this.#call("GET", `/v1/reservations/${encodeURIComponent(id)}`);
+  }
+
   extend(id, seconds, requestKey) {
     return this.#call("POST", `/v1/reservations/${encodeURIComponent(id)}/extend`, { seconds }, { requestKey });
   }
@@ -89,7 +93,7 @@ export class Asker {
    * @param {(question: object, signal: AbortSignal) => Promise<object>} ask
    * @param {number} [pauseMs]
    */
-  constructor(ask, pauseMs = 40) {
+  constructor(ask, pauseMs = 24) {
     this.#ask = ask;
     this.#pauseMs = pauseMs;
   }

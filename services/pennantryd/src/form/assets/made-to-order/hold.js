@@ -36,6 +36,28 @@ export class Hold {
     return reservation && this.#lasts() && reservation.quoteId === quote.quoteId ? reservation.reservationId : "";
   }
 
+  /** Takes up a hold that was taken before the page was loaded, where it lasts. */
+  async resume() {
+    const { memory, gateway } = this.#form;
+    const name = memory.hold;
+    if (!name) return;
+    try {
+      const found = await gateway.reservation(name);
+      if (this.reservation || this.#busy) return;
+      this.reservation = found;
+      if (!this.#lasts()) this.#forget();
+      this.#form.heldChanged();
+    } catch (problem) {
+      // a shop that is not reached may still hold it
+      if (problem.detail?.status === 404) this.#forget();
+    }
+  }
+
+  #forget() {
+    this.reservation = null;
+    this.#form.memory.keepHold("");
+  }
+
   #lasts() {
     const { reservation } = this;
     return reservation?.state === "RESERVATION_STATE_HELD" && Date.parse(reservation.expireTime) > Date.now();
@@ -129,6 +151,7 @@ export class Hold {
     this.show(this.#quote);
     try {
       this.reservation = await act();
+      form.memory.keepHold(this.#lasts() ? this.reservation.reservationId : "");
       // an answer came: another hold with the same content would be another hold
       this.#tried = "";
       this.#warned = false;

@@ -16,7 +16,7 @@ use super::{key, request_id};
 const KEPT: Duration = Duration::from_hours(1);
 
 /// The same service, for pages of any origin.
-pub fn any<S>(service: S) -> Cors<S> {
+pub fn any_origin<S>(service: S) -> Cors<S> {
     let layer = CorsLayer::new()
         .allow_origin(Any)
         .allow_methods([Method::GET, Method::POST, Method::DELETE])
