@@ -74,6 +74,11 @@ async fn in_a_browser(program: &str) {
 }
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn the_form_goes_on_when_something_is_in_the_way() {
+    in_a_browser("trouble.mjs").await;
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn the_form_is_filled_in_and_ends_in_a_hold() {
     in_a_browser("form.mjs").await;
 }

@@ -29,15 +29,15 @@ const main = async (page) => {
   const minor = BigInt(own.price.total.minorUnits);
   assert.equal(await text(page, ".total"), `£${minor / 100n}.${String(minor % 100n).padStart(2, "0")}`);
   assert.equal((await text(page, "output[for=mto-length]")).replace(/\s/g, " "), "6.2 m ≈ 20 ft 4 1/8 in");
-  // every pennant's upper corners are the answer's, to the last digit
+  // every pennant's corners are the answer's, to the last digit: a triangle's point hangs in its middle
   for (const code of new Set(own.layout.positions.marks.map((mark) => mark.fabricCode))) {
     const d = await page.locator(`made-to-order path[data-fabric="${code}"]`).getAttribute("d");
     const marks = own.layout.positions.marks.filter((mark) => mark.fabricCode === code);
     const starts = d.split("M").filter(Boolean);
     assert.equal(starts.length, marks.length, code);
     starts.forEach((path, index) => {
-      const numbers = path.match(/-?\d+(?:\.\d+)?/g).map(Number);
-      assert.ok(numbers.includes(marks[index].leftMm) && numbers.includes(marks[index].rightMm), `${code} ${index}: ${path}`);
+      const { leftMm, rightMm } = marks[index];
+      assert.deepEqual(path.match(/-?\d+(?:\.\d+)?/g).map(Number), [leftMm, 0, rightMm, 0, (leftMm + rightMm) / 2, own.layout.topDropMm], `${code} ${index}`);
     });
   }
   // one more by a click is the alternative that the answer offered
@@ -45,6 +45,39 @@ const main = async (page) => {
   const more = await answered(page, "quote.layout.pennantCount === 30");
   assert.equal(more.layout.gapMm, own.layout.alternatives.find(({ pennantCount }) => pennantCount === 30).gapMm);
   assert.ok(asked.length > 5 && asked.every((url) => url.startsWith(`${PUBLIC}/`) || url.startsWith("data:")), asked.join("\n"));
+};
+
+const hanging = async (page) => {
+  await page.goto(PUBLIC);
+  await page.locator("made-to-order input[name=mto-measure][value=hang]").check();
+  await type(page, "length", "4 m");
+  await type(page, "dip", "30 cm");
+  const { layout } = await answered(page, "quote.understood.hang?.spanMm === 4000 && quote.understood.hang.dipMm === 300");
+  // a catenary of parameter a through hooks 4 m apart dips a (cosh(2 m / a) - 1), and x across from its
+  // middle is a sinh(x / a) along it (any textbook of mechanics)
+  let [low, high] = [1, 1e6];
+  while (high - low > 1e-9) {
+    const a = (low + high) / 2;
+    if (a * (Math.cosh(2000 / a) - 1) > 300) low = a;
+    else high = a;
+  }
+  const near = (is, wanted, what) => assert.ok(Math.abs(is - wanted) < 0.02, `${what}: ${is}, wanted ${wanted}`);
+  let drawn = 0;
+  for (const code of new Set(layout.positions.marks.map((mark) => mark.fabricCode))) {
+    const d = await page.locator(`made-to-order path[data-fabric="${code}"]`).getAttribute("d");
+    const marks = layout.positions.marks.filter((mark) => mark.fabricCode === code);
+    d.split("M").filter(Boolean).forEach((path, index) => {
+      const [x0, y0, x1, y1, tipX, tipY] = path.match(/-?\d+(?:\.\d+)?/g).map(Number);
+      for (const [x, y, s] of [[x0, y0, marks[index].leftMm], [x1, y1, marks[index].rightMm]]) {
+        near(low * Math.sinh(x / low), s, `${code} ${index} along the string`);
+        near(y, 300 - low * (Math.cosh(x / low) - 1), `${code} ${index} below the hooks`);
+      }
+      near(Math.hypot(tipX - (x0 + x1) / 2, tipY - (y0 + y1) / 2), layout.topDropMm, `${code} ${index} long`);
+      near(((tipX - (x0 + x1) / 2) * (x1 - x0) + (tipY - (y0 + y1) / 2) * (y1 - y0)) / Math.hypot(x1 - x0, y1 - y0), 0, `${code} ${index} square to the string`);
+      drawn += 1;
+    });
+  }
+  assert.equal(drawn, layout.pennantCount);
 };
 
 const feet = async (page) => {
@@ -375,6 +408,7 @@ const photographed = async (page) => {
 
 await scenes([
   ["a length is typed, drawn and priced", {}, main],
+  ["hooks, and the string drawn as it hangs", {}, hanging],
   ["feet, inches and fractions", {}, feet],
   ["held, extended, let go", {}, holding],
   ["what restricts is acknowledged, what is refused is not held", {}, acknowledging],

@@ -35,6 +35,8 @@ export class MadeToOrder extends HTMLElement {
   #gateway = new Gateway(HOME.origin);
   #form = null;
   #begun = 0;
+  #living = null;
+  #off = false;
   #follow = () => this.#form?.follow();
 
   constructor() {
@@ -57,8 +59,7 @@ export class MadeToOrder extends HTMLElement {
   disconnectedCallback() {
     removeEventListener("hashchange", this.#follow);
     this.#begun += 1;
-    this.#form?.stop();
-    this.#form = null;
+    this.#end();
   }
 
   attributeChangedCallback(name, before, now) {
@@ -69,7 +70,21 @@ export class MadeToOrder extends HTMLElement {
   /** Called by the page's form when it is reset. */
   formResetCallback() {
     this.#form?.memory.forgetChoices();
+    this.#end();
+    if (this.#living) this.#living.choices = {};
     this.#begin();
+  }
+
+  /** Called where a fieldset around it is disabled, or no longer. */
+  formDisabledCallback(off) {
+    this.#off = off;
+    this.#form?.root.toggleAttribute("inert", off);
+  }
+
+  #end() {
+    this.#living = this.#form?.living ?? this.#living;
+    this.#form?.stop();
+    this.#form = null;
   }
 
   /** The latest quote, or null. */
@@ -100,8 +115,7 @@ export class MadeToOrder extends HTMLElement {
   async #begin() {
     this.#begun += 1;
     const turn = this.#begun;
-    this.#form?.stop();
-    this.#form = null;
+    this.#end();
     this.#internals.setFormValue(null);
     this.#internals.setValidity({ valueMissing: true }, " ");
     const chosen = choose([this.getAttribute("locale"), this.closest("[lang]")?.lang, ...navigator.languages]);
@@ -109,14 +123,20 @@ export class MadeToOrder extends HTMLElement {
       const [text, catalogue] = await Promise.all([load(PARTS.href, chosen), this.#gateway.catalogue()]);
       if (turn !== this.#begun || !this.isConnected) return;
       this.#shadow.replaceChildren();
-      this.#form = new Form({ text, catalogue, gateway: this.#gateway, send: this.#send, value: this.#value }, this.#given());
+      this.#form = new Form({ text, catalogue, gateway: this.#gateway, send: this.#send, value: this.#value }, this.#given(), { name: this.#name(), living: this.#living });
       this.#form.root.lang = text.locale;
+      this.#form.root.toggleAttribute("inert", this.#off);
       this.#shadow.replaceChildren(this.#form.root);
     } catch (problem) {
       if (turn !== this.#begun) return;
       this.#shadow.replaceChildren(el("p", { role: "alert", class: "speechless" }, SPEECHLESS));
       this.#send("problem", problem.detail ?? { title: String(problem.message), violations: [] });
     }
+  }
+
+  /** Which of the page's elements it is, so that each remembers its own. */
+  #name() {
+    return this.id || String([...document.querySelectorAll("made-to-order")].indexOf(this));
   }
 
   #given() {
@@ -136,7 +156,7 @@ export class MadeToOrder extends HTMLElement {
     const refused = quote?.child?.outcome === "OUTCOME_REFUSE";
     if (!quote || refused) {
       this.#internals.setFormValue(null);
-      const words = form.text.get(refused ? "hold.refused" : "answer.missing");
+      const words = form.text.get(refused ? "hold.refused" : form.pending ? "answer.coming" : "answer.missing");
       if (anchor && this.#shadow.contains(anchor)) this.#internals.setValidity({ [refused ? "customError" : "valueMissing"]: true }, words, anchor);
       else this.#internals.setValidity({ valueMissing: true }, words);
       return;

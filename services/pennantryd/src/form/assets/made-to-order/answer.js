@@ -143,23 +143,31 @@ export class Answer {
       el("table", {}, el("caption", {}, text.get("lines.caption")), el("tbody", {},
         price.lines.map((line) => row(text.has(`line.${line.code}`) ? text.get(`line.${line.code}`) : line.text, line.amount, "", text.has(`line.${line.code}`) ? undefined : "en")),
         row(text.get("lines.total"), price.total, "sum"),
-        tax ? row(text.get("lines.tax", { name: tax.name, rate: tax.ratePercent }), tax.included, "fine") : "",
+        tax ? row(text.get("lines.tax", { name: tax.name, rate: text.exact.format(tax.ratePercent) }), tax.included, "fine") : "",
         tax ? row(text.get("lines.net"), tax.net, "fine") : "",
         row(text.get("lines.perMetre"), price.perMetre, "fine"))),
       price.breaks.length === 0 ? null : el("p", { class: "fine" }, text.get("lines.breaks"), " ",
-        text.list.format(price.breaks.map(({ quantity, offPercent }) => text.get("lines.break", { quantity, percent: offPercent })))),
+        text.list.format(price.breaks.map(({ quantity, offPercent }) => text.get("lines.break", { quantity, percent: text.exact.format(offPercent) })))),
       withdrawal ? el("p", { class: "withdrawal" }, el("strong", {}, text.get(`withdrawal.${withdrawal.right}`)), " ", el("span", { lang: "en" }, withdrawal.reason), " ", el("small", { lang: "en" }, withdrawal.source)) : null,
     ];
   }
 
   #also(quote, notices) {
     const { text } = this.#form;
-    const ends = quote.expireTime ? text.get("answer.until", { day: text.date(quote.expireTime.slice(0, 10)) }) : "";
+    const ends = quote.expireTime ? text.get("answer.until", { day: text.date(lastDay(quote.expireTime)) }) : "";
     return [
       notices.length === 0 ? null : el("ul", { class: "notices", lang: "en" }, notices.map(({ message }) => el("li", {}, message))),
       el("p", { class: "fine" }, ends),
     ];
   }
+}
+
+/**
+ * The last day on which a price holds that ends at a midnight of the shop's. Half a day before
+ * it is that day in UTC, too, from twelve hours west of it to twelve hours east.
+ */
+export function lastDay(instant) {
+  return new Date(Date.parse(instant) - 43_200_000).toISOString().slice(0, 10);
 }
 
 /** What a way to keep the day changes, and that alone. */

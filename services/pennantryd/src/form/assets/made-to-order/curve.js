@@ -45,14 +45,17 @@ export function straight(overallMm) {
 }
 
 /**
- * A string in swags. What is beyond the outer hooks is the end left for the knot, and hangs down.
+ * A string in swags, from hook to hook: where hooks are not evenly spaced along it, each swag is as
+ * wide and as deep as its share of the string. What is beyond the outer hooks is the end left for the knot, and hangs down.
  *
  * @param {{spanMm: number, dipMm?: number, swagCount?: number}} hang
  * @param {number} curveMm along all swags, as the answer says
  * @param {number} overallMm
+ * @param {number[]} [between] where the hooks between the outer ones are, in mm along the string from
+ *   its middle; evenly spaced where they are not told
  * @returns {Course}
  */
-export function hung(hang, curveMm, overallMm) {
+export function hung(hang, curveMm, overallMm, between = []) {
   const swags = hang.swagCount ?? 1;
   const span = hang.spanMm / swags;
   const dip = hang.dipMm ?? 0;
@@ -60,18 +63,29 @@ export function hung(hang, curveMm, overallMm) {
   const halfMm = curveMm / 2;
   const end = overallMm / 2;
   const a = dip > 0 ? span / (2 * parameter(span, dip)) : 0;
+  const even = Array.from({ length: swags - 1 }, (_, index) => -halfMm + (index + 1) * arc);
+  const ties = [-halfMm, ...(between.length === swags - 1 ? [...between].sort((one, other) => one - other) : even), halfMm];
+  const widest = Math.max(...ties.slice(1).map((tie, index) => tie - ties[index])) / arc;
   const at = (s) => {
     if (s < -halfMm) return { x: -hang.spanMm / 2, y: -halfMm - s };
     if (s > halfMm) return { x: hang.spanMm / 2, y: s - halfMm };
-    const swag = Math.min(swags - 1, Math.max(0, Math.floor((s + halfMm) / arc)));
-    const t = s + halfMm - (swag + 0.5) * arc;
-    const middle = -hang.spanMm / 2 + (swag + 0.5) * span;
+    let swag = 0;
+    while (swag < swags - 1 && s > ties[swag + 1]) swag += 1;
+    const [from, to] = [ties[swag], ties[swag + 1]];
+    const share = (to - from) / arc;
+    const t = s - (from + to) / 2;
+    const middle = ((from + to) / 2) * (span / arc);
     if (dip <= 0) return { x: middle + t, y: 0 };
-    return { x: middle + a * Math.asinh(t / a), y: dip - (t * t) / (Math.sqrt(a * a + t * t) + a) };
+    const own = a * share;
+    return { x: middle + own * Math.asinh(t / own), y: dip * share - (t * t) / (Math.sqrt(own * own + t * t) + own) };
   };
   const each = Math.max(10, Math.min(48, Math.round(600 / swags)));
   const stops = [-end];
-  for (let index = 0; index <= swags * each; index += 1) stops.push(-halfMm + (index * arc) / each);
+  for (let index = 0; index < swags * each; index += 1) {
+    const swag = Math.floor(index / each);
+    stops.push(ties[swag] + ((index % each) / each) * (ties[swag + 1] - ties[swag]));
+  }
+  stops.push(halfMm);
   stops.push(end);
-  return { at, stops, dipMm: dip, halfMm };
+  return { at, stops, dipMm: dip * widest, halfMm };
 }

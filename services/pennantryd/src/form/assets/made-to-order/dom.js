@@ -30,7 +30,8 @@ export function say(node, text) {
 
 /**
  * Makes a part of the page anew when what it shows has changed, and not else, so that
- * nobody loses their place in it. Focus goes back to what has the same `data-key`.
+ * nobody loses their place in it. Focus goes back to what has the same `data-key`, else to the
+ * next that can be used, else to the part's own heading.
  *
  * @param {Element} place
  * @param {unknown} shows anything JSON can write
@@ -41,7 +42,12 @@ export function renew(place, shows, make) {
   if (place.shown === now) return;
   place.shown = now;
   const root = place.getRootNode();
-  const held = root.activeElement && place.contains(root.activeElement) ? root.activeElement.dataset?.key : undefined;
+  const active = root.activeElement;
+  const within = Boolean(active) && active !== place && place.contains(active);
+  const held = within ? active.dataset?.key : undefined;
   place.replaceChildren(...make().filter((child) => child !== null && child !== false));
-  if (held) place.querySelector(`[data-key="${CSS.escape(held)}"]`)?.focus();
+  if (!within) return;
+  const next = (held && place.querySelector(`[data-key="${CSS.escape(held)}"]`)) || place.querySelector('[data-key]:not([aria-disabled="true"])') || place.querySelector("h3, h4, p") || place;
+  if (next.dataset.key === undefined) next.tabIndex = -1;
+  next.focus();
 }

@@ -159,22 +159,22 @@ export class Drawing {
   #tape(scale, bottom) {
     const px = 1 / scale;
     const drawn = this.#drawn;
-    let [step, unit, name] = tapeSteps(this.imperial ? IMPERIAL : METRIC, scale);
-    // nobody counts ten metres in centimetres
-    if (!this.imperial && drawn.box.right - drawn.box.left > 1e4) [unit, name] = [1000, "m"];
+    let [step, unit, name, parts] = tapeSteps(this.imperial ? IMPERIAL : METRIC, scale);
+    // nobody counts ten metres in centimetres, or twelve feet in inches
+    if (drawn.box.right - drawn.box.left > (this.imperial ? 3658 : 1e4)) [unit, name] = this.imperial ? [304.8, "ft"] : [1000, "m"];
     const from = Math.max(drawn.box.left, this.#middleMm - this.#wideMm / 2);
     const to = Math.min(drawn.box.right, this.#middleMm + this.#wideMm / 2);
     const edge = bottom - 34 * px;
     let small = "";
     let large = "";
     const words = [];
-    const part = step / (this.imperial && step === 304.8 ? 12 : this.imperial && step === 914.4 ? 3 : 10);
+    const part = step / (parts ?? 10);
     const fine = part * scale >= 4;
     const first = Math.ceil((from - drawn.box.left) / step - 1e-9);
     for (let index = first; drawn.box.left + index * step <= to + 1e-6; index += 1) {
       const x = drawn.box.left + index * step;
       large += `M${x} ${edge}v${12 * px}`;
-      const value = ((index * step) / unit).toLocaleString(this.#text.locale, { maximumFractionDigits: 2 });
+      const value = ((index * step) / unit + 0).toLocaleString(this.#text.locale, { maximumFractionDigits: 2 });
       words.push(svg("text", { x: x + 4 * px, y: edge + 20 * px, "font-size": 11 * px }, `${value}${index === first || index === 0 ? `\u00a0${name}` : ""}`));
     }
     if (fine) {
@@ -212,9 +212,9 @@ export class Drawing {
   }
 }
 
-/** Steps of a tape: its length in mm, what it is counted in, and that unit's name. */
+/** Steps of a tape: its length in mm, what it is counted in, that unit's name, and its parts where they are not ten. */
 const METRIC = [[10, 10, "cm"], [20, 10, "cm"], [50, 10, "cm"], [100, 10, "cm"], [200, 10, "cm"], [500, 1000, "m"], [1000, 1000, "m"], [2000, 1000, "m"], [5000, 1000, "m"], [10000, 1000, "m"], [50000, 1000, "m"]];
-const IMPERIAL = [[25.4, 25.4, "in"], [152.4, 25.4, "in"], [304.8, 304.8, "ft"], [609.6, 304.8, "ft"], [1524, 304.8, "ft"], [3048, 304.8, "ft"], [15240, 304.8, "ft"], [152400, 304.8, "ft"]];
+const IMPERIAL = [[25.4, 25.4, "in", 8], [152.4, 25.4, "in", 6], [304.8, 304.8, "ft", 12], [609.6, 304.8, "ft", 2], [1524, 304.8, "ft", 5], [3048, 304.8, "ft"], [15240, 304.8, "ft"], [152400, 304.8, "ft"]];
 
 function tapeSteps(steps, scale) {
   return steps.find(([step]) => step * scale >= 64) ?? steps[steps.length - 1];

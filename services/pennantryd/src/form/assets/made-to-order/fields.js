@@ -76,6 +76,7 @@ export function length(form, id, { label, hint, key, unit, className = "" }) {
   const refresh = () => {
     if (form.choices[key] === own) return;
     own = form.choices[key];
+    form.fault(id, "");
     if (own === null) {
       input.value = "";
       say(echo, "");
@@ -93,19 +94,25 @@ export function length(form, id, { label, hint, key, unit, className = "" }) {
 export function whole(form, id, { label, hint, key, least, most, empty, beside }) {
   const { text } = form;
   const input = el("input", { type: "text", inputmode: "numeric", autocomplete: "off", maxlength: 6, class: "short" });
+  let own = form.choices[key];
   input.addEventListener("input", () => {
     const typed = input.value.trim();
     const value = typed === "" ? empty : /^\d{1,6}$/.test(typed) ? Number(typed) : NaN;
     const fits = value === empty || (value >= least && value <= most);
     form.fault(id, fits ? "" : text.get("whole.range", { least, most }));
-    if (fits) form.set({ [key]: value });
+    if (fits) own = value;
+    form.set(fits ? { [key]: value } : {});
   });
-  const refresh = () => {
-    const value = form.choices[key];
-    const typed = input.value.trim();
-    if ((typed === "" ? empty : Number(typed)) !== value) input.value = value === null ? "" : String(value);
+  const write = () => {
+    input.value = own === null ? "" : String(own);
   };
-  input.value = form.choices[key] === null ? "" : String(form.choices[key]);
+  const refresh = () => {
+    if (form.choices[key] === own) return;
+    own = form.choices[key];
+    form.fault(id, "");
+    write();
+  };
+  write();
   form.onRefresh(refresh);
   return field(form, id, { label, hint, control: input, beside });
 }

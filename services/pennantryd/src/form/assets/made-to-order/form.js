@@ -20,21 +20,30 @@ export class Form {
   #refreshers = [];
   #spoken = "";
   #speech = 0;
+  #late = 0;
+  #blocked = false;
+  #unreached = false;
+  #again = () => {
+    if (this.#unreached) this.#ask();
+  };
 
   /**
    * @param {{text: import("./text.js").Text, catalogue: object, gateway: import("./gateway.js").Gateway,
    *   send: (event: string, detail: unknown) => void, value: (quote: object|null, form: Form) => void}} parts
    *   send: tells the page; value: sets what a plain form submits
    * @param {Partial<import("./enquiry.js").Choices>} given by the page
+   * @param {{name: string, living: object|null}} before name of the element; what a form that this
+   *   one takes the place of had, if there was one
    */
-  constructor({ text, catalogue, gateway, send, value }, given) {
+  constructor({ text, catalogue, gateway, send, value }, given, { name, living }) {
     Object.assign(this, { text, catalogue, gateway, send, value });
+    this.pending = false;
     this.origin = gateway.origin;
     this.given = given;
     this.fixedDesign = Boolean(given.design);
     this.imperial = ["US", "LR", "MM"].includes(new Intl.Locale(text.locale).region ?? "");
-    this.memory = new Memory(this.origin, given.design);
-    this.choices = { ...fresh(), ...given, ...this.#found(this.memory.choices ?? fromFragment(location.hash)) };
+    this.memory = new Memory(this.origin, name);
+    this.choices = { ...fresh(), ...given, ...this.#found(living?.choices ?? this.memory.choices ?? fromFragment(location.hash)) };
     this.quote = null;
     this.asker = new Asker((question, signal) => gateway.quote(question, signal));
     this.drawing = new Drawing(text, this.origin);
@@ -47,6 +56,8 @@ export class Form {
     this.link = el("div", { class: "share" });
     this.#build();
     this.#refresh();
+    this.hold.reservation = living?.reservation ?? null;
+    addEventListener("online", this.#again);
     this.#ask();
     this.hold.resume();
   }
@@ -83,8 +94,22 @@ export class Form {
     const stage = this.drawing.root.querySelector(".stage").getBoundingClientRect();
     const box = target.getBoundingClientRect();
     if (!this.drawing.root.contains(target) && getComputedStyle(this.drawing.root).position === "sticky" && box.top < stage.bottom + 8 && box.bottom > stage.top) {
-      scrollBy({ top: box.top - stage.bottom - 48, behavior: "instant" });
+      // whatever scrolls: the page, or a dialog in it
+      target.style.scrollMarginBlockStart = `${Math.round(stage.height + 48)}px`;
+      target.scrollIntoView({ block: "nearest", behavior: "instant" });
     }
+  }
+
+  /** What another form in this one's place goes on with. */
+  get living() {
+    return { choices: this.#chosen(), reservation: this.hold.reservation };
+  }
+
+  /** What the buyer chose, and not the page or nobody. */
+  #chosen() {
+    const plain = fresh();
+    const own = ([name, value]) => value !== this.given[name] && JSON.stringify(value) !== JSON.stringify(plain[name]);
+    return Object.fromEntries(Object.entries(this.choices).filter(own));
   }
 
   /** What a link or the tab brought along, but for what the page itself has said. */
@@ -107,6 +132,7 @@ export class Form {
 
   #refresh() {
     for (const refresh of this.#refreshers) refresh();
+    this.problems.look();
   }
 
   /** The design in force. */
@@ -132,10 +158,9 @@ export class Form {
     if (["lengthUm", "dipUm", "swagCount", "tailUm", "lettering", "design", "shape"].some(other) && !("count" in changes)) Object.assign(next, { count: null, leftover: "" });
     if (other("design") && !("shape" in changes)) Object.assign(next, { shape: "", construction: "", fabrics: [] });
     this.choices = next;
-    this.memory.keepChoices(next);
+    this.memory.keepChoices({ ...fresh(), ...this.#chosen() });
     this.#refresh();
-    if (JSON.stringify(before) !== JSON.stringify(next)) this.#ask();
-    else if (this.problems.any) this.#stale("answer.mend");
+    if (this.#blocked || this.problems.any || JSON.stringify(before) !== JSON.stringify(next)) this.#ask();
   }
 
   setImperial(imperial) {
@@ -154,9 +179,12 @@ export class Form {
   }
 
   #ask() {
-    if (this.problems.any) {
+    this.#blocked = this.problems.any;
+    this.#unreached = false;
+    if (this.#blocked) {
       this.asker.stop();
       this.#stale("answer.mend");
+      this.#speak(() => this.problems.words);
       return;
     }
     const asked = enquiry(this.choices, this.design());
@@ -183,11 +211,21 @@ export class Form {
     this.asker.next(asked, { answered: (quote) => this.#draw(quote, true), failed: (problem) => this.#failed(problem) });
   }
 
+  /** Until the answer comes, what is shown is of before; where that takes a while, it says so. */
   #pending() {
+    this.pending = true;
     this.value(null, this);
+    clearTimeout(this.#late);
+    this.#late = setTimeout(() => this.#stale("answer.coming", true), 250);
+  }
+
+  #settled() {
+    this.pending = false;
+    clearTimeout(this.#late);
   }
 
   #answered(quote) {
+    this.#settled();
     this.quote = quote;
     this.problems.told(null);
     this.root.classList.remove("is-stale");
@@ -208,14 +246,17 @@ export class Form {
 
   #failed(problem) {
     const detail = problem instanceof Problem ? problem.detail : { reason: "OTHER", title: String(problem?.message ?? problem), violations: [] };
+    this.#unreached = (detail.status ?? 0) === 0 || detail.status >= 500;
     this.problems.told(detail);
     this.#stale("answer.mend");
     this.send("problem", detail);
-    this.#speak(() => this.problems.summary.textContent);
+    this.#speak(() => this.problems.words);
   }
 
   /** What is still shown is of before: it says so, and nothing can be ordered by it. */
-  #stale(key) {
+  #stale(key, pending = false) {
+    this.#settled();
+    this.pending = pending;
     this.root.classList.toggle("is-stale", this.quote !== null);
     say(this.state, this.quote ? this.text.get(key) : "");
     if (!this.quote) say(this.answer.beside, this.text.get("answer.waiting"));
@@ -225,9 +266,9 @@ export class Form {
 
   /** The page's form was to be sent too early: says why, and leads to what is missing. */
   unready(words) {
-    this.announce(words);
+    this.announce(this.problems.any ? this.problems.words : words);
     if (this.problems.any || !this.problems.summary.hidden) this.problems.summary.focus();
-    else this.problems.refuse([{ field: this.quote ? "place" : "length", words }], true);
+    else if (!this.pending) this.problems.refuse([{ field: this.quote ? "place" : "length", words }]);
   }
 
   /** An acknowledgement was given or taken back. */
@@ -283,6 +324,8 @@ export class Form {
   }
 
   stop() {
+    removeEventListener("online", this.#again);
+    this.#settled();
     this.asker.stop();
     this.drawing.stop();
     this.hold.stop();

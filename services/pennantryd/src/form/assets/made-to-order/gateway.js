@@ -68,7 +68,7 @@ export class Gateway {
       said = await answer.json();
     } catch (cause) {
       if (cause?.name === "AbortError") throw cause;
-      throw new Problem({ reason: "NOT_REACHED", status: answer?.status ?? 0, title: "", detail: "", violations: [] });
+      throw new Problem({ reason: answer ? "NOT_READABLE" : "NOT_REACHED", status: answer?.status ?? 0, title: "", detail: "", violations: [] });
     }
     if (!answer.ok) throw new Problem({ violations: [], ...said });
     return said;

@@ -89,7 +89,7 @@ export function marks(quote) {
 export function picture(quote) {
   const { layout, understood } = quote;
   const band = quote.binding?.insertionMm ?? 0;
-  const course = layout.hang ? hung(understood.hang, layout.hang.curveMm, layout.overallMm) : straight(layout.overallMm);
+  const course = layout.hang ? hung(understood.hang, layout.hang.curveMm, layout.overallMm, (layout.hang.hooks ?? []).map((hook) => hook.atMm)) : straight(layout.overallMm);
   const shape = outline(understood.pennant, layout.topWidthMm, layout.topDropMm);
   const paths = new Map();
   const letters = [];

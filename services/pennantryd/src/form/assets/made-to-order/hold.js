@@ -14,10 +14,15 @@ export class Hold {
   #warned = false;
   #busy = false;
   #quote = null;
+  // what happened to it elsewhere is seen when the buyer comes back
+  #back = () => {
+    if (document.visibilityState === "visible" && this.reservation) this.#look(this.reservation.reservationId);
+  };
 
   constructor(form) {
     this.#form = form;
     this.reservation = null;
+    document.addEventListener("visibilitychange", this.#back);
     this.root = el("section", { class: "hold", "aria-labelledby": "mto-hold" });
     this.clock = el("p", { class: "clock", role: "timer", "aria-live": "off" });
   }
@@ -38,19 +43,24 @@ export class Hold {
 
   /** Takes up a hold that was taken before the page was loaded, where it lasts. */
   async resume() {
-    const { memory, gateway } = this.#form;
-    const name = memory.hold;
-    if (!name) return;
+    const name = this.#form.memory.hold;
+    if (name && !this.reservation) await this.#look(name);
+  }
+
+  /** Asks how a hold stands now, and forgets one that is none any longer. */
+  async #look(name) {
+    const known = this.reservation;
     try {
-      const found = await gateway.reservation(name);
-      if (this.reservation || this.#busy) return;
+      const found = await this.#form.gateway.reservation(name);
+      if (this.reservation !== known || this.#busy) return;
       this.reservation = found;
       if (!this.#lasts()) this.#forget();
-      this.#form.heldChanged();
     } catch (problem) {
       // a shop that is not reached may still hold it
-      if (problem.detail?.status === 404) this.#forget();
+      if (problem.detail?.status !== 404 || this.reservation !== known) return;
+      this.#forget();
     }
+    this.#form.heldChanged();
   }
 
   #forget() {
@@ -65,9 +75,10 @@ export class Hold {
 
   #make(quote, reservation) {
     const { text, catalogue } = this.#form;
-    if (!quote) return [];
-    const { maker } = catalogue;
     const held = reservation !== null && this.#lasts();
+    // whatever has to be put right above, the time of what is held runs
+    if (!quote) return held ? [el("h3", { id: "mto-hold" }, text.get("hold.heading")), this.#held(reservation)] : [];
+    const { maker } = catalogue;
     const same = held && reservation.quoteId === quote.quoteId;
     return [
       el("h3", { id: "mto-hold" }, text.get("hold.heading")),
@@ -82,7 +93,7 @@ export class Hold {
           text.get(held ? "hold.instead" : "hold.take")),
       quote.token === undefined ? el("p", {}, text.get("hold.noTicket")) : null,
       held && !same ? el("p", {}, text.get("hold.other")) : null,
-      reservation && !held && reservation.state === "RESERVATION_STATE_HELD" ? el("p", {}, text.get("hold.over")) : null,
+      reservation?.state === "RESERVATION_STATE_EXPIRED" ? el("p", {}, text.get("hold.over")) : null,
       held ? this.#held(reservation) : null,
     ];
   }
@@ -109,7 +120,9 @@ export class Hold {
       this.#form.announce(text.get("hold.soon"));
     }
     if (left === 0) {
-      this.root.shown = "";
+      this.reservation = { ...reservation, state: "RESERVATION_STATE_EXPIRED" };
+      this.#form.memory.keepHold("");
+      this.#form.announce(text.get("hold.over"));
       this.#form.heldChanged();
       return;
     }
@@ -120,6 +133,10 @@ export class Hold {
     const form = this.#form;
     const quote = this.#quote;
     if (!quote?.token || this.#busy) return;
+    if (form.pending) {
+      form.announce(form.text.get("answer.coming"));
+      return;
+    }
     const missing = form.findings.missing(quote.child);
     if (missing.length > 0) {
       form.problems.refuse(missing.map((rule) => ({ field: `ack-${rule}`, words: form.text.get("hold.acknowledge", { rule }) })));
@@ -165,11 +182,14 @@ export class Hold {
       form.problems.told(problem.detail ?? { reason: "OTHER", detail: String(problem.message) });
       form.send("problem", problem.detail ?? null);
       form.problems.summary.focus();
+      // it may have ended elsewhere: then it is neither to be extended nor to be replaced
+      if (this.reservation && [404, 409, 410].includes(problem.detail?.status)) await this.#look(this.reservation.reservationId);
     }
     form.heldChanged();
   }
 
   stop() {
+    document.removeEventListener("visibilitychange", this.#back);
     clearTimeout(this.#timer);
   }
 }

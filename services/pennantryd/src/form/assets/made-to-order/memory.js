@@ -10,14 +10,21 @@ export class Memory {
   #place;
   #kept = {};
 
-  /** @param {string} origin the gateway's @param {string} design the one that the page fixed, if any */
-  constructor(origin, design = "") {
-    this.#place = ["made-to-order", origin, location.pathname, design].join(" ");
+  /** @param {string} origin the gateway's @param {string} name of the element on its page */
+  constructor(origin, name) {
+    this.#place = ["made-to-order", origin, location.pathname, name].join(" ");
+    const kept = this.#stored();
+    // a link followed since has its own choices
+    for (const [name, value] of Object.entries(kept)) if (name === "hold" || kept.link === location.hash) this.#kept[name] = value;
+  }
+
+  #stored() {
     try {
-      const kept = JSON.parse(sessionStorage.getItem(this.#place) ?? "{}");
-      // a link followed since has its own choices
-      for (const [name, value] of Object.entries(kept)) if (typeof value === "string" && (name === "hold" || kept.link === location.hash)) this.#kept[name] = value;
-    } catch { /* as if it were the first time */ }
+      const stored = JSON.parse(sessionStorage.getItem(this.#place) ?? "{}");
+      return Object.fromEntries(Object.entries(stored).filter(([, value]) => typeof value === "string"));
+    } catch {
+      return {};
+    }
   }
 
   /** @returns {Partial<import("./enquiry.js").Choices>|null} */
@@ -46,7 +53,7 @@ export class Memory {
   #keep(what) {
     Object.assign(this.#kept, what);
     try {
-      sessionStorage.setItem(this.#place, JSON.stringify(this.#kept));
+      sessionStorage.setItem(this.#place, JSON.stringify({ ...this.#stored(), ...what }));
     } catch { /* the browser keeps nothing */ }
   }
 }

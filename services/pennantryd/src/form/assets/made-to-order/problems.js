@@ -19,7 +19,7 @@ export class Problems {
     this.#text = text;
     this.#root = root;
     this.#reword = reword;
-    this.summary = el("div", { class: "summary", tabindex: -1, hidden: true, "aria-labelledby": "mto-summary" });
+    this.summary = el("div", { class: "summary", tabindex: -1, hidden: true, role: "group", "aria-labelledby": "mto-summary" });
   }
 
   /** A fault that the form found by itself; "" takes it back. */
@@ -34,7 +34,22 @@ export class Problems {
 
   /** Whether the form itself has something to say against what is typed. */
   get any() {
-    return this.#own.size > 0;
+    return this.#owned().length > 0;
+  }
+
+  /** The list, to be spoken. */
+  get words() {
+    const list = this.#list();
+    return list.length === 0 ? "" : [this.#text.get("problems", { count: list.length }), ...list.map(({ words }) => words)].join(" ");
+  }
+
+  /** Fields were shown or hidden: what is not asked now has no faults. */
+  look() {
+    this.#show();
+  }
+
+  #owned() {
+    return [...this.#own].filter(([field]) => !this.#root.querySelector(`[data-field="${field}"]`)?.closest("[hidden]"));
   }
 
   /** What the gateway refused (application/problem+json), or null once it answers. */
@@ -80,7 +95,7 @@ export class Problems {
   }
 
   #list() {
-    return [...[...this.#own].map(([field, words]) => ({ field, words })), ...this.#told];
+    return [...this.#owned().map(([field, words]) => ({ field, words })), ...this.#told];
   }
 
   #show() {

@@ -26,8 +26,8 @@ const CSS = `
   background: var(--paper);
 }
 :host([hidden]) { display: none; }
-@media (prefers-color-scheme: dark) { :host(:not([theme="light"])) {${NIGHT}} }
-:host([theme="dark"]) {${NIGHT}}
+@media screen and (prefers-color-scheme: dark) { :host(:not([theme="light"])) {${NIGHT}} }
+@media screen { :host([theme="dark"]) {${NIGHT}} }
 *, *::before, *::after { box-sizing: border-box; }
 [hidden] { display: none !important; }
 h2, h3, h4, p, ul, ol, dl, dd, figure, fieldset, table { margin: 0; padding: 0; border: 0; min-width: 0; }
@@ -36,9 +36,10 @@ h2, h3, h4 { font-family: var(--heading); font-weight: 600; line-height: 1.2; te
 small, .fine, .hint, .echo { font-size: .875rem; color: var(--soft); }
 .unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 :focus-visible { outline: 3px solid var(--accent); outline-offset: 2px; border-radius: 2px; }
+button, input, select, summary { scroll-margin: 5rem 0 6rem; }
 button, input, select { font: inherit; color: inherit; scroll-margin: 5rem 0 6rem; }
 
-.form { color: var(--ink); font: 1rem/1.5 var(--font); text-align: start; letter-spacing: normal; text-transform: none; display: grid; gap: 1.25rem; padding: clamp(.75rem, 3cqi, 2rem); max-width: 82rem; margin-inline: auto; }
+.form { all: initial; color-scheme: inherit; color: var(--ink); font: 1rem/1.5 var(--font); text-align: start; letter-spacing: normal; text-transform: none; display: grid; gap: 1.25rem; padding: clamp(.75rem, 3cqi, 2rem); max-width: 82rem; margin-inline: auto; }
 .head { display: grid; gap: .1rem; }
 .shop { font-size: .9375rem; color: var(--soft); letter-spacing: .02em; }
 .head :is(h1, h2) { margin: 0; font-family: var(--heading); line-height: 1.2; text-wrap: balance; font-size: clamp(1.6rem, 1.1rem + 2.6cqi, 2.7rem); font-weight: 500; letter-spacing: -.01em; }
@@ -243,6 +244,10 @@ td { text-align: end; white-space: nowrap; padding: .22rem 0; vertical-align: to
 @media (forced-colors: active) {
   .card:has(:checked), .cloth[aria-pressed=true] { outline: 3px solid Highlight; }
   .swatch, .near, .far { forced-color-adjust: none; }
+}
+@media print {
+  .bar, .along, .share, .deeds, button:not(.cloth) { display: none !important; }
+  .drawing, .answer { position: static !important; }
 }
 `;
 

@@ -36,8 +36,11 @@ export class Text {
     this.locale = locale;
     this.plural = new Intl.PluralRules(locale);
     this.number = new Intl.NumberFormat(locale, { maximumFractionDigits: 1 });
+    this.exact = new Intl.NumberFormat(locale, { maximumFractionDigits: 3 });
     this.day = new Intl.DateTimeFormat(locale, { weekday: "long", day: "numeric", month: "long", timeZone: "UTC" });
     this.shortDay = new Intl.DateTimeFormat(locale, { weekday: "short", day: "numeric", month: "short", timeZone: "UTC" });
+    this.dayOfYear = new Intl.DateTimeFormat(locale, { weekday: "long", day: "numeric", month: "long", year: "numeric", timeZone: "UTC" });
+    this.shortDayOfYear = new Intl.DateTimeFormat(locale, { day: "numeric", month: "short", year: "numeric", timeZone: "UTC" });
     this.list = new Intl.ListFormat(locale, { type: "conjunction" });
     this.point = new Intl.NumberFormat(locale).format(1.5).includes(",") ? "," : ".";
   }
@@ -68,11 +71,15 @@ export class Text {
   }
 
   /**
+   * A day, with its year where that is not this one.
+   *
    * @param {string} iso a day such as "2026-12-04"
    * @param {boolean} [short]
    */
   date(iso, short = false) {
-    return (short ? this.shortDay : this.day).format(new Date(`${iso}T12:00:00Z`));
+    const other = Number(iso.slice(0, 4)) !== new Date().getFullYear();
+    const way = short ? (other ? this.shortDayOfYear : this.shortDay) : other ? this.dayOfYear : this.day;
+    return way.format(new Date(`${iso}T12:00:00Z`));
   }
 
   country(code) {
