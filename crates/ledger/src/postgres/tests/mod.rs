@@ -11,6 +11,7 @@ mod requests;
 mod schema;
 #[path = "../../../../../tests/postgres.rs"]
 mod server;
+mod together;
 mod words;
 
 use std::sync::Arc;
