@@ -142,7 +142,8 @@ pub(super) mod write {
          WHERE reservation = $1 AND number = $2";
     pub const CUT: &str = "INSERT INTO cut (id, reservation, at, undone, day) VALUES ($1, $2, $3, $4, $5)";
     pub const CUT_PART: &str = "INSERT INTO cut_part (cut, number, piece, line, taken, spoiled, kept, shapes, \
-         served, flaws_before, remnants, why) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)";
+         served, flaws_before, remnants, why, turn) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, \
+         (SELECT COALESCE(MAX(turn), 0) + 1 FROM cut_part WHERE piece = $3))";
     pub const CUT_UNDONE: &str = "UPDATE cut SET undone = 1 WHERE id = $1 AND undone = 0";
     pub const ORDER: &str = "INSERT INTO purchase (id, supplier, state, at, expected_day, note) \
          VALUES ($1, $2, $3, $4, $5, $6)";

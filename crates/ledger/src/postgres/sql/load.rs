@@ -42,7 +42,7 @@ pub const CUT_PARTS: &str = "SELECT cut, piece, line, taken, spoiled, why, kept,
 /// The last cut on each of these pieces that was not taken back, if there is one.
 pub const LAST_CUTS: &str = "SELECT named.piece, (SELECT cut.id FROM cut_part \
      JOIN cut ON cut.id = cut_part.cut AND cut.undone = 0 WHERE cut_part.piece = named.piece \
-     ORDER BY cut.at DESC, cut.id COLLATE \"C\" DESC LIMIT 1) FROM unnest(CAST($1 AS text[])) AS named (piece)";
+     ORDER BY cut_part.turn DESC LIMIT 1) FROM unnest(CAST($1 AS text[])) AS named (piece)";
 pub const LOCK_ORDERS: &str = "SELECT id FROM purchase WHERE id = ANY($1) ORDER BY id FOR NO KEY UPDATE";
 pub const ORDERS: &str =
     "SELECT id, supplier, state, at, expected_day, note FROM purchase WHERE id = ANY($1)";

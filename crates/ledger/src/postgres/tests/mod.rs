@@ -1,5 +1,6 @@
 //! The engine against a real server.
 
+mod cuts;
 mod days;
 mod faults;
 mod looks;
