@@ -44,11 +44,13 @@ pub(super) mod load;
 /// The instant by the database's clock, which goes on within a transaction.
 pub(super) const NOW: &str = "SELECT CAST(extract(epoch FROM clock_timestamp()) * 1000000 AS bigint)";
 
-/// How a session is set up.
+/// How a session is set up. Plans are kept with the session: one that is made while a table is
+/// nearly empty would read all of it for as long as nobody analyses it, however it grows. So scans
+/// of whole tables are made dear, but for what looks at everything there is.
 pub(super) fn session(statement: Duration, lock: Duration, idle: Duration) -> String {
     format!(
         "SET statement_timeout = {}; SET lock_timeout = {}; SET idle_in_transaction_session_timeout = {}; \
-         SET synchronous_commit = 'on'",
+         SET synchronous_commit = 'on'; SET enable_seqscan = off",
         milliseconds(statement),
         milliseconds(lock),
         milliseconds(idle)
@@ -67,11 +69,11 @@ pub(super) fn begin_change(statement: Duration, lock: Duration) -> String {
 /// Begins a look at one state of everything.
 pub(super) const BEGIN_LOOK: &str = "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY";
 /// Begins a look at everything there is, which takes as long as it takes.
-pub(super) const BEGIN_LONG_LOOK: &str =
-    "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY; SET LOCAL statement_timeout = 600000";
+pub(super) const BEGIN_LONG_LOOK: &str = "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY; \
+     SET LOCAL statement_timeout = 600000; SET LOCAL enable_seqscan = on";
 /// Begins work on all that is there: migrating, adding up again.
-pub(super) const BEGIN_LONG_CHANGE: &str =
-    "BEGIN; SET LOCAL lock_timeout = 60000; SET LOCAL statement_timeout = 600000";
+pub(super) const BEGIN_LONG_CHANGE: &str = "BEGIN; SET LOCAL lock_timeout = 60000; \
+     SET LOCAL statement_timeout = 600000; SET LOCAL enable_seqscan = on";
 /// Ends with everything written.
 pub(super) const COMMIT: &str = "COMMIT";
 /// Ends with nothing written.

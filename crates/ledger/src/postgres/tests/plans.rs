@@ -6,8 +6,8 @@
 
 use std::collections::BTreeSet;
 
-use super::Shop;
-use crate::postgres::sql;
+use super::{Shop, asked, bolt, done, receive, release, reserve};
+use crate::postgres::{Options, Store, sql};
 
 /// Indexes that hold what is there now and nothing that is over: they may be read whole.
 const OF_WHAT_IS_THERE: [&str; 8] = [
@@ -162,6 +162,40 @@ async fn no_look_reads_what_is_over() {
         }
     }
     assert!(dear.is_empty(), "{}", dear.join("\n"));
+}
+
+/// Waits for the end of all sessions, which then have told what they counted.
+async fn all_sessions_end(shop: &Shop) {
+    let sessions = "SELECT count(*) FROM pg_stat_activity \
+        WHERE application_name = 'pennantryd' AND datname = current_database()";
+    while shop.ask(sessions) != "0" {
+        tokio::task::yield_now().await;
+    }
+}
+
+/// Plans that are made while there is hardly anything are kept while it becomes much.
+#[tokio::test(flavor = "multi_thread")]
+async fn plans_of_an_empty_store_read_no_table_whole() {
+    let shop = Shop::new().await;
+    shop.store.close().await;
+    // without what migrating read
+    all_sessions_end(&shop).await;
+    shop.ask("SELECT pg_stat_reset()");
+    let one = Options { connections: 1, ..Options::default() };
+    let store = Store::open(&shop.database.url(), one).await.unwrap();
+    done(&store, receive(vec![bolt("A", 10_000), bolt("B", 10_000)])).await;
+    // a plan is kept from the sixth time on
+    for number in 0..12 {
+        let id = format!("H{number}");
+        done(&store, asked(&id, 1, reserve(&id, &[("A", 10), ("B", 20)]))).await;
+        done(&store, asked(&format!("{id} over"), 1, release(&id))).await;
+    }
+    store.close().await;
+    all_sessions_end(&shop).await;
+    let read = "SELECT sum(idx_scan) > 100, string_agg(relname || ' ' || seq_scan, ', ' ORDER BY relname) \
+        FILTER (WHERE seq_scan > 0) FROM pg_stat_user_tables \
+        WHERE relname IN ('piece', 'reservation', 'line', 'request', 'movement', 'event')";
+    assert_eq!(shop.ask(read), "t|", "tables that were read whole");
 }
 
 /// Whoever adds a statement that looks at something says here what it costs.
