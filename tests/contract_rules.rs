@@ -42,7 +42,7 @@ const LENGTHS: [(&str, Bound<Length>); 25] = [
 
 /// Every field whose range is a bound of counts; of texts and lists the number of
 /// characters and entries.
-const COUNTS: [(&str, Bound<u32>); 77] = [
+const COUNTS: [(&str, Bound<u32>); 78] = [
     ("CalculateQuotesRequest.enquiries", bounds::ENQUIRIES),
     ("Enquiry.pennant_count", bounds::PENNANTS),
     ("Enquiry.lettering", bounds::LETTERS),
@@ -111,6 +111,7 @@ const COUNTS: [(&str, Bound<u32>); 77] = [
     ("Hold.seconds", bounds::HOLD_SECONDS),
     ("Extension.seconds", bounds::HOLD_SECONDS),
     ("ReceiveStockRequest.pieces", bounds::RECEIVED),
+    ("CheckDeliveryRequest.pieces", bounds::CHECKED),
     ("NewPiece.flaws", bounds::FLAWS),
     ("Flaws.flaws", bounds::FLAWS),
     ("NewPiece.certificates", bounds::CERTIFICATES),

@@ -12,7 +12,7 @@ use serde_json::{Value, json};
 use crate::doors::{House, Refused};
 
 /// Calls that this compares.
-pub const COMPARED: [&str; 17] = [
+pub const COMPARED: [&str; 18] = [
     "/pennantry.v1.ReservationService/CreateReservation",
     "/pennantry.v1.ReservationService/GetReservation",
     "/pennantry.v1.ReservationService/ExtendReservation",
@@ -22,6 +22,7 @@ pub const COMPARED: [&str; 17] = [
     "/pennantry.v1.ReservationService/AmendReservation",
     "/pennantry.v1.ReservationService/ListReservations",
     "/pennantry.v1.StockService/ReceiveStock",
+    "/pennantry.v1.StockService/CheckDelivery",
     "/pennantry.v1.StockService/AdjustStock",
     "/pennantry.v1.StockService/ListStock",
     "/pennantry.v1.StockService/GetPiece",
@@ -63,6 +64,7 @@ async fn grpc(house: &House, name: &str, body: &Value) -> Told {
         }
         StockServiceClient {
             receive_stock ReceiveStockRequest "ReceiveStock"
+            check_delivery CheckDeliveryRequest "CheckDelivery"
             adjust_stock AdjustStockRequest "AdjustStock"
             list_stock ListStockRequest "ListStock"
             get_piece GetPieceRequest "GetPiece"
@@ -209,6 +211,8 @@ async fn the_stock_is_the_same_by_both_private_doors() {
     let again = story.done("ReceiveStock", delivery, &[]).await;
     assert_eq!(again["replayed"], true);
     story.refused("ReceiveStock", json!({"requestId": "d-1", "pieces": [pieces[0]]}), "KEY_REUSED").await;
+    let taken = story.done("CheckDelivery", json!({"pieces": [pieces[0], {"code": "no such"}]}), &[]).await;
+    assert_eq!(taken["violations"][0]["field"], "pieces[0].pieceId", "{taken}");
     story.done("ListStock", json!({}), &[]).await;
 
     let hold = json!({"requestId": "h-1", "hold": {"token": "{token}", "acknowledgedRuleIds": ["R00"]}});

@@ -113,6 +113,8 @@ pub const PIECE_LENGTH: Bound<Length> = lengths(1, 100_000_000);
 pub const PIECE_COUNT: Bound<u32> = Bound { least: 1, most: 100_000_000 };
 /// Pieces received in one call.
 pub const RECEIVED: Bound<u32> = Bound { least: 1, most: 5_000 };
+/// Pieces that are looked through in one call.
+pub const CHECKED: Bound<u32> = Bound { least: 1, most: 100 };
 /// Flaws of one piece.
 pub const FLAWS: Bound<u32> = Bound { least: 0, most: 100 };
 /// Certificates of one piece.

@@ -6280,6 +6280,20 @@ pub struct ReceiveStockResponse {
     #[prost(message, repeated, tag = "4")]
     pub promises: ::prost::alloc::vec::Vec<PromiseChange>,
 }
+/// Pieces that are to be received.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct CheckDeliveryRequest {
+    /// The pieces. Range: 1 to 100 pieces.
+    #[prost(message, repeated, tag = "1")]
+    pub pieces: ::prost::alloc::vec::Vec<NewPiece>,
+}
+/// What stands in the way of pieces.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct CheckDeliveryResponse {
+    /// Every violation, in the order of the pieces. Empty where nothing stands in the way.
+    #[prost(message, repeated, tag = "1")]
+    pub violations: ::prost::alloc::vec::Vec<FieldViolation>,
+}
 /// A piece that comes.
 #[derive(Clone, PartialEq, ::prost::Message)]
 pub struct NewPiece {
@@ -7185,6 +7199,36 @@ pub mod stock_service_client {
                 .insert(GrpcMethod::new("pennantry.v1.StockService", "ReceiveStock"));
             self.inner.unary(req, path, codec).await
         }
+        /// Looks pieces through that are to be received: everything that stands in the way of each, labels
+        /// that are taken among it, however much that is. Changes nothing. A refusal of ReceiveStock ends
+        /// where many violations are found, and over gRPC where a header is full.
+        ///
+        /// Errors: INVALID_ARGUMENT where no piece is given, or too many. A piece that cannot be received is
+        /// an answer, not an error.
+        pub async fn check_delivery(
+            &mut self,
+            request: impl tonic::IntoRequest<super::CheckDeliveryRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::CheckDeliveryResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/pennantry.v1.StockService/CheckDelivery",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(GrpcMethod::new("pennantry.v1.StockService", "CheckDelivery"));
+            self.inner.unary(req, path, codec).await
+        }
         /// Records what is so with a piece: a count, a loss, a find, flaws, another place. Where it
         /// then holds less than was promised, says whose promise falls short.
         ///
@@ -7453,6 +7497,19 @@ pub mod stock_service_server {
             tonic::Response<super::ReceiveStockResponse>,
             tonic::Status,
         >;
+        /// Looks pieces through that are to be received: everything that stands in the way of each, labels
+        /// that are taken among it, however much that is. Changes nothing. A refusal of ReceiveStock ends
+        /// where many violations are found, and over gRPC where a header is full.
+        ///
+        /// Errors: INVALID_ARGUMENT where no piece is given, or too many. A piece that cannot be received is
+        /// an answer, not an error.
+        async fn check_delivery(
+            &self,
+            request: tonic::Request<super::CheckDeliveryRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::CheckDeliveryResponse>,
+            tonic::Status,
+        >;
         /// Records what is so with a piece: a count, a loss, a find, flaws, another place. Where it
         /// then holds less than was promised, says whose promise falls short.
         ///
@@ -7652,6 +7709,51 @@ pub mod stock_service_server {
                     let inner = self.inner.clone();
                     let fut = async move {
                         let method = ReceiveStockSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/pennantry.v1.StockService/CheckDelivery" => {
+                    #[allow(non_camel_case_types)]
+                    struct CheckDeliverySvc<T: StockService>(pub Arc<T>);
+                    impl<
+                        T: StockService,
+                    > tonic::server::UnaryService<super::CheckDeliveryRequest>
+                    for CheckDeliverySvc<T> {
+                        type Response = super::CheckDeliveryResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::CheckDeliveryRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as StockService>::check_delivery(&inner, request).await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = CheckDeliverySvc(inner);
                         let codec = tonic_prost::ProstCodec::default();
                         let mut grpc = tonic::server::Grpc::new(codec)
                             .apply_compression_config(

@@ -10714,6 +10714,48 @@ pub static RECEIVE_STOCK_RESPONSE: Message = Message {
         },
     ],
 };
+/// `pennantry.v1.CheckDeliveryRequest`.
+pub static CHECK_DELIVERY_REQUEST: Message = Message {
+    name: "pennantry.v1.CheckDeliveryRequest",
+    fields: &[
+        Field {
+            name: "pieces",
+            json_name: "pieces",
+            number: 1,
+            kind: Kind::Message(&NEW_PIECE),
+            repeated: true,
+            optional: false,
+            oneof: None,
+            required: false,
+            least: Some(1.0),
+            most: Some(100.0),
+            decimals: 0,
+            stands_in: "",
+            audience: Audience::Shop,
+        },
+    ],
+};
+/// `pennantry.v1.CheckDeliveryResponse`.
+pub static CHECK_DELIVERY_RESPONSE: Message = Message {
+    name: "pennantry.v1.CheckDeliveryResponse",
+    fields: &[
+        Field {
+            name: "violations",
+            json_name: "violations",
+            number: 1,
+            kind: Kind::Message(&FIELD_VIOLATION),
+            repeated: true,
+            optional: false,
+            oneof: None,
+            required: false,
+            least: None,
+            most: None,
+            decimals: 0,
+            stands_in: "",
+            audience: Audience::Shop,
+        },
+    ],
+};
 /// `pennantry.v1.NewPiece`.
 pub static NEW_PIECE: Message = Message {
     name: "pennantry.v1.NewPiece",
@@ -14336,6 +14378,8 @@ pub static MESSAGES: &[&Message] = &[
     &LIST_RESERVATIONS_RESPONSE,
     &RECEIVE_STOCK_REQUEST,
     &RECEIVE_STOCK_RESPONSE,
+    &CHECK_DELIVERY_REQUEST,
+    &CHECK_DELIVERY_RESPONSE,
     &NEW_PIECE,
     &FLAW,
     &STOCK_PIECE,
@@ -14582,6 +14626,14 @@ pub static METHODS: &[Method] = &[
         name: "ReceiveStock",
         request: &RECEIVE_STOCK_REQUEST,
         response: &RECEIVE_STOCK_RESPONSE,
+        http: None,
+        server_streaming: false,
+    },
+    Method {
+        service: "pennantry.v1.StockService",
+        name: "CheckDelivery",
+        request: &CHECK_DELIVERY_REQUEST,
+        response: &CHECK_DELIVERY_RESPONSE,
         http: None,
         server_streaming: false,
     },

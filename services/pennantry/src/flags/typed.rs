@@ -96,7 +96,7 @@ mod tests {
     type Served = (&'static [(&'static str, &'static str)], &'static [&'static str], &'static [&'static str]);
 
     const SERVED: &[Served] = &[
-        (RECEIVE, &["receive"], &["ReceiveStock"]),
+        (RECEIVE, &["receive"], &["ReceiveStock", "CheckDelivery"]),
         (BOLTS, &["bolts"], &["ListStock"]),
         (FACT, &["count", "gone", "found", "flaw", "move", "piece"], &["AdjustStock", "GetPiece"]),
         (

@@ -4,6 +4,7 @@ use std::io::{self, IsTerminal, Read, Write};
 use std::path::Path;
 use std::time::Instant;
 
+use pennantry_contract::reasons::Kind;
 use pennantry_contract::{table, v1};
 
 use super::{done, line, stock};
@@ -54,8 +55,14 @@ pub async fn run(flags: &Receive) -> Result<Printed, Failure> {
     let request = v1::ReceiveStockRequest { request_id: id.clone(), pieces, order_id };
     progress.say("sent in one call, waiting for the answer");
     let sent = |channel, request| async move { stock(channel).receive_stock(request).await };
-    let answer =
-        door.change(&id, request.clone(), sent).await.map_err(|failure| in_lines(failure, flags, &rows))?;
+    let answer = match door.change(&id, request.clone(), sent).await {
+        Ok(answer) => answer,
+        Err(failure) if flags.sheet.from.is_some() => {
+            let failure = with_everything(failure, &door, &request.pieces, &progress).await;
+            return Err(in_lines(failure, flags, &rows));
+        }
+        Err(failure) => return Err(failure),
+    };
     progress.say("done");
     if flags.reach.json {
         return Ok(done(line(serde_json::to_string(&answer))?));
@@ -138,10 +145,60 @@ async fn priced(rows: &[Row], door: &Door, of_file: bool) -> Result<Vec<v1::NewP
     }
 }
 
+/// A refusal of a file with everything that the server finds in it: what was refused names what came
+/// first, and one label that is taken. Nothing was put on the shelf, and looking puts nothing there.
+async fn with_everything(
+    failure: Failure,
+    door: &Door,
+    pieces: &[v1::NewPiece],
+    progress: &Progress,
+) -> Failure {
+    let Failure::Refused { refusal, left_out } = failure else { return failure };
+    if !LOOKED_THROUGH.contains(&refusal.reason.as_str()) {
+        return Failure::Refused { refusal, left_out };
+    }
+    progress.say("refused; looking it through for everything that is wrong");
+    match everything(door, pieces).await {
+        Ok(found) if !found.is_empty() => {
+            // what is not about a piece is told in the refusal alone
+            let others = refusal.violations.into_iter().filter(|told| index(&told.field).is_none());
+            let violations = found.into_iter().chain(others).collect();
+            Failure::Refused { refusal: v1::Refusal { violations, ..refusal }, left_out: 0 }
+        }
+        _ => Failure::Refused { refusal, left_out },
+    }
+}
+
+/// Refusals that pieces may be the reason of.
+const LOOKED_THROUGH: [&str; 2] = [Kind::InvalidEnquiry.as_str(), Kind::FailedPrecondition.as_str()];
+/// Pieces that are looked through in one call.
+const IN_ONE_LOOK: usize = 100;
+
+async fn everything(door: &Door, pieces: &[v1::NewPiece]) -> Result<Vec<v1::FieldViolation>, Failure> {
+    let mut all = Vec::new();
+    for (before, some) in (0..).step_by(IN_ONE_LOOK).zip(pieces.chunks(IN_ONE_LOOK)) {
+        let request = v1::CheckDeliveryRequest { pieces: some.to_vec() };
+        let told = door.look(|channel| async move { stock(channel).check_delivery(request).await }).await?;
+        all.extend(told.violations.into_iter().map(|mut violation| {
+            if let Some((index, rest)) = index(&violation.field) {
+                violation.field = format!("pieces[{}]{rest}", before + index);
+            }
+            violation
+        }));
+    }
+    Ok(all)
+}
+
+/// Which piece a path such as `pieces[17].quantity.lengthMm` is about, and what of it.
+fn index(path: &str) -> Option<(usize, &str)> {
+    let (index, rest) = path.strip_prefix("pieces[")?.split_once(']')?;
+    Some((index.parse().ok()?, rest))
+}
+
 /// A refusal with lines and columns of the file in place of entries of the request.
 fn in_lines(failure: Failure, flags: &Receive, rows: &[Row]) -> Failure {
     match failure {
-        Failure::Refused { mut refusal, left_out } if flags.sheet.from.is_some() && !flags.reach.json => {
+        Failure::Refused { mut refusal, left_out } if !flags.reach.json => {
             for violation in &mut refusal.violations {
                 if let Some(place) = place(&violation.field, rows) {
                     violation.field = place;
@@ -155,8 +212,8 @@ fn in_lines(failure: Failure, flags: &Receive, rows: &[Row]) -> Failure {
 
 /// Line and column of a path such as `pieces[17].quantity.lengthMm`.
 fn place(path: &str, rows: &[Row]) -> Option<String> {
-    let (index, rest) = path.strip_prefix("pieces[")?.split_once(']')?;
-    let row = rows.get(index.parse::<usize>().ok()?)?;
+    let (index, rest) = index(path)?;
+    let row = rows.get(index)?;
     let field = rest.trim_start_matches('.').split(['.', '[']).next().unwrap_or_default();
     let column = stocktake::COLUMNS.into_iter().find(|column| column.field() == field);
     let name = match column {

@@ -4,7 +4,7 @@ use pennantry_contract::reasons::Kind;
 use serde_json::{Value, json};
 use tonic::Status;
 
-use super::process::command;
+use super::process::{close, command, server};
 use super::script::{Script, pounds, refusal};
 
 /// A request without its identity, and the identity.
@@ -172,6 +172,55 @@ refused (INVALID_ENQUIRY)
     let (code, out, _) = command(Some(server), "receive|--from|-|--json", file).await;
     let told: Value = serde_json::from_str(&out).unwrap();
     assert_eq!((code, &told["violations"][0]["field"]), (1, &json!("pieces[1].code")));
+}
+
+/// More than fits into a refusal, of every kind that only the server finds, on lines near and far.
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn all_that_only_the_server_finds_is_told_at_once_and_nothing_is_taken_in() {
+    let running = server().await;
+    let private = Some(running.private());
+    let there: Vec<String> = (0..20).map(|place| format!("T-{place},kelp,2 m,\n")).collect();
+    let there = there.concat();
+    let columns = "label,code,length,kind\n";
+    let (code, _, err) = command(private, "receive|--from|-", &format!("{columns}{there}")).await;
+    assert_eq!((code, err.as_str()), (0, ""));
+    let line = |place: usize| match place % 10 {
+        0 if place.is_multiple_of(50) => (format!("T-{},kelp,1 m,", place / 50), "label"),
+        1 | 2 => (format!("L-{place},kelb,1 m,"), "code"),
+        3 | 4 => (format!("L-{place},kelp,1 m,box"), "kind"),
+        5 => (format!("L-{place},kelp-bias-25,1 m,"), "code"),
+        6 | 7 => (format!("L-{place},sewn-label,4 m,"), "length or count"),
+        _ => (format!("L-{place},kelp,1 m,"), ""),
+    };
+    let lines: Vec<(String, &str)> = (0..1_000).map(line).collect();
+    let file: Vec<&str> = lines.iter().map(|(line, _)| line.as_str()).collect();
+    let file = file.join("\n");
+    let (code, out, err) = command(private, "receive|--from|-", &format!("{columns}{file}")).await;
+    assert_eq!((code, out.as_str()), (1, ""), "{err}");
+    let told: Vec<String> = err
+        .lines()
+        .filter_map(|line| Some(line.strip_prefix("  line ")?.split_once(": ")?.0.to_owned()))
+        .collect();
+    let wrong: Vec<String> = (2..)
+        .zip(&lines)
+        .filter(|(_, (_, column))| !column.is_empty())
+        .map(|(number, (_, column))| format!("{number}, {column}"))
+        .collect();
+    assert_eq!(wrong.len(), 720);
+    assert_eq!(told, wrong);
+    assert!(err.contains("\"T-19\" is the label of a piece already") && !err.contains(" more, "), "{err}");
+    // as JSON the paths are those of the whole file
+    let (code, out, _) = command(private, "receive|--from|-|--json", &format!("{columns}{file}")).await;
+    let refusal: Value = serde_json::from_str(&out).unwrap();
+    assert_eq!((code, refusal["violations"].as_array().unwrap().len()), (1, 720));
+    assert_eq!(refusal["violations"][719]["field"], "pieces[997].quantity.lengthMm");
+    // where labels are taken and nothing else is wrong, each is told
+    let (code, _, err) =
+        command(private, "receive|--from|-", &format!("{columns}{there}N-1,kelp,1 m,\n")).await;
+    assert_eq!((code, err.matches("is the label of a piece already").count()), (1, 20), "{err}");
+    let (code, out, err) = command(private, "bolts|--csv", "").await;
+    assert_eq!((code, out.lines().count()), (0, 21), "{out}{err}");
+    close(running).await;
 }
 
 /// A stock-take as large as they may be.

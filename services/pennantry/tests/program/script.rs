@@ -156,6 +156,7 @@ type Events = Pin<Box<dyn Stream<Item = Result<v1::WatchStockResponse, Status>> 
 scripted! {
     StockService {
         receive_stock "ReceiveStock" ReceiveStockRequest ReceiveStockResponse;
+        check_delivery "CheckDelivery" CheckDeliveryRequest CheckDeliveryResponse;
         adjust_stock "AdjustStock" AdjustStockRequest AdjustStockResponse;
         list_stock "ListStock" ListStockRequest ListStockResponse;
         get_piece "GetPiece" GetPieceRequest GetPieceResponse;

@@ -48,7 +48,7 @@ macro_rules! told {
 }
 
 told! {
-    ListStockResponse GetPieceResponse ListOrdersResponse GetReservationResponse ListReservationsResponse
+    CheckDeliveryResponse ListStockResponse GetPieceResponse ListOrdersResponse GetReservationResponse ListReservationsResponse
         GetBurnReportResponse ListBurnReportsResponse CancelBurnReportResponse;
     ReceiveStockResponse AdjustStockResponse RecordCutResponse UndoCutResponse PlaceOrderResponse
         CancelOrderResponse;

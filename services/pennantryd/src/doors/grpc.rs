@@ -227,7 +227,7 @@ where
 
     fn call(&mut self, mut request: Request<Body>) -> Self::Future {
         let Around { metrics, limits } = self.around.clone();
-        let roomy = request.uri().path() == stock::ROOMY;
+        let roomy = stock::is_roomy(request.uri().path());
         let most = if roomy { limits.receive_bytes } else { limits.body_bytes };
         let given =
             time::given(request.headers()).map(time::to_answer_in).filter(|given| *given < limits.call);

@@ -94,7 +94,8 @@ impl Calls {
 
 /// Bytes of a request's body at most: more where many pieces come at once.
 fn most_bytes(message: &table::Message, limits: &Limits) -> usize {
-    if message.name == table::RECEIVE_STOCK_REQUEST.name { limits.receive_bytes } else { limits.body_bytes }
+    let roomy = [table::RECEIVE_STOCK_REQUEST.name, table::CHECK_DELIVERY_REQUEST.name];
+    if roomy.contains(&message.name) { limits.receive_bytes } else { limits.body_bytes }
 }
 
 /// An answer in JSON. It is of its moment: nobody on the way keeps it.

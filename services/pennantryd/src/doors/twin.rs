@@ -79,6 +79,7 @@ macro_rules! waits {
 fn of_stock(method: &'static Method) -> Option<MethodRouter<Calls>> {
     match method.name {
         "ReceiveStock" => waits!(method, receive_stock),
+        "CheckDelivery" => waits!(method, check_delivery),
         "AdjustStock" => waits!(method, adjust_stock),
         "ListStock" => waits!(method, list_stock),
         "GetPiece" => waits!(method, get_piece),

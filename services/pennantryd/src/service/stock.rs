@@ -50,6 +50,27 @@ impl Service {
         })
     }
 
+    /// Looks pieces through that are to be received.
+    ///
+    /// # Errors
+    /// As the contract says.
+    pub async fn check_delivery(
+        &self,
+        caller: &Caller,
+        request: &v1::CheckDeliveryRequest,
+    ) -> Result<v1::CheckDeliveryResponse, Failure> {
+        let call = self.call(caller, "CheckDelivery", "", request)?;
+        let looked = facts::check(&call.catalogue, request)?;
+        let there = call.pieces(looked.iter().filter_map(|(label, _)| label.as_ref())).await?;
+        let mut violations = Vec::new();
+        for (place, (label, found)) in looked.into_iter().enumerate() {
+            violations.extend(found);
+            let taken = label.filter(|label| there.contains_key(label));
+            violations.extend(taken.map(|label| facts::is_taken(place, &label)));
+        }
+        Ok(v1::CheckDeliveryResponse { violations })
+    }
+
     /// Records what is so with a piece.
     ///
     /// # Errors

@@ -15,7 +15,7 @@ use super::super::enquiry::Reader;
 use super::goods::{class_of, hinted};
 use super::read::Least;
 use super::write::numbered;
-use crate::failure::Failure;
+use crate::failure::{Failure, violation};
 use crate::names;
 
 /// Checks the identity of a request.
@@ -48,17 +48,7 @@ pub fn receive(
 ) -> Result<(Receive, Vec<usize>), Failure> {
     let mut reader = Reader::default();
     reader.name_if_any("requestId", &wire.request_id, "the request's id");
-    let count = u32::try_from(wire.pieces.len()).unwrap_or(u32::MAX);
-    let most = bounds::RECEIVED;
-    if !most.holds(count) {
-        let (why, said) =
-            if count == 0 { (Why::Missing, "no piece is given") } else { (Why::TooLong, "too many pieces") };
-        reader.refuse(
-            None,
-            "pieces",
-            why,
-            format!("{said}: give {} to {} in one call", most.least, most.most),
-        );
+    if !reader.are_as_many(&wire.pieces, bounds::RECEIVED) {
         return reader.done(None);
     }
     let mut labels: BTreeMap<&str, usize> = BTreeMap::new();
@@ -67,15 +57,7 @@ pub fn receive(
         if reader.is_full() {
             break;
         }
-        let path = format!("pieces[{place}]");
-        let new = reader.piece(catalogue, &path, piece)?;
-        if !piece.piece_id.is_empty()
-            && let Some(before) = labels.insert(&piece.piece_id, place)
-        {
-            let message =
-                format!("\"{}\" is the label of pieces[{before}] already: give each its own", piece.piece_id);
-            reader.refuse(None, &format!("{path}.pieceId"), Why::Repeated, message);
-        }
+        let new = reader.one_of(catalogue, place, piece, &mut labels)?;
         if piece.piece_id.is_empty() {
             made.push(place);
         }
@@ -86,7 +68,69 @@ pub fn receive(
     reader.done(Some((receive, made)))
 }
 
+/// What the catalogue says against each piece of a delivery, and every piece that can be read.
+///
+/// # Errors
+/// No piece is given, or too many.
+pub fn check(catalogue: &Catalogue, wire: &v1::CheckDeliveryRequest) -> Result<Vec<Looked>, Failure> {
+    let mut reader = Reader::default();
+    if !reader.are_as_many(&wire.pieces, bounds::CHECKED) {
+        return reader.done(None);
+    }
+    let mut labels: BTreeMap<&str, usize> = BTreeMap::new();
+    let mut looked = Vec::with_capacity(wire.pieces.len());
+    for (place, piece) in wire.pieces.iter().enumerate() {
+        reader.one_of(catalogue, place, piece, &mut labels)?;
+        let label = Reader::default().label("pieceId", &piece.piece_id, "a label");
+        looked.push((label.map(PieceId), std::mem::take(&mut reader.violations)));
+    }
+    Ok(looked)
+}
+
+/// A label, where one is given and can be one, and what is wrong with its piece.
+pub type Looked = (Option<PieceId>, Vec<v1::FieldViolation>);
+
+/// That a label is on a piece already.
+pub fn is_taken(place: usize, label: &PieceId) -> v1::FieldViolation {
+    let message = format!("\"{label}\" is the label of a piece already: give each its own");
+    violation(&format!("pieces[{place}].pieceId"), Why::Repeated, message)
+}
+
 impl Reader {
+    fn are_as_many(&mut self, pieces: &[v1::NewPiece], most: Bound<u32>) -> bool {
+        let count = u32::try_from(pieces.len()).unwrap_or(u32::MAX);
+        if !most.holds(count) {
+            let (why, said) = if count == 0 {
+                (Why::Missing, "no piece is given")
+            } else {
+                (Why::TooLong, "too many pieces")
+            };
+            let message = format!("{said}: give {} to {} in one call", most.least, most.most);
+            self.refuse(None, "pieces", why, message);
+        }
+        most.holds(count)
+    }
+
+    /// A piece among others, of which none has its label.
+    fn one_of<'a>(
+        &mut self,
+        catalogue: &Catalogue,
+        place: usize,
+        piece: &'a v1::NewPiece,
+        labels: &mut BTreeMap<&'a str, usize>,
+    ) -> Result<Option<NewPiece>, Failure> {
+        let path = format!("pieces[{place}]");
+        let new = self.piece(catalogue, &path, piece)?;
+        if !piece.piece_id.is_empty()
+            && let Some(before) = labels.insert(&piece.piece_id, place)
+        {
+            let message =
+                format!("\"{}\" is the label of pieces[{before}] already: give each its own", piece.piece_id);
+            self.refuse(None, &format!("{path}.pieceId"), Why::Repeated, message);
+        }
+        Ok(new)
+    }
+
     fn piece(
         &mut self,
         catalogue: &Catalogue,

@@ -70,6 +70,7 @@ served! {
 served! {
     StockService {
         receive_stock "ReceiveStock" ReceiveStockRequest ReceiveStockResponse;
+        check_delivery "CheckDelivery" CheckDeliveryRequest CheckDeliveryResponse;
         adjust_stock "AdjustStock" AdjustStockRequest AdjustStockResponse;
         list_stock "ListStock" ListStockRequest ListStockResponse;
         get_piece "GetPiece" GetPieceRequest GetPieceResponse;
@@ -121,12 +122,14 @@ served! {
     }
 }
 
-/// The one call that many pieces come in.
-pub(super) const ROOMY: &str = "/pennantry.v1.StockService/ReceiveStock";
+/// Whether many pieces come in a call.
+pub(super) fn is_roomy(path: &str) -> bool {
+    matches!(path, "/pennantry.v1.StockService/ReceiveStock" | "/pennantry.v1.StockService/CheckDelivery")
+}
 
 type Stocks = StockServiceServer<Calls>;
 
-/// The service of the stock, which takes large messages for one of its calls only. The
+/// The service of the stock, which takes large messages for two of its calls only. The
 /// library has one limit for all calls of a service: so there are two of it.
 #[derive(Debug, Clone)]
 pub(super) struct TwoSizes {
@@ -149,7 +152,7 @@ impl TowerService<Request<Body>> for TwoSizes {
     }
 
     fn call(&mut self, request: Request<Body>) -> Self::Future {
-        let sized = if request.uri().path() == ROOMY { &mut self.roomy } else { &mut self.plain };
+        let sized = if is_roomy(request.uri().path()) { &mut self.roomy } else { &mut self.plain };
         sized.call(request)
     }
 }

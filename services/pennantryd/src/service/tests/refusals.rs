@@ -52,6 +52,31 @@ async fn every_violation_of_a_delivery_is_told_in_order() {
         ]
     );
     assert!(refused.violations[1].message.contains("did you mean \"kelp\"?"), "{:?}", refused.violations[1]);
+    // looked through beforehand it is the same
+    let looked = v1::CheckDeliveryRequest { pieces: request.pieces.clone() };
+    let told = shop.service.check_delivery(&staff(), &looked).await.unwrap();
+    assert_eq!(told.violations, refused.violations);
+    assert_eq!(shop.state().await, before);
+}
+
+#[tokio::test]
+async fn a_delivery_is_looked_through_to_its_end_a_hundred_pieces_at_a_time() {
+    let shop = open();
+    let before = shop.state().await;
+    let wrong = json!({"code": "kelpp", "quantity": length(-5.0), "widthMm": 1.0});
+    let pieces = |count| v1::CheckDeliveryRequest { pieces: read(json!(vec![wrong.clone(); count])) };
+    let told = shop.service.check_delivery(&staff(), &pieces(100)).await.unwrap();
+    let last: Vec<&str> = told
+        .violations
+        .iter()
+        .map(|v| v.field.as_str())
+        .filter(|field| field.starts_with("pieces[99]."))
+        .collect();
+    assert!(told.violations.len() >= 200 && last.contains(&"pieces[99].code"), "{last:?}");
+    for count in [0, 101] {
+        let refused = shop.service.check_delivery(&staff(), &pieces(count)).await.unwrap_err();
+        assert_eq!((refused.kind, refused.violations[0].field.as_str()), (Kind::InvalidEnquiry, "pieces"));
+    }
     assert_eq!(shop.state().await, before);
 }
 
