@@ -52,6 +52,8 @@ mod properties;
 #[cfg(test)]
 mod readme;
 #[cfg(test)]
+mod robust;
+#[cfg(test)]
 mod stock;
 #[cfg(test)]
 mod tidy;
