@@ -19,6 +19,7 @@ use tonic::transport::{Channel, Endpoint};
 use tonic_types::StatusExt;
 
 use crate::catalogue;
+use crate::described::{Exchange, Record};
 
 /// The instant at which every case is asked: ten in the morning in London.
 pub const NOW: &str = "2026-11-24T10:00:00Z";
@@ -84,6 +85,8 @@ pub struct House {
     pub fabrics: Vec<String>,
     /// All that random orders choose from.
     pub stock: crate::dice::Stock,
+    /// What goes over HTTP, where it is recorded.
+    pub record: Record,
 }
 
 impl House {
@@ -98,7 +101,13 @@ impl House {
         let address = format!("http://{}", running.private());
         let endpoint = Endpoint::from_shared(address).expect("an address");
         let grpc = endpoint.connect().await.expect("the private door opens");
-        let mut house = House { running, grpc, fabrics: Vec::new(), stock: crate::dice::Stock::default() };
+        let mut house = House {
+            running,
+            grpc,
+            fabrics: Vec::new(),
+            stock: crate::dice::Stock::default(),
+            record: Record::default(),
+        };
         house.stock = catalogue::stock(&house.catalogue().await);
         house.fabrics = house.stock.fabrics.clone();
         house
@@ -184,12 +193,26 @@ impl House {
 
     /// Posts JSON.
     pub async fn post(&self, to: SocketAddr, path: &str, body: &[u8]) -> Reply {
-        let request = Request::post(path)
-            .header("host", to.to_string())
-            .header("content-type", "application/json")
-            .body(Full::new(Bytes::copy_from_slice(body)))
-            .expect("a request");
-        send(to, request).await
+        self.post_with(to, path, body, &[]).await
+    }
+
+    /// Posts JSON, with headers.
+    pub async fn post_with(
+        &self,
+        to: SocketAddr,
+        path: &str,
+        body: &[u8],
+        headers: &[(&str, &str)],
+    ) -> Reply {
+        let mut request =
+            Request::post(path).header("host", to.to_string()).header("content-type", "application/json");
+        for (name, value) in headers {
+            request = request.header(*name, *value);
+        }
+        let request = request.body(Full::new(Bytes::copy_from_slice(body))).expect("a request");
+        let reply = send(to, request).await;
+        self.record.note(|| Exchange::new(to == self.public(), "POST", path, body, &reply));
+        reply
     }
 
     /// Gets a page.
@@ -217,7 +240,9 @@ impl House {
         for (name, value) in headers {
             request = request.header(*name, *value);
         }
-        send(from, request.body(Full::new(Bytes::new())).expect("a request")).await
+        let reply = send(from, request.body(Full::new(Bytes::new())).expect("a request")).await;
+        self.record.note(|| Exchange::new(from == self.public(), method, path, &[], &reply));
+        reply
     }
 
     /// The stock behind the doors.

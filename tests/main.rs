@@ -18,6 +18,8 @@ mod contract_freeze;
 #[cfg(test)]
 mod contract_fresh;
 #[cfg(test)]
+mod contract_openapi;
+#[cfg(test)]
 mod contract_rules;
 #[cfg(test)]
 mod contract_source;
@@ -29,6 +31,8 @@ mod contract_views;
 mod counts;
 #[cfg(test)]
 mod deploy;
+#[cfg(test)]
+mod described;
 #[cfg(test)]
 mod dice;
 #[cfg(test)]
