@@ -38,6 +38,8 @@ mod dice;
 #[cfg(test)]
 mod doors;
 #[cfg(test)]
+mod foreign;
+#[cfg(test)]
 mod golden;
 #[cfg(test)]
 mod instructions;
