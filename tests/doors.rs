@@ -24,6 +24,9 @@ use crate::described::{Exchange, Record};
 /// The instant at which every case is asked: ten in the morning in London.
 pub const NOW: &str = "2026-11-24T10:00:00Z";
 
+/// Longer than anything here takes.
+const LONG: Duration = Duration::from_mins(1);
+
 /// A quote, or why there is none.
 pub type Answer = Result<v1::Quote, Refused>;
 
@@ -243,6 +246,40 @@ impl House {
         let reply = send(from, request.body(Full::new(Bytes::new())).expect("a request")).await;
         self.record.note(|| Exchange::new(from == self.public(), method, path, &[], &reply));
         reply
+    }
+
+    /// Follows a stream of JSON until so many signs have come, or it ends.
+    pub async fn signs(&self, path: &str, ask: &Value, most: usize) -> Result<Value, Refused> {
+        let text = |value: &Value| value.as_str().map_or_else(|| value.to_string(), str::to_owned);
+        let pairs = ask.as_object().into_iter().flatten();
+        let query: Vec<String> = pairs.map(|(key, value)| format!("{key}={}", text(value))).collect();
+        let to = self.private();
+        let request = Request::get(format!("{path}?{}", query.join("&"))).header("host", to.to_string());
+        let stream = TcpStream::connect(to).await.expect("the door is open");
+        let (mut sender, connection) = http1::handshake(TokioIo::new(stream)).await.expect("HTTP/1.1");
+        let carried = tokio::spawn(connection);
+        let request = request.body(Full::new(Bytes::new())).expect("a request");
+        let mut response = sender.send_request(request).await.expect("an answer");
+        let (status, headers) = (response.status(), response.headers().clone());
+        let media = headers.get("content-type").map(|value| value.to_str().expect("text").to_owned());
+        let (mut body, mut signs) = (Vec::new(), Vec::new());
+        while signs.len() < most
+            && let Some(frame) = tokio::time::timeout(LONG, response.frame()).await.expect("in time")
+        {
+            body.extend_from_slice(frame.expect("a part").data_ref().map_or(&[][..], Bytes::as_ref));
+            let text = String::from_utf8_lossy(&body);
+            let whole = text.rsplit_once("\n\n").map_or("", |(whole, _)| whole);
+            let data = whole.lines().filter_map(|line| line.strip_prefix("data: "));
+            signs = data.map(|data| serde_json::from_str::<Value>(data).expect("JSON")).take(most).collect();
+        }
+        carried.abort();
+        let reply = Reply { status, media: media.unwrap_or_default(), headers, body: body.into() };
+        self.record.note(|| Exchange::new(false, "GET", path, &[], &reply));
+        if status == StatusCode::OK {
+            Ok(serde_json::json!({ "signs": signs }))
+        } else {
+            Err(House::problem(&reply))
+        }
     }
 
     /// The stock behind the doors.

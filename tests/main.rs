@@ -8,6 +8,8 @@ mod bad_input;
 #[cfg(test)]
 mod browser;
 #[cfg(test)]
+mod calls;
+#[cfg(test)]
 mod catalogue;
 #[cfg(test)]
 mod child;
