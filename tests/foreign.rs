@@ -3,12 +3,15 @@
 
 use std::time::Duration;
 
+use pennantry_contract::v1::report_service_client::ReportServiceClient;
 use pennantry_contract::{table, v1};
 use pennantryd::service::Door;
 use pennantryd::{Config, Running, json as door_json, start};
 use serde_json::{Value, json};
+use tonic::codec::CompressionEncoding;
 
 use crate::contract_source::top;
+use crate::doors::House;
 use crate::tools::said;
 use crate::{browser, catalogue, described, golden};
 
@@ -98,4 +101,25 @@ async fn a_page_of_another_origin_asks_and_keeps_every_digit() {
     let given = given(&running);
     let file = given.path().display().to_string();
     browser::drive("origin.mjs", running, &[("PENNANTRY_QUESTIONS", file)]).await;
+}
+
+/// A report is the one answer that is sent packed, and only to who says that they take it so.
+#[tokio::test]
+async fn a_report_is_packed_for_who_takes_it() {
+    let house = House::demo().await;
+    let mut plain = ReportServiceClient::new(house.channel());
+    let mut packed = ReportServiceClient::new(house.channel()).accept_compressed(CompressionEncoding::Gzip);
+    let run = plain.run_burn_report(v1::RunBurnReportRequest::default()).await;
+    let mut signs = run.expect("it begins").into_inner();
+    while signs.message().await.expect("a sign").is_some() {}
+    let ask = v1::GetBurnReportRequest::default;
+    let one = plain.get_burn_report(ask()).await.expect("a report");
+    let other = packed.get_burn_report(ask()).await.expect("a report");
+    let coding = |told: &tonic::Response<v1::GetBurnReportResponse>| {
+        told.metadata().get("grpc-encoding").map(|coding| coding.to_str().expect("text").to_owned())
+    };
+    assert_eq!((coding(&one), coding(&other).as_deref()), (None, Some("gzip")));
+    assert_eq!(one.get_ref(), other.get_ref());
+    drop((signs, plain, packed));
+    house.close().await;
 }
