@@ -149,19 +149,15 @@ fn length(bytes: &[u8]) -> Result<(), String> {
 /// A catalogue file; one that can be put in force answers.
 fn catalogue(bytes: &[u8]) -> Result<(), String> {
     let Ok(text) = std::str::from_utf8(bytes) else { return Ok(()) };
-    match catalogue::open(text) {
-        Err(mistakes) => {
-            told(!mistakes.is_empty(), || "refused without a mistake".to_owned())?;
-            mistakes.iter().try_for_each(|mistake| words(&mistake.to_string()))
-        }
-        Ok(_) => {
-            let service = shop(text).ok_or("opened once and not twice")?;
-            let catalogue = service.get_catalogue(Door::Public, &v1::GetCatalogueRequest {});
-            catalogue.map_err(|failure| failure.detail)?;
-            let length = v1::enquiry::Length::FlaggedMm(6_200.0);
-            asked(&service, &v1::Enquiry { length: Some(length), ..v1::Enquiry::default() })
-        }
+    if let Err(mistakes) = catalogue::open(text) {
+        told(!mistakes.is_empty(), || "refused without a mistake".to_owned())?;
+        return mistakes.iter().try_for_each(|mistake| words(&mistake.to_string()));
     }
+    let service = shop(text).ok_or("opened once and not twice")?;
+    let catalogue = service.get_catalogue(Door::Public, &v1::GetCatalogueRequest {});
+    catalogue.map_err(|failure| failure.detail)?;
+    let length = v1::enquiry::Length::FlaggedMm(6_200.0);
+    asked(&service, &v1::Enquiry { length: Some(length), ..v1::Enquiry::default() })
 }
 
 /// A ticket that somebody brings: bytes as its text, and bytes as a promise under the shop's seal.
