@@ -138,6 +138,8 @@ pub struct Model {
     pub reservations: BTreeMap<ReservationId, Reservation>,
     /// Cuts.
     pub cuts: BTreeMap<CutId, CutRow>,
+    /// Names of cuts in the order in which they were recorded, refused ones among them.
+    recorded: Vec<CutId>,
     /// Orders at suppliers.
     pub orders: BTreeMap<OrderId, Order>,
     /// First answers, by scope and key, with the body they were for.
@@ -299,6 +301,7 @@ impl Model {
 
     fn add_cut(&mut self, cut: CutRow) {
         self.copies.cuts.entry(cut.id.clone()).or_insert(None);
+        self.recorded.push(cut.id.clone());
         self.cuts.insert(cut.id.clone(), cut);
     }
 

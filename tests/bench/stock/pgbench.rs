@@ -2,6 +2,12 @@
 //!
 //! They are taken from the server's own log of one of each, made with names that are found
 //! again in the values: those become each client's own, everything else stays as it was.
+//!
+//! The log says in which order the statements came and not for which of them the engine waited:
+//! it sends those together that need nothing of each other's answers. So there are two scripts of
+//! the same statements. One waits for every message, as a client does that sends one at a time; the
+//! other sends a whole change at once, from `BEGIN` to `COMMIT`, and waits once. The engine cannot:
+//! it decides by what it reads, and commits after it has seen that all is written.
 
 use std::fmt::Write as _;
 use std::time::Duration;
@@ -27,18 +33,27 @@ const NAMES: [(&str, &str); 4] = [
     ("8264284664829137", ":release"),
 ];
 
-/// A script.
-pub struct Script {
-    text: String,
-    /// Statements of a hold and its end.
+/// Scripts of a hold and its end.
+#[derive(Default)]
+pub struct Scripts {
+    /// Waits for each message.
+    pub waiting: String,
+    /// Waits for each change.
+    pub together: String,
     pub statements: usize,
-    /// How often the database is waited for.
-    pub trips: usize,
+    /// How often the first one waits.
+    pub messages: usize,
 }
 
-impl Script {
+/// What stands before the statements.
+const NUMBERS: &str = "\\set bolt 10000 + :client_id\n\
+    \\set reservation random(200000000000000, 899999999999999)\n\
+    \\set hold random(1000000000000000, 8999999999999999)\n\
+    \\set release random(1000000000000000, 8999999999999999)\n";
+
+impl Scripts {
     /// Has the engine make a hold and end it, and reads what the server logged.
-    pub async fn of_the_engine(database: &Database) -> Result<Script, String> {
+    pub async fn of_the_engine(database: &Database) -> Result<Scripts, String> {
         database.ask(&format!(
             "INSERT INTO piece SELECT 'B-91357', kind, class, code, lot, width, received, left_over, held, confirmed, \
              flaws, parent, cut, location, cost_minor, supplier, supplier_reference, certificates, purchase, at \
@@ -122,20 +137,14 @@ fn values(text: &str) -> Vec<Option<String>> {
     values
 }
 
-/// Makes a script: each change from its `BEGIN` to its `COMMIT`, without the looks.
-fn write(logged: &[Statement]) -> Result<Script, String> {
-    let mut script = Script {
-        text: "\\set bolt 10000 + :client_id\n\
-               \\set reservation random(200000000000000, 899999999999999)\n\
-               \\set hold random(1000000000000000, 8999999999999999)\n\
-               \\set release random(1000000000000000, 8999999999999999)\n"
-            .to_owned(),
-        statements: 0,
-        trips: 0,
-    };
+/// Makes scripts: each change from its `BEGIN` to its `COMMIT`, without the looks.
+fn write(logged: &[Statement]) -> Result<Scripts, String> {
+    let mut scripts =
+        Scripts { waiting: NUMBERS.to_owned(), together: NUMBERS.to_owned(), ..Scripts::default() };
     let (mut within, mut commits) = (false, 0);
     for statement in logged {
-        within |= statement.text.starts_with("BEGIN ISOLATION LEVEL READ COMMITTED");
+        let begins = statement.text.starts_with("BEGIN ISOLATION LEVEL READ COMMITTED");
+        within |= begins;
         if !within {
             continue;
         }
@@ -144,27 +153,29 @@ fn write(logged: &[Statement]) -> Result<Script, String> {
         } else {
             vec![&statement.text]
         };
-        script.trips += 1;
-        script.statements += parts.len();
+        scripts.messages += 1;
+        scripts.statements += parts.len();
+        let mut lines = String::new();
+        for part in &parts {
+            writeln!(lines, "{};", filled(part, &statement.values)).map_err(told)?;
+        }
+        let commits_now = statement.text.starts_with("COMMIT");
         // what goes in one message goes in one here, too
-        let together = parts.len() > 1;
-        let text = &mut script.text;
-        let written = (|| {
-            if together {
-                writeln!(text, "\\startpipeline")?;
-            }
-            for part in parts {
-                writeln!(text, "{};", filled(part, &statement.values))?;
-            }
-            if together { writeln!(text, "\\endpipeline") } else { Ok(()) }
-        })();
-        written.map_err(told)?;
-        if statement.text.starts_with("COMMIT") {
+        scripts.waiting.push_str(&piped(&lines, parts.len() > 1, parts.len() > 1));
+        scripts.together.push_str(&piped(&lines, begins, commits_now));
+        if commits_now {
             within = false;
             commits += 1;
         }
     }
-    if commits == 2 { Ok(script) } else { Err(format!("{commits} changes are in the log, and not two")) }
+    if commits == 2 { Ok(scripts) } else { Err(format!("{commits} changes are in the log, and not two")) }
+}
+
+/// Lines at the begin or the end of those that are sent together.
+fn piped(lines: &str, begins: bool, ends: bool) -> String {
+    let (begin, end) =
+        (if begins { "\\startpipeline\n" } else { "" }, if ends { "\\endpipeline\n" } else { "" });
+    format!("{begin}{lines}{end}")
 }
 
 /// A statement with its values in it.
@@ -193,9 +204,9 @@ fn literal(value: &str) -> String {
 }
 
 /// Runs a script by so many clients; how often a second.
-pub fn run(database: &Database, script: &Script, clients: u64, time: Duration) -> Result<f64, String> {
+pub fn run(database: &Database, script: &str, clients: u64, time: Duration) -> Result<f64, String> {
     let file = std::env::temp_dir().join(format!("pennantry-bench-{}.sql", std::process::id()));
-    std::fs::write(&file, &script.text).map_err(told)?;
+    std::fs::write(&file, script).map_err(told)?;
     let name = database.ask("SELECT current_database()");
     let mut command = tool("pgbench", database.port(), &["--no-vacuum", "--protocol=prepared", "--jobs=2"]);
     command.arg(format!("--client={clients}")).arg(format!("--time={}", time.as_secs()));

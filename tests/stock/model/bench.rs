@@ -234,12 +234,11 @@ impl Model {
         touched.extend([own, name]);
     }
 
-    /// The last cut on a piece that was not taken back: of the latest instant, and among those
-    /// of one instant that of the highest name.
+    /// The last cut on a piece that was not taken back: the one that was recorded last, whatever the
+    /// clock said.
     fn last_cut(&self, piece: &PieceId) -> Option<&CutId> {
-        let on_it = self.cuts.values().filter(|cut| !cut.undone);
-        let on_it = on_it.filter(|cut| cut.parts.iter().any(|part| part.piece == *piece));
-        on_it.max_by_key(|cut| (cut.at, &cut.id)).map(|cut| &cut.id)
+        let stands = |cut: &CutRow| !cut.undone && cut.parts.iter().any(|part| part.piece == *piece);
+        self.recorded.iter().rev().find(|id| self.cuts.get(*id).is_some_and(stands))
     }
 
     pub(super) fn undo(&mut self, now: At, undo: &Undo) -> Verdict {

@@ -1,10 +1,14 @@
 //! Carries a command out: one transaction, tried again inside the deadline.
 //!
-//! 1. Write the request's row, or find that it is there: then its answer is the answer. Who
-//!    sends the same request at the same time waits here.
-//! 2. Lock and read what the command concerns ([`load`](super::load)); then read the clock.
+//! 1. Find the request's row: where it is there, its answer is the answer. Look up what the
+//!    command concerns.
+//! 2. Write the request's row: who sends the same request at the same time waits here, and then
+//!    finds it. Lock and read what is concerned ([`load`](super::load)); then read the clock.
 //! 3. Decide. A refusal rolls back, the request's row with it.
 //! 4. Write the changes, and the answer into the request's row; commit.
+//!
+//! What each of these asks goes to the database together ([`unit`](super::unit)), so that a hold
+//! waits for it four times; a fifth reads the shelf again.
 //!
 //! Whatever the database calls a conflict is tried again from the first step, decision and
 //! all. A commit whose answer is lost is tried again where it had a request: the first step
@@ -15,11 +19,13 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 use std::time::Instant;
 
+use tokio_postgres::Row;
+
 use super::failure::Failure;
 use super::inner::{Inner, back_off, in_time};
-use super::load::load;
+use super::load::{self, Concerned};
 use super::sql;
-use super::unit::Unit;
+use super::unit::{Asked, Sent, Unit};
 use super::write::write;
 use crate::engine::{Applied, Error};
 use crate::rules::{self, Change, Decision, Envelope, Outcome, PieceId, Request};
@@ -131,7 +137,7 @@ async fn attempt(
 ) -> Result<Applied, Failure> {
     let connection = inner.connection(ends).await?;
     let written = in_time(ends, async {
-        let unit = Unit::change(connection, &inner.options, ends).await?;
+        let unit = Unit::change(connection, &inner.options, ends);
         let step = step(inner, &unit, envelope, attempts).await;
         Ok((unit, step))
     });
@@ -162,44 +168,76 @@ async fn attempt(
 }
 
 async fn step(inner: &Inner, unit: &Unit, envelope: &Envelope, attempts: &Attempts) -> Result<Step, Failure> {
-    if let Some(request) = &envelope.request
-        && let Some(outcome) = begin_request(unit, request, envelope.at.0).await?
+    let request = envelope.request.as_ref();
+    let needs = rules::needs(&envelope.command);
+    let mut asked: Vec<Asked<'_>> = request.map(find_request).into_iter().collect();
+    asked.extend(load::first(&needs));
+    let mut sent = if asked.is_empty() { None } else { Some(unit.send(&asked).await?) };
+    if let (Some(request), Some(sent)) = (request, &mut sent)
+        && let Some(outcome) = answer_of(request, &sent.rows().await?)?
     {
         return Ok(Step::Found(Box::new(outcome)));
     }
-    let needs = rules::needs(&envelope.command);
-    let loaded = load(unit, &needs, &attempts.known, (inner.options.clock, envelope.at)).await?;
-    let decision = rules::decide(envelope, &loaded.rows, loaded.now).map_err(Error::Refused)?;
-    write(unit, &decision.changes).await?;
-    if let Some(Request { scope, key, .. }) = &envelope.request {
-        let answer = rules::kept::keep(&decision.outcome);
-        unit.execute(sql::request::ANSWER, &[scope, key, &loaded.now.0, &answer]).await?;
+    let clock = (inner.options.clock, envelope.at);
+    let concerned = Concerned::find(unit, &needs, sent, &attempts.known, clock).await?;
+
+    let mut asked: Vec<Asked<'_>> =
+        request.map(|request| add_request(request, envelope.at.0)).into_iter().collect();
+    asked.extend(concerned.lock());
+    let mut sent = unit.send(&asked).await?;
+    if let Some(request) = request
+        && !is_added(&mut sent).await?
+    {
+        // what came behind it has to have gone well, or nothing more can be asked
+        sent.rest().await?;
+        return match answer(unit, request).await? {
+            Some(outcome) => Ok(Step::Found(Box::new(outcome))),
+            None => Err(Failure::Conflict("the same request has just been taken back".to_owned())),
+        };
     }
+    let loaded = concerned.locked(unit, sent).await?;
+
+    let decision = rules::decide(envelope, &loaded.rows, loaded.now).map_err(Error::Refused)?;
+    let kept = request.map(|Request { scope, key, .. }| {
+        let answer = rules::kept::keep(&decision.outcome);
+        Asked::change(
+            sql::request::ANSWER,
+            vec![Box::new(scope), Box::new(key), Box::new(loaded.now.0), Box::new(answer)],
+        )
+    });
+    write(unit, &decision.changes, kept).await?;
     #[cfg(test)]
     inner.options.before_commit.run(unit).await?;
     Ok(Step::Written(Box::new(decision)))
 }
 
-/// Writes a request's row; the answer where there is one already.
-async fn begin_request(unit: &Unit, request: &Request, at: i64) -> Result<Option<Outcome>, Failure> {
-    let Request { scope, key, body } = request;
-    let added = unit.execute(sql::request::ADD, &[scope, key, &body.as_slice(), &at]).await;
-    let added = match added {
-        Err(Failure::Locked(_)) => return Err(Failure::SameRunning),
-        other => other?,
-    };
-    if added > 0 {
-        return Ok(None);
-    }
-    match answer(unit, request).await? {
-        Some(outcome) => Ok(Some(outcome)),
-        None => Err(Failure::Conflict("the same request has just been taken back".to_owned())),
+fn find_request(Request { scope, key, .. }: &Request) -> Asked<'_> {
+    Asked::look(sql::request::FIND, vec![Box::new(scope), Box::new(key)])
+}
+
+fn add_request(Request { scope, key, body }: &Request, at: i64) -> Asked<'_> {
+    Asked::change(
+        sql::request::ADD,
+        vec![Box::new(scope), Box::new(key), Box::new(body.as_slice()), Box::new(at)],
+    )
+}
+
+/// Whether the request's row was written: then it was not there.
+async fn is_added(sent: &mut Sent<'_>) -> Result<bool, Failure> {
+    match sent.written().await {
+        Err(Failure::Locked(_)) => Err(Failure::SameRunning),
+        other => Ok(other? > 0),
     }
 }
 
 /// The answer to a request that was carried out.
 pub(super) async fn answer(unit: &Unit, request: &Request) -> Result<Option<Outcome>, Failure> {
-    let Some(found) = unit.one(sql::request::FIND, &[&request.scope, &request.key]).await? else {
+    let found = unit.query(sql::request::FIND, &[&request.scope, &request.key]).await?;
+    answer_of(request, &found)
+}
+
+fn answer_of(request: &Request, found: &[Row]) -> Result<Option<Outcome>, Failure> {
+    let Some(found) = found.first() else {
         return Ok(None);
     };
     let body: &[u8] = found.try_get(0)?;

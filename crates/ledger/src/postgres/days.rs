@@ -5,15 +5,15 @@ use tokio_postgres::Row;
 use super::failure::Failure;
 use super::row::Columns;
 use super::sql;
-use super::unit::Unit;
+use super::unit::{Asked, Unit, Value};
 use crate::days::{Days, Drift, drifts};
 use crate::engine::DaySum;
 use crate::rules::{At, Class, DayUse, Material, RollUp};
 
 /// Adds to what days did, in the order given.
-pub(super) async fn add(unit: &Unit, rolls: &[&RollUp]) -> Result<(), Failure> {
+pub(super) fn adding<'a>(rolls: &[&'a RollUp]) -> Option<Asked<'a>> {
     if rolls.is_empty() {
-        return Ok(());
+        return None;
     }
     let classes: Vec<&str> = rolls.iter().map(|roll| roll.material.class.as_str()).collect();
     let codes: Vec<&str> = rolls.iter().map(|roll| roll.material.code.as_str()).collect();
@@ -26,13 +26,12 @@ pub(super) async fn add(unit: &Unit, rolls: &[&RollUp]) -> Result<(), Failure> {
         }
     }
     let late: Vec<Option<i64>> = rolls.iter().map(|roll| roll.of.late_at.map(|at| at.0)).collect();
-    let mut values: Vec<&(dyn tokio_postgres::types::ToSql + Sync)> = vec![&classes, &codes, &lots, &days];
-    for column in &sums {
-        values.push(column);
+    let mut values: Vec<Value<'a>> = vec![Box::new(classes), Box::new(codes), Box::new(lots), Box::new(days)];
+    for column in sums {
+        values.push(Box::new(column));
     }
-    values.push(&late);
-    unit.execute(sql::days::ADD, &values).await?;
-    Ok(())
+    values.push(Box::new(late));
+    Some(Asked::change(sql::days::ADD, values))
 }
 
 fn day_use(of: &mut Columns<'_>) -> Result<DayUse, Failure> {
@@ -70,7 +69,9 @@ pub(super) async fn rebuild(unit: &Unit) -> Result<u64, Failure> {
     let found = drifted(unit).await?;
     let mending: Vec<RollUp> = found.iter().map(Drift::mending).collect();
     let mending: Vec<&RollUp> = mending.iter().collect();
-    add(unit, &mending).await?;
+    if let Some(asked) = adding(&mending) {
+        unit.send(&[asked]).await?.rest().await?;
+    }
     for drift in &found {
         let (class, day) = (drift.material.class.as_str(), i64::from(drift.day));
         let key: [&(dyn tokio_postgres::types::ToSql + Sync); 4] =

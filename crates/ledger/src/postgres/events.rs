@@ -50,7 +50,7 @@ impl Events {
 /// Gives places to events that have none.
 pub(super) async fn place(inner: &Inner, ends: Instant) -> Result<(), Failure> {
     loop {
-        let unit = Unit::look(inner.connection(ends).await?).await?;
+        let unit = Unit::look(inner.connection(ends).await?);
         let waiting: bool = match unit.one(sql::event::WAITING, &[]).await? {
             Some(found) => found.try_get(0)?,
             None => false,
@@ -59,7 +59,7 @@ pub(super) async fn place(inner: &Inner, ends: Instant) -> Result<(), Failure> {
         if !waiting {
             return Ok(());
         }
-        let unit = Unit::change(connection, &inner.options, ends).await?;
+        let unit = Unit::change(connection, &inner.options, ends);
         let placed = match place_batch(&unit).await {
             Ok(placed) => placed,
             Err(failure) => {
@@ -140,7 +140,7 @@ async fn ask(inner: &Inner, told: u64) -> Option<Asked> {
 }
 
 async fn look(inner: &Inner, ends: Instant) -> Result<(i64, bool), Failure> {
-    let unit = Unit::look(inner.connection(ends).await?).await?;
+    let unit = Unit::look(inner.connection(ends).await?);
     let last = unit.number(sql::event::LAST, &[]).await?;
     let waiting = match unit.one(sql::event::WAITING, &[]).await? {
         Some(found) => found.try_get(0)?,

@@ -1,5 +1,6 @@
 //! What a store consists of, connections, and the ends of waits.
 
+use std::borrow::Cow;
 use std::hash::{BuildHasher, Hasher, RandomState};
 use std::pin::Pin;
 use std::sync::Arc;
@@ -53,11 +54,16 @@ impl Inner {
         in_time(ends, async { Ok(self.pool.timeout_get(&timeouts).await?) }).await
     }
 
-    pub(super) async fn look_once<T, F>(&self, begin: &str, ends: Instant, work: &F) -> Result<T, Failure>
+    pub(super) async fn look_once<T, F>(
+        &self,
+        begin: Cow<'static, str>,
+        ends: Instant,
+        work: &F,
+    ) -> Result<T, Failure>
     where
         F: for<'a> Fn(&'a Unit) -> Work<'a, T>,
     {
-        let unit = Unit::begin(self.connection(ends).await?, begin).await?;
+        let unit = Unit::new(self.connection(ends).await?, begin);
         match work(&unit).await {
             Ok(found) => {
                 drop(unit.commit(self.options.commit).await?);

@@ -73,7 +73,7 @@ impl Keeper {
     pub(super) async fn read(&self, connection: Object) -> Result<Arc<Shelf>, Failure> {
         let _turn = self.turn.lock().await;
         let begun = Instant::now();
-        let unit = Unit::look(connection).await?;
+        let unit = Unit::look(connection);
         let at = At(unit.number(sql::NOW, &[]).await?);
         let shelf = whole(&unit, at).await?;
         drop(unit.commit(self.options.commit).await?);
@@ -103,12 +103,11 @@ impl Keeper {
 
     async fn read_some(&self, connection: Object, pieces: &BTreeSet<PieceId>) -> Result<(), Failure> {
         let names: Vec<&str> = pieces.iter().map(PieceId::as_str).collect();
-        let unit = Unit::look(connection).await?;
+        let unit = Unit::single(connection);
         let found = unit.query(sql::read::SHELF_OF, &[&names]).await?;
-        let promised = unit.query(sql::read::PROMISED_OF, &[&names]).await?;
-        drop(unit.commit(self.options.commit).await?);
+        drop(unit.end());
         let mut materials: BTreeMap<Material, Vec<Arc<OnShelf>>> = BTreeMap::new();
-        for on_shelf in on_shelf(&found, &promised)? {
+        for on_shelf in each_with_its_promises(&found)? {
             materials.entry(on_shelf.piece.material.clone()).or_default().push(Arc::new(on_shelf));
         }
         let mut guard = self.shelf.lock().unwrap_or_else(PoisonError::into_inner);
@@ -140,6 +139,24 @@ pub(super) async fn whole(unit: &Unit, at: At) -> Result<Shelf, Failure> {
     }
     let materials = materials.into_iter().map(|(material, pieces)| (material, Arc::new(pieces))).collect();
     Ok(Shelf { at, materials })
+}
+
+/// Pieces from rows of which each has one promise, or none.
+fn each_with_its_promises(rows: &[Row]) -> Result<Vec<OnShelf>, Failure> {
+    let mut all: Vec<OnShelf> = Vec::new();
+    for found in rows {
+        let (piece, mut of) = row::piece_and_more(found)?;
+        if all.last().is_none_or(|last| last.piece.id != piece.id) {
+            all.push(OnShelf { piece, promised: Vec::new() });
+        }
+        let state: Option<&str> = of.take()?;
+        if let (Some(state), Some(last)) = (state, all.last_mut()) {
+            let held = state == State::Held.as_str();
+            let (expires, granted) = (of.at()?, of.amount()?);
+            last.promised.push(Promised { expires: held.then_some(expires), granted });
+        }
+    }
+    Ok(all)
 }
 
 fn on_shelf(pieces: &[Row], promised: &[Row]) -> Result<Vec<OnShelf>, Failure> {

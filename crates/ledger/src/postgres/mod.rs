@@ -378,7 +378,7 @@ impl Store {
             let ends = Instant::now() + patience;
             let mut tries = 0;
             loop {
-                match in_time(ends, inner.look_once(&begin, ends, &work)).await {
+                match in_time(ends, inner.look_once(begin.clone(), ends, &work)).await {
                     Ok(found) => return Ok(found),
                     Err(failure) => inner.look_again(failure, &mut tries, ends).await?,
                 }

@@ -130,8 +130,13 @@ fn unescaped(line: &str) -> String {
 
 /// A piece, from the columns of `piece!`.
 pub(super) fn piece(row: &Row) -> Result<Piece, Failure> {
+    Ok(piece_and_more(row)?.0)
+}
+
+/// A piece, and the columns behind it.
+pub(super) fn piece_and_more(row: &Row) -> Result<(Piece, Columns<'_>), Failure> {
     let mut of = Columns::of(row);
-    Ok(Piece {
+    let piece = Piece {
         id: PieceId(of.take()?),
         kind: of.word(PieceKind::read)?,
         material: of.material()?,
@@ -151,7 +156,8 @@ pub(super) fn piece(row: &Row) -> Result<Piece, Failure> {
         certificates: of.list()?,
         order: of.take::<Option<String>>()?.map(OrderId),
         at: of.at()?,
-    })
+    };
+    Ok((piece, of))
 }
 
 /// A reservation without its lines, from the columns of `reservation!`.

@@ -38,14 +38,19 @@ macro_rules! movement {
     };
 }
 
+/// What a command needs to see.
+pub(super) mod load;
+
 /// The instant by the database's clock, which goes on within a transaction.
 pub(super) const NOW: &str = "SELECT CAST(extract(epoch FROM clock_timestamp()) * 1000000 AS bigint)";
 
-/// How a session is set up.
+/// How a session is set up. Plans are kept with the session: one that is made while a table is
+/// nearly empty would read all of it for as long as nobody analyses it, however it grows. So scans
+/// of whole tables are made dear, but for what looks at everything there is.
 pub(super) fn session(statement: Duration, lock: Duration, idle: Duration) -> String {
     format!(
         "SET statement_timeout = {}; SET lock_timeout = {}; SET idle_in_transaction_session_timeout = {}; \
-         SET synchronous_commit = 'on'",
+         SET synchronous_commit = 'on'; SET enable_seqscan = off",
         milliseconds(statement),
         milliseconds(lock),
         milliseconds(idle)
@@ -64,11 +69,11 @@ pub(super) fn begin_change(statement: Duration, lock: Duration) -> String {
 /// Begins a look at one state of everything.
 pub(super) const BEGIN_LOOK: &str = "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY";
 /// Begins a look at everything there is, which takes as long as it takes.
-pub(super) const BEGIN_LONG_LOOK: &str =
-    "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY; SET LOCAL statement_timeout = 600000";
+pub(super) const BEGIN_LONG_LOOK: &str = "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY; \
+     SET LOCAL statement_timeout = 600000; SET LOCAL enable_seqscan = on";
 /// Begins work on all that is there: migrating, adding up again.
-pub(super) const BEGIN_LONG_CHANGE: &str =
-    "BEGIN; SET LOCAL lock_timeout = 60000; SET LOCAL statement_timeout = 600000";
+pub(super) const BEGIN_LONG_CHANGE: &str = "BEGIN; SET LOCAL lock_timeout = 60000; \
+     SET LOCAL statement_timeout = 600000; SET LOCAL enable_seqscan = on";
 /// Ends with everything written.
 pub(super) const COMMIT: &str = "COMMIT";
 /// Ends with nothing written.
@@ -100,43 +105,6 @@ pub(super) mod request {
          ON CONFLICT DO NOTHING";
     pub const FIND: &str = "SELECT body, answer FROM request WHERE scope = $1 AND key = $2";
     pub const ANSWER: &str = "UPDATE request SET at = $3, answer = $4 WHERE scope = $1 AND key = $2";
-}
-
-/// What a command needs to see.
-pub(super) mod load {
-    pub const ADD_HOLDER: &str = "INSERT INTO holder (name) VALUES ($1) ON CONFLICT DO NOTHING";
-    pub const LOCK_HOLDER: &str = "SELECT name FROM holder WHERE name = $1 FOR UPDATE";
-    pub const HOLDS: &str =
-        "SELECT count(*) FROM reservation WHERE holder = $1 AND state = 'held' AND expires > $2";
-    pub const OVERDUE: &str =
-        "SELECT id FROM reservation WHERE state = 'held' AND expires <= $1 ORDER BY expires, id LIMIT $2";
-    pub const PIECES_OF_RESERVATIONS: &str = "SELECT DISTINCT piece FROM line WHERE reservation = ANY($1)";
-    /// All pieces of overdue holds that stand on any of these.
-    pub const PIECES_OF_OVERDUE: &str = "SELECT DISTINCT other.piece FROM line AS here \
-         JOIN reservation AS hold ON hold.id = here.reservation AND hold.state = 'held' AND hold.expires <= $2 \
-         JOIN line AS other ON other.reservation = hold.id \
-         WHERE here.piece = ANY($1) AND here.wanted > 0";
-    pub const LOCK_PIECES: &str =
-        concat!("SELECT ", piece!(), " FROM piece WHERE id = ANY($1) ORDER BY id FOR NO KEY UPDATE");
-    pub const LIVE_ON_PIECES: &str = "SELECT reservation FROM line WHERE piece = ANY($1) AND wanted > 0";
-    pub const LOCK_RESERVATIONS: &str =
-        "SELECT id FROM reservation WHERE id = ANY($1) ORDER BY id FOR NO KEY UPDATE";
-    pub const RESERVATIONS: &str = concat!("SELECT ", reservation!(), " FROM reservation WHERE id = ANY($1)");
-    pub const LINES: &str =
-        concat!("SELECT ", line!(), " FROM line WHERE reservation = ANY($1) ORDER BY reservation, number");
-    pub const LOCK_CUTS: &str = "SELECT id FROM cut WHERE id = ANY($1) ORDER BY id FOR NO KEY UPDATE";
-    pub const CUTS: &str = "SELECT id, reservation, at, day, undone FROM cut WHERE id = ANY($1)";
-    pub const CUT_PARTS: &str = "SELECT cut, piece, line, taken, spoiled, why, kept, shapes, served, flaws_before, \
-         remnants FROM cut_part WHERE cut = ANY($1) ORDER BY cut, number";
-    /// The last cut on each of these pieces that was not taken back, if there is one.
-    pub const LAST_CUTS: &str = "SELECT named.piece, (SELECT cut.id FROM cut_part \
-         JOIN cut ON cut.id = cut_part.cut AND cut.undone = 0 WHERE cut_part.piece = named.piece \
-         ORDER BY cut.at DESC, cut.id COLLATE \"C\" DESC LIMIT 1) FROM unnest(CAST($1 AS text[])) AS named (piece)";
-    pub const LOCK_ORDERS: &str = "SELECT id FROM purchase WHERE id = ANY($1) ORDER BY id FOR NO KEY UPDATE";
-    pub const ORDERS: &str =
-        "SELECT id, supplier, state, at, expected_day, note FROM purchase WHERE id = ANY($1)";
-    pub const ORDER_LINES: &str = "SELECT purchase, number, class, code, ordered, received FROM purchase_line \
-         WHERE purchase = ANY($1) ORDER BY purchase, number";
 }
 
 /// What a decision changes.
@@ -176,7 +144,8 @@ pub(super) mod write {
          WHERE reservation = $1 AND number = $2";
     pub const CUT: &str = "INSERT INTO cut (id, reservation, at, undone, day) VALUES ($1, $2, $3, $4, $5)";
     pub const CUT_PART: &str = "INSERT INTO cut_part (cut, number, piece, line, taken, spoiled, kept, shapes, \
-         served, flaws_before, remnants, why) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)";
+         served, flaws_before, remnants, why, turn) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, \
+         (SELECT COALESCE(MAX(turn), 0) + 1 FROM cut_part WHERE piece = $3))";
     pub const CUT_UNDONE: &str = "UPDATE cut SET undone = 1 WHERE id = $1 AND undone = 0";
     pub const ORDER: &str = "INSERT INTO purchase (id, supplier, state, at, expected_day, note) \
          VALUES ($1, $2, $3, $4, $5, $6)";
@@ -271,15 +240,22 @@ pub(super) mod read {
          ORDER BY leave_day NULLS FIRST, since, id COLLATE \"C\"";
     pub const SHELF: &str =
         concat!("SELECT ", piece!(), " FROM piece WHERE left_over > 0 ORDER BY id COLLATE \"C\"");
-    pub const SHELF_OF: &str = concat!("SELECT ", piece!(), " FROM piece WHERE id = ANY($1)");
     pub const PROMISED: &str = "SELECT line.piece, reservation.state, reservation.expires, line.granted FROM line \
          JOIN reservation ON reservation.id = line.reservation AND reservation.state IN ('held', 'confirmed') \
          WHERE line.wanted > 0 AND line.granted > 0 \
          ORDER BY line.reservation COLLATE \"C\", line.number";
-    pub const PROMISED_OF: &str = "SELECT line.piece, reservation.state, reservation.expires, line.granted FROM line \
+    /// Each of these pieces, once for each line that it is promised to, or once. It is one statement,
+    /// so it sees one state of everything.
+    pub const SHELF_OF: &str = concat!(
+        "SELECT ",
+        piece!(),
+        ", to_state, to_expires, to_granted FROM piece LEFT JOIN (\
+         SELECT line.piece AS of_piece, line.reservation AS to_reservation, line.number AS to_number, \
+         reservation.state AS to_state, reservation.expires AS to_expires, line.granted AS to_granted FROM line \
          JOIN reservation ON reservation.id = line.reservation AND reservation.state IN ('held', 'confirmed') \
-         WHERE line.piece = ANY($1) AND line.wanted > 0 AND line.granted > 0 \
-         ORDER BY line.reservation COLLATE \"C\", line.number";
+         WHERE line.piece = ANY($1) AND line.wanted > 0 AND line.granted > 0) AS promised ON of_piece = id \
+         WHERE id = ANY($1) ORDER BY id, to_reservation COLLATE \"C\", to_number"
+    );
 }
 
 /// How the shop stands.

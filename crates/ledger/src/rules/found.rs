@@ -39,7 +39,7 @@ pub struct Rows {
     /// superseded is counted like any other.
     pub holds: u32,
     /// For each piece of the parts and remnants of a cut that was named: the last cut on it that
-    /// was not taken back. The last one is that of the latest instant, and among those of one
-    /// instant that of the highest name. A piece with no such cut is missing.
+    /// was not taken back. The last one is the one that was written last, whatever the clock said.
+    /// A piece with no such cut is missing.
     pub last_cut: BTreeMap<PieceId, CutId>,
 }

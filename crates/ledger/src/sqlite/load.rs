@@ -98,7 +98,7 @@ fn last_cut(connection: &Connection, piece: &PieceId) -> rusqlite::Result<Option
     connection
         .prepare_cached(
             "SELECT cut.id FROM cut_part JOIN cut ON cut.id = cut_part.cut
-             WHERE cut_part.piece = ?1 AND cut.undone = 0 ORDER BY cut.at DESC, cut.id DESC LIMIT 1",
+             WHERE cut_part.piece = ?1 AND cut.undone = 0 ORDER BY cut_part.turn DESC LIMIT 1",
         )?
         .query_row([piece.as_str()], |row| row.get(0).map(CutId))
         .optional()

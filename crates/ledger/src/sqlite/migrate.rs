@@ -28,6 +28,7 @@ pub(super) const MIGRATIONS: &[Migration] = &[
     Migration { number: 4, name: "looks", text: include_str!("../../migrations/sqlite/0004_looks.sql") },
     Migration { number: 5, name: "sales", text: include_str!("../../migrations/sqlite/0005_sales.sql") },
     Migration { number: 6, name: "runs", text: include_str!("../../migrations/sqlite/0006_runs.sql") },
+    Migration { number: 7, name: "turns", text: include_str!("../../migrations/sqlite/0007_turns.sql") },
 ];
 
 /// Says in the file's header whose it is: `PnSt`.

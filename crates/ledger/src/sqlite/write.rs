@@ -199,7 +199,8 @@ fn add_cut(connection: &Connection, cut: &CutRow) -> rusqlite::Result<()> {
         one(
             connection,
             "INSERT INTO cut_part (cut, number, piece, line, taken, spoiled, kept, shapes, served, \
-             flaws_before, remnants, why) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12)",
+             flaws_before, remnants, why, turn) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, \
+             (SELECT COALESCE(MAX(turn), 0) + 1 FROM cut_part WHERE piece = ?3))",
             &[
                 &cut.id.as_str(),
                 &number,

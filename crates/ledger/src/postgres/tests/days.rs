@@ -106,7 +106,7 @@ const BACK: &str = "UPDATE movement SET day = 103, reason = '' WHERE kind = 'und
      DROP INDEX reservation_live; DROP INDEX line_short; DROP INDEX purchase_made; DROP INDEX purchase_open; \
      DROP TABLE report_earlier; DROP TABLE report_part; DROP TABLE report; DROP TABLE day_use; \
      ALTER TABLE line DROP COLUMN shape_area; ALTER TABLE movement DROP COLUMN late; \
-     ALTER TABLE cut DROP COLUMN day; ALTER TABLE cut_part DROP COLUMN why; \
+     ALTER TABLE cut DROP COLUMN day; ALTER TABLE cut_part DROP COLUMN why; ALTER TABLE cut_part DROP COLUMN turn; \
      DELETE FROM schema_version WHERE version > 1";
 
 #[tokio::test(flavor = "multi_thread")]
@@ -119,6 +119,8 @@ async fn a_store_of_the_first_migration_is_brought_up_to_date() {
     shop.store.close().await;
     shop.ask(BACK);
     assert_eq!(migrate(&shop.database.url()).await, Ok(later()));
+    let turns = "SELECT count(*) - count(DISTINCT (piece, turn)), min(turn) FROM cut_part";
+    assert_eq!(shop.ask(turns), "0|1", "parts on a piece come one after the other");
     let options = Options { clock: Clock::Given, ..Options::default() };
     let store = Store::open(&shop.database.url(), options).await.unwrap();
     assert_eq!(store.verify().await.unwrap().drift, Vec::<String>::new());

@@ -59,7 +59,7 @@ async fn a_unit_let_go_in_the_middle_takes_its_connection_along() {
     let shop = Shop::with(Options { connections: 1, ..Options::default() }).await;
     let inner = &shop.store.inner;
     let ends = Instant::now() + Duration::from_secs(5);
-    let unit = Unit::change(inner.connection(ends).await.unwrap(), &inner.options, ends).await.unwrap();
+    let unit = Unit::change(inner.connection(ends).await.unwrap(), &inner.options, ends);
     unit.batch("INSERT INTO holder (name) VALUES ('half-way')").await.unwrap();
     drop(unit);
     // the next borrower neither commits what was begun nor loses its own

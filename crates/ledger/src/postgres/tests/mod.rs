@@ -1,5 +1,6 @@
 //! The engine against a real server.
 
+mod cuts;
 mod days;
 mod faults;
 mod looks;
@@ -11,6 +12,7 @@ mod requests;
 mod schema;
 #[path = "../../../../../tests/postgres.rs"]
 mod server;
+mod together;
 mod words;
 
 use std::sync::Arc;

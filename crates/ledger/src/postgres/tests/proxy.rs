@@ -3,9 +3,11 @@
 use std::net::Ipv4Addr;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
+use std::time::Duration;
 
 use tokio::io::{AsyncReadExt, AsyncWriteExt};
 use tokio::net::{TcpListener, TcpStream};
+use tokio::time::timeout;
 
 /// Passes on what it is given, until told otherwise.
 pub(super) struct Proxy {
@@ -18,7 +20,12 @@ struct State {
     armed: AtomicBool,
     lost: AtomicU32,
     dead: AtomicBool,
+    slow: AtomicBool,
+    trips: AtomicU32,
 }
+
+/// How long a slow line waits for whatever else is said before it passes on any of it.
+const SLOW: Duration = Duration::from_millis(25);
 
 impl Proxy {
     pub(super) async fn start(to: u16) -> Proxy {
@@ -52,6 +59,17 @@ impl Proxy {
         self.state.lost.load(Ordering::SeqCst)
     }
 
+    /// From now on what the client says without waiting for an answer goes to the server as one, and
+    /// is counted.
+    pub(super) fn count_trips(&self) {
+        self.state.slow.store(true, Ordering::SeqCst);
+    }
+
+    /// How often something went to the server since the last time this was asked.
+    pub(super) fn trips(&self) -> u32 {
+        self.state.trips.swap(0, Ordering::SeqCst)
+    }
+
     /// From now on nothing gets through and nothing is closed.
     pub(super) fn fall_silent(&self) {
         self.state.dead.store(true, Ordering::SeqCst);
@@ -66,7 +84,13 @@ async fn pass(mut client: TcpStream, mut server: TcpStream, state: &State) {
         tokio::select! {
             read = client.read(&mut from_client) => {
                 let Ok(length @ 1..) = read else { return };
-                let said = &from_client[..length];
+                let mut said = from_client[..length].to_vec();
+                if state.slow.load(Ordering::SeqCst) {
+                    while let Ok(Ok(length @ 1..)) = timeout(SLOW, client.read(&mut from_client)).await {
+                        said.extend_from_slice(&from_client[..length]);
+                    }
+                    state.trips.fetch_add(1, Ordering::SeqCst);
+                }
                 if state.dead.load(Ordering::SeqCst) {
                     std::future::pending::<()>().await;
                 }
@@ -75,7 +99,7 @@ async fn pass(mut client: TcpStream, mut server: TcpStream, state: &State) {
                     writes = says(b"READ COMMITTED");
                 }
                 let commits = writes && says(b"COMMIT\0");
-                if server.write_all(said).await.is_err() {
+                if server.write_all(&said).await.is_err() {
                     return;
                 }
                 if commits && state.armed.swap(false, Ordering::SeqCst) {

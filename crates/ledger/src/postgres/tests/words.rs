@@ -28,8 +28,9 @@ const FORBIDDEN: [(&str, &str); 22] = [
     ("TXID_CURRENT", "snapshots by number"),
 ];
 
-const SQL: [(&str, &str); 3] = [
+const SQL: [(&str, &str); 4] = [
     ("sql.rs", include_str!("../sql.rs")),
+    ("sql/load.rs", include_str!("../sql/load.rs")),
     ("sql/days.rs", include_str!("../sql/days.rs")),
     ("sql/reports.rs", include_str!("../sql/reports.rs")),
 ];

@@ -18,6 +18,8 @@ pub struct Memory {
     pub pieces: BTreeMap<PieceId, Piece>,
     pub reservations: BTreeMap<ReservationId, Reservation>,
     pub cuts: BTreeMap<CutId, CutRow>,
+    /// Their names in the order in which they were written.
+    pub written: Vec<CutId>,
     pub orders: BTreeMap<OrderId, Order>,
     pub movements: Vec<Movement>,
     pub events: Vec<Event>,
@@ -138,9 +140,11 @@ impl Memory {
     }
 
     fn last_cut(&self, piece: &PieceId) -> Option<CutId> {
-        let there =
-            self.cuts.values().filter(|cut| !cut.undone && cut.parts.iter().any(|p| p.piece == *piece));
-        there.max_by_key(|cut| (cut.at, cut.id.clone())).map(|cut| cut.id.clone())
+        let stands = |id: &&CutId| {
+            let cut = &self.cuts[*id];
+            !cut.undone && cut.parts.iter().any(|part| part.piece == *piece)
+        };
+        self.written.iter().rev().find(stands).cloned()
     }
 
     fn write(&mut self, change: Change) {
@@ -178,6 +182,7 @@ impl Memory {
                 assert!(
                     cut.parts.iter().all(|part| part.served >= Amount::ZERO && part.used() >= Amount::ZERO)
                 );
+                self.written.push(cut.id.clone());
                 assert!(self.cuts.insert(cut.id.clone(), cut).is_none());
             }
             Change::CutUndone(id) => {

@@ -121,6 +121,7 @@ const BACK: &str = "
     ALTER TABLE movement DROP COLUMN late;
     ALTER TABLE cut DROP COLUMN day;
     ALTER TABLE cut_part DROP COLUMN why;
+    ALTER TABLE cut_part DROP COLUMN turn;
     DELETE FROM schema_version WHERE number > 1;";
 
 #[tokio::test]
@@ -146,6 +147,12 @@ async fn a_store_of_the_first_migration_is_brought_up_to_date() {
     let store =
         Store::open(&file, Options { durability: Durability::Off, ..Options::default() }).expect("it opens");
     assert_eq!(store.verify().await.expect("looked through").drift, Vec::<String>::new());
+    let turns = "SELECT count(*) - count(DISTINCT piece || ' ' || turn), min(turn) FROM cut_part";
+    let turns: (i64, i64) = Connection::open(&file)
+        .expect("it opens")
+        .query_row(turns, [], |row| Ok((row.get(0)?, row.get(1)?)))
+        .expect("a row");
+    assert_eq!(turns, (0, 1), "parts on a piece come one after the other");
     // shapes' areas were not known then, nor what was late
     let forgets = |mut row: RollUp| {
         (row.of.drawn_area, row.of.net_area, row.of.late_at) = (0, 0, None);

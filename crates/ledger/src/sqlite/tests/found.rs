@@ -33,6 +33,31 @@ async fn a_holders_live_holds_are_counted() {
     loft.sound().await;
 }
 
+/// The last cut is the one that was written last, whatever it is called and whatever the clock said.
+#[tokio::test]
+async fn cuts_of_one_instant_are_in_the_order_in_which_they_were_written() {
+    let loft = Loft::new();
+    loft.done(receive(vec![bolt("B1", cm(1_000))])).await;
+    for (reservation, cut_id, seconds) in [("R1", "C9", 0), ("R2", "C1", 0), ("R3", "C5", -1)] {
+        for (seconds, command) in [
+            (seconds, reserve(reservation, &[("B1", cm(100))])),
+            (seconds, cut(cut_id, reservation, cm(100), Amount::ZERO, None)),
+        ] {
+            loft.store.apply(at(NOON.after_seconds(seconds), command), None).await.expect("carried out");
+        }
+    }
+    let undo = |cut: &str| at(NOON.after_seconds(60), Command::Undo(Undo { cut: cut.into() }));
+    for earlier in ["C9", "C1"] {
+        let refused = Err(Error::Refused(Refusal::UsedSince(earlier.into(), "B1".into())));
+        assert_eq!(loft.store.apply(undo(earlier), None).await, refused);
+    }
+    for last in ["C5", "C1", "C9"] {
+        loft.store.apply(undo(last), None).await.expect("the last one there is");
+        loft.sound().await;
+    }
+    assert_eq!(loft.left("B1").await, cm(1_000).0);
+}
+
 /// The last cut on a piece stands in the way of taking an earlier one back.
 #[tokio::test]
 async fn the_last_cut_on_a_piece_is_found() {
