@@ -61,6 +61,11 @@ pub fn ids() -> Vec<String> {
     cases().into_iter().filter_map(|case| case.id).collect()
 }
 
+/// The bodies themselves.
+pub fn bodies() -> Vec<String> {
+    cases().into_iter().map(|case| case.body).collect()
+}
+
 /// Sends a body to one door and says what is wrong with how it is refused.
 ///
 /// `violations` are paths within the enquiry, the same by both doors, and reasons, in order.

@@ -12,7 +12,7 @@ use base64::prelude::{BASE64_STANDARD, Engine as _};
 use pennantryd::catalogue::{SALTMERE_LOFT, open};
 use pennantryd::clock::Clock;
 use pennantryd::stock::Stock;
-use pennantryd::{Config, start};
+use pennantryd::{Config, Running, start};
 
 use crate::contract_source::top;
 use crate::tools::{NPM, said};
@@ -57,11 +57,19 @@ async fn in_a_browser(program: &str) {
         ..Config::local(catalogue, Clock::System)
     };
     let running = start(config).await.unwrap();
+    drive(program, running, &[]).await;
+}
+
+/// Runs one program of `tests/browser` against a server, and stops that. What else it is told is
+/// in variables.
+pub async fn drive(program: &str, running: Running, variables: &[(&'static str, String)]) {
     let (public, private) = (running.public(), running.private());
     let program = top("tests/browser").join(program);
+    let variables = variables.to_vec();
     let told = tokio::task::spawn_blocking(move || {
         Command::new("node")
             .arg(program)
+            .envs(variables)
             .env("PENNANTRY_PUBLIC", format!("http://{public}"))
             .env("PENNANTRY_PRIVATE", format!("http://{private}"))
             .env("PENNANTRY_NPM", &*NPM)
@@ -91,4 +99,9 @@ async fn the_form_is_used_in_a_page_of_another_origin() {
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn the_form_can_be_read_and_reached_by_everybody() {
     in_a_browser("access.mjs").await;
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn the_page_that_says_how_to_ask_can_be_read_by_everybody() {
+    in_a_browser("docs.mjs").await;
 }

@@ -19,9 +19,13 @@ use tonic::transport::{Channel, Endpoint};
 use tonic_types::StatusExt;
 
 use crate::catalogue;
+use crate::described::{Exchange, Record};
 
 /// The instant at which every case is asked: ten in the morning in London.
 pub const NOW: &str = "2026-11-24T10:00:00Z";
+
+/// Longer than anything here takes.
+const LONG: Duration = Duration::from_mins(1);
 
 /// A quote, or why there is none.
 pub type Answer = Result<v1::Quote, Refused>;
@@ -84,6 +88,8 @@ pub struct House {
     pub fabrics: Vec<String>,
     /// All that random orders choose from.
     pub stock: crate::dice::Stock,
+    /// What goes over HTTP, where it is recorded.
+    pub record: Record,
 }
 
 impl House {
@@ -98,7 +104,13 @@ impl House {
         let address = format!("http://{}", running.private());
         let endpoint = Endpoint::from_shared(address).expect("an address");
         let grpc = endpoint.connect().await.expect("the private door opens");
-        let mut house = House { running, grpc, fabrics: Vec::new(), stock: crate::dice::Stock::default() };
+        let mut house = House {
+            running,
+            grpc,
+            fabrics: Vec::new(),
+            stock: crate::dice::Stock::default(),
+            record: Record::default(),
+        };
         house.stock = catalogue::stock(&house.catalogue().await);
         house.fabrics = house.stock.fabrics.clone();
         house
@@ -184,12 +196,26 @@ impl House {
 
     /// Posts JSON.
     pub async fn post(&self, to: SocketAddr, path: &str, body: &[u8]) -> Reply {
-        let request = Request::post(path)
-            .header("host", to.to_string())
-            .header("content-type", "application/json")
-            .body(Full::new(Bytes::copy_from_slice(body)))
-            .expect("a request");
-        send(to, request).await
+        self.post_with(to, path, body, &[]).await
+    }
+
+    /// Posts JSON, with headers.
+    pub async fn post_with(
+        &self,
+        to: SocketAddr,
+        path: &str,
+        body: &[u8],
+        headers: &[(&str, &str)],
+    ) -> Reply {
+        let mut request =
+            Request::post(path).header("host", to.to_string()).header("content-type", "application/json");
+        for (name, value) in headers {
+            request = request.header(*name, *value);
+        }
+        let request = request.body(Full::new(Bytes::copy_from_slice(body))).expect("a request");
+        let reply = send(to, request).await;
+        self.record.note(|| Exchange::new(to == self.public(), "POST", path, body, &reply));
+        reply
     }
 
     /// Gets a page.
@@ -217,7 +243,43 @@ impl House {
         for (name, value) in headers {
             request = request.header(*name, *value);
         }
-        send(from, request.body(Full::new(Bytes::new())).expect("a request")).await
+        let reply = send(from, request.body(Full::new(Bytes::new())).expect("a request")).await;
+        self.record.note(|| Exchange::new(from == self.public(), method, path, &[], &reply));
+        reply
+    }
+
+    /// Follows a stream of JSON until so many signs have come, or it ends.
+    pub async fn signs(&self, path: &str, ask: &Value, most: usize) -> Result<Value, Refused> {
+        let text = |value: &Value| value.as_str().map_or_else(|| value.to_string(), str::to_owned);
+        let pairs = ask.as_object().into_iter().flatten();
+        let query: Vec<String> = pairs.map(|(key, value)| format!("{key}={}", text(value))).collect();
+        let to = self.private();
+        let request = Request::get(format!("{path}?{}", query.join("&"))).header("host", to.to_string());
+        let stream = TcpStream::connect(to).await.expect("the door is open");
+        let (mut sender, connection) = http1::handshake(TokioIo::new(stream)).await.expect("HTTP/1.1");
+        let carried = tokio::spawn(connection);
+        let request = request.body(Full::new(Bytes::new())).expect("a request");
+        let mut response = sender.send_request(request).await.expect("an answer");
+        let (status, headers) = (response.status(), response.headers().clone());
+        let media = headers.get("content-type").map(|value| value.to_str().expect("text").to_owned());
+        let (mut body, mut signs) = (Vec::new(), Vec::new());
+        while signs.len() < most
+            && let Some(frame) = tokio::time::timeout(LONG, response.frame()).await.expect("in time")
+        {
+            body.extend_from_slice(frame.expect("a part").data_ref().map_or(&[][..], Bytes::as_ref));
+            let text = String::from_utf8_lossy(&body);
+            let whole = text.rsplit_once("\n\n").map_or("", |(whole, _)| whole);
+            let data = whole.lines().filter_map(|line| line.strip_prefix("data: "));
+            signs = data.map(|data| serde_json::from_str::<Value>(data).expect("JSON")).take(most).collect();
+        }
+        carried.abort();
+        let reply = Reply { status, media: media.unwrap_or_default(), headers, body: body.into() };
+        self.record.note(|| Exchange::new(false, "GET", path, &[], &reply));
+        if status == StatusCode::OK {
+            Ok(serde_json::json!({ "signs": signs }))
+        } else {
+            Err(House::problem(&reply))
+        }
     }
 
     /// The stock behind the doors.

@@ -44,11 +44,19 @@ pub struct Case {
 /// An expected refusal.
 #[derive(Debug, Clone, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Refusal {
+pub struct Refusal {
     /// Reason of the whole.
     reason: String,
     /// Every violation, in order.
+    #[serde(default)]
     violations: Vec<Expected>,
+}
+
+impl Refusal {
+    /// Whether it says of fields what is wrong with them.
+    pub fn names_fields(&self) -> bool {
+        !self.violations.is_empty()
+    }
 }
 
 /// An expected violation; what is not said may be anything.
@@ -143,12 +151,18 @@ fn codes(text: &str, fabrics: &[String]) -> String {
 
 /// Complaints about an answer.
 fn compare(case: &Case, answer: &Value, fabrics: &[String]) -> Vec<String> {
+    let expected = case.expect.iter().map(|(path, expected)| {
+        let expected = serde_json::to_value(expected).expect("TOML without dates is JSON");
+        (codes(path, fabrics), named(expected, fabrics))
+    });
+    complaints(&expected.collect(), answer)
+}
+
+/// Complaints about an answer: paths into it, and what is expected there.
+pub fn complaints(expected: &serde_json::Map<String, Value>, answer: &Value) -> Vec<String> {
     let mut found = Vec::new();
-    for (path, expected) in &case.expect {
-        let path = codes(path, fabrics);
-        let expected = named(serde_json::to_value(expected).expect("TOML without dates is JSON"), fabrics);
-        let there = paths::follow(answer, &path);
-        if let Err(complaint) = agrees(&there, &expected, answer) {
+    for (path, expected) in expected {
+        if let Err(complaint) = agrees(&paths::follow(answer, path), expected, answer) {
             found.push(format!("{path}: {complaint}"));
         }
     }
@@ -230,7 +244,7 @@ fn number(rule: &serde_json::Map<String, Value>, key: &str) -> Option<f64> {
 }
 
 /// Complaints about a refusal.
-fn compare_refusal(expected: &Refusal, refused: &Refused) -> Vec<String> {
+pub fn compare_refusal(expected: &Refusal, refused: &Refused) -> Vec<String> {
     let mut found = Vec::new();
     if refused.reason != expected.reason {
         found.push(format!("expected {}, found {}", expected.reason, refused.reason));

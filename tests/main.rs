@@ -8,6 +8,8 @@ mod bad_input;
 #[cfg(test)]
 mod browser;
 #[cfg(test)]
+mod calls;
+#[cfg(test)]
 mod catalogue;
 #[cfg(test)]
 mod child;
@@ -17,6 +19,8 @@ mod contract_buf;
 mod contract_freeze;
 #[cfg(test)]
 mod contract_fresh;
+#[cfg(test)]
+mod contract_openapi;
 #[cfg(test)]
 mod contract_rules;
 #[cfg(test)]
@@ -30,9 +34,13 @@ mod counts;
 #[cfg(test)]
 mod deploy;
 #[cfg(test)]
+mod described;
+#[cfg(test)]
 mod dice;
 #[cfg(test)]
 mod doors;
+#[cfg(test)]
+mod foreign;
 #[cfg(test)]
 mod golden;
 #[cfg(test)]
@@ -51,6 +59,8 @@ mod postgres;
 mod properties;
 #[cfg(test)]
 mod readme;
+#[cfg(test)]
+mod robust;
 #[cfg(test)]
 mod stock;
 #[cfg(test)]

@@ -11,6 +11,8 @@ use crate::dice::{self, Dice};
 use crate::doors::{Answer, House, Json, Refused};
 use crate::golden;
 
+pub use stock::pieces;
+
 /// How many random orders are asked.
 const ORDERS: usize = 2_000;
 /// One order in so many is spoiled.

@@ -5,19 +5,7 @@
  */
 
 import assert from "node:assert/strict";
-import { PUBLIC, answered, axe, field, receive, scenes, type } from "./tools.mjs";
-
-const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
-
-async function looked(page, state) {
-  await page.evaluate(axe());
-  const found = await page.evaluate((tags) => window.axe.run(document, { runOnly: { type: "tag", values: tags } }), RULES);
-  const faults = found.violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => `${node.target.flat().join(" ")} (${node.failureSummary})`).join("; ")}`);
-  assert.deepEqual(faults, [], state);
-  assert.ok(found.passes.length > 10, `${state}: axe looked at next to nothing`);
-  const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-  assert.ok(wide <= 0, `${state}: sticks out by ${wide} px`);
-}
+import { PUBLIC, answered, field, looked, receive, scenes, type } from "./tools.mjs";
 
 const states = async (page) => {
   for (const [code, metres] of [["kelp", 2], ["chandlers-rope", 2], ["lamp-oil", 2], ["bosun-25", 20]]) await receive(code, metres);

@@ -7,7 +7,20 @@ const { PENNANTRY_PUBLIC: PUBLIC, PENNANTRY_PRIVATE: PRIVATE, PENNANTRY_NPM: NPM
 const installed = createRequire(`${NPM}/package.json`);
 
 export { PUBLIC, PRIVATE };
-export const axe = () => installed("axe-core").source;
+const axe = () => installed("axe-core").source;
+
+const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
+
+/** Fails where a page cannot be used by everybody, or sticks out at the side. */
+export async function looked(page, state) {
+  await page.evaluate(axe());
+  const found = await page.evaluate((tags) => window.axe.run(document, { runOnly: { type: "tag", values: tags } }), RULES);
+  const faults = found.violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => `${node.target.flat().join(" ")} (${node.failureSummary})`).join("; ")}`);
+  assert.deepEqual(faults, [], state);
+  assert.ok(found.passes.length > 10, `${state}: axe looked at next to nothing`);
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  assert.ok(wide <= 0, `${state}: sticks out by ${wide} px`);
+}
 
 /** Longer than anything here takes, on a busy machine too. Unit ms. */
 export const LONG = 30_000;

@@ -1,1 +1,3 @@
-//! Tests.
+//! What tests, the benchmark and fuzzers share.
+
+pub mod robust;

@@ -103,8 +103,19 @@ const TABLE: &[Row] = &[
     // what its library and the benchmark may import; test libraries are dev-dependencies
     Row {
         package: "pennantry-tests",
-        house: &["pennantry-measure", "pennantry-contract", "pennantryd"],
-        outside: &["axum", "http", "jiff", "rusqlite", "serde_json", "tokio"],
+        house: &["pennantry", "pennantry-measure", "pennantry-contract", "pennantryd"],
+        outside: &[
+            "axum",
+            "base64",
+            "hmac",
+            "http",
+            "jiff",
+            "prost",
+            "rusqlite",
+            "serde_json",
+            "sha2",
+            "tokio",
+        ],
     },
 ];
 

@@ -124,6 +124,7 @@ async fn begun_elsewhere(house: &House, day: i32) {
 #[tokio::test]
 async fn the_report_is_the_same_by_both_private_doors() {
     let house = House::demo().await;
+    house.record.begin();
     let (mut answered, mut refused) = (0, 0);
     for stage in ["there is none", "there is one", "there is one, and others that are not done"] {
         match stage {
@@ -168,6 +169,10 @@ async fn the_report_is_the_same_by_both_private_doors() {
         }
     }
     assert!(answered >= 14 && refused >= 20, "{answered} answered, {refused} refused");
+    let seen = house.record.is_as_described();
+    for wanted in ["GetBurnReport 200", "ListBurnReports 200"] {
+        assert!(seen.iter().any(|one| one == wanted), "{wanted} was not seen: {seen:?}");
+    }
     house.close().await;
 }
 

@@ -174,7 +174,7 @@ impl Story {
 }
 
 /// What an order of bunting needs, as pieces to be received.
-async fn pieces(house: &House, order: &Value) -> (Value, String) {
+pub async fn pieces(house: &House, order: &Value) -> (Value, String) {
     let quote = house.private_json(order).await.answer.expect("a quote");
     let token = quote.token.clone().expect("a ticket");
     let quote = serde_json::to_value(&quote).expect("a message is JSON");
@@ -192,6 +192,7 @@ async fn pieces(house: &House, order: &Value) -> (Value, String) {
 #[tokio::test]
 async fn the_stock_is_the_same_by_both_private_doors() {
     let mut story = Story::begin().await;
+    story.json.house.record.begin();
     // each server seals with a key of its own
     for side in [&mut story.grpc, &mut story.json] {
         for (name, millimetres) in [("token", 6200), ("longer", 9000)] {
@@ -272,6 +273,11 @@ async fn the_stock_is_the_same_by_both_private_doors() {
         story.answered,
         story.refused
     );
+    let seen = story.json.house.record.is_as_described();
+    for path in COMPARED {
+        let name = path.rsplit('/').next().expect("a name");
+        assert!(seen.contains(&format!("{name} 200")), "{name} was not seen answered: {seen:?}");
+    }
     story.grpc.house.close().await;
     story.json.house.close().await;
 }

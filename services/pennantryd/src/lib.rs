@@ -12,6 +12,7 @@ pub mod catalogue;
 pub mod cli;
 pub mod clock;
 pub mod convert;
+pub mod docs;
 pub mod doors;
 pub mod failure;
 pub mod folder;

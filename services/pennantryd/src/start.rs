@@ -21,6 +21,7 @@ use tonic_health::server::HealthReporter;
 use crate::admin::{self, Admin};
 use crate::catalogue::{self, LoadError};
 use crate::clock::Clock;
+use crate::docs;
 use crate::doors::route::Counted;
 use crate::doors::{Calls, cors, gateway, grpc, key, stack, twin};
 use crate::folder::Folder;
@@ -229,6 +230,7 @@ async fn spawn(
     };
     let pictures = form::Pictures { service: service.clone(), data: config.data.clone() };
     let public_routes = gateway::router(calls(Door::Public)).merge(form::router(pictures));
+    let public_routes = public_routes.merge(docs::router(Door::Public));
     let gateway = cors::any_origin(stack(public_routes, Counted::PUBLIC, metrics.clone()));
     let twin = stack(twin::router(calls(Door::Private)), Counted::PRIVATE, metrics.clone());
     let look = Admin { service: service.clone(), metrics: metrics.clone(), stop: stop.clone() };

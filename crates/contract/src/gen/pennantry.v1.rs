@@ -615,8 +615,8 @@ pub struct ColourOrder {
     #[prost(enumeration = "Rule", optional, tag = "1")]
     pub rule: ::core::option::Option<i32>,
     /// Codes of the fabrics, in order. Range: 1 to 26 fabrics; with RULE_LISTED one
-    /// entry for each pennant, up to 20 000. Leave the whole colour order out for
-    /// the design's fabrics.
+    /// entry for each pennant, up to 20 000; each of up to 40 characters. Leave the whole
+    /// colour order out for the design's fabrics.
     #[prost(string, repeated, tag = "2")]
     pub fabric_codes: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
 }
@@ -5104,7 +5104,8 @@ pub struct Hold {
     #[prost(string, tag = "1")]
     pub token: ::prost::alloc::string::String,
     /// Rules about small children, by their names such as "R05", that the buyer has read and
-    /// acknowledges: every one that restricts, and every question left open. Up to 40.
+    /// acknowledges: every one that restricts, and every question left open. Up to 40, each of
+    /// up to 20 characters.
     #[prost(string, repeated, tag = "2")]
     pub acknowledged_rule_ids: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
     /// For how long. Unit: seconds. Range: 60 to 1 209 600; at the public door up to 1 800.
@@ -5115,7 +5116,7 @@ pub struct Hold {
     #[prost(string, tag = "4")]
     pub supersedes_id: ::prost::alloc::string::String,
     /// Why staff take it though a rule about children or a missing acknowledgement stands in the
-    /// way. Goes on the record. The public door refuses it. Default: no.
+    /// way. Range: 3 to 200 characters. Goes on the record. The public door refuses it. Default: no.
     #[prost(string, tag = "5")]
     pub override_reason: ::prost::alloc::string::String,
 }
@@ -5245,10 +5246,11 @@ pub struct AmendReservationRequest {
     /// only what is missing is planned anew.
     #[prost(string, tag = "3")]
     pub token: ::prost::alloc::string::String,
-    /// Rules about small children that are acknowledged, where there is another quote.
+    /// Rules about small children that are acknowledged, where there is another quote. Up to 40, each
+    /// of up to 20 characters.
     #[prost(string, repeated, tag = "4")]
     pub acknowledged_rule_ids: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
-    /// Why staff take it though a rule stands in the way.
+    /// Why staff take it though a rule stands in the way. Range: 3 to 200 characters. Default: no.
     #[prost(string, tag = "5")]
     pub override_reason: ::prost::alloc::string::String,
     /// Why it is amended. Up to 200 characters.
@@ -5388,8 +5390,9 @@ pub mod reservation_service_client {
         /// fabric where that can be, and never more new cloth than was charged.
         ///
         /// Errors: INVALID_ARGUMENT where the ticket is none or does not hold, or an
-        /// acknowledgement is missing; FAILED_PRECONDITION where the shelf does not have it, or it
-        /// cannot be sold as asked; RESOURCE_EXHAUSTED where the caller has too many holds.
+        /// acknowledgement is missing; NOT_FOUND where the hold whose place it takes is not there;
+        /// FAILED_PRECONDITION where the shelf does not have it, or it cannot be sold as asked;
+        /// RESOURCE_EXHAUSTED where the caller has too many holds.
         pub async fn create_reservation(
             &mut self,
             request: impl tonic::IntoRequest<super::CreateReservationRequest>,
@@ -5660,8 +5663,9 @@ pub mod reservation_service_server {
         /// fabric where that can be, and never more new cloth than was charged.
         ///
         /// Errors: INVALID_ARGUMENT where the ticket is none or does not hold, or an
-        /// acknowledgement is missing; FAILED_PRECONDITION where the shelf does not have it, or it
-        /// cannot be sold as asked; RESOURCE_EXHAUSTED where the caller has too many holds.
+        /// acknowledgement is missing; NOT_FOUND where the hold whose place it takes is not there;
+        /// FAILED_PRECONDITION where the shelf does not have it, or it cannot be sold as asked;
+        /// RESOURCE_EXHAUSTED where the caller has too many holds.
         async fn create_reservation(
             &self,
             request: tonic::Request<super::CreateReservationRequest>,
@@ -6331,7 +6335,7 @@ pub struct NewPiece {
     /// How the supplier calls it.
     #[prost(string, tag = "11")]
     pub supplier_reference: ::prost::alloc::string::String,
-    /// Numbers of the certificates that came with it. Up to 10.
+    /// Numbers of the certificates that came with it. Up to 10, each of up to 80 characters.
     #[prost(string, repeated, tag = "12")]
     pub certificates: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
 }
@@ -7173,8 +7177,8 @@ pub mod stock_service_client {
         /// Puts pieces on the shelf: all of them or none. Fills an order at a supplier where one
         /// is named.
         ///
-        /// Errors: INVALID_ARGUMENT with every violation of every piece at once;
-        /// FAILED_PRECONDITION where a label is taken or the order cannot be filled with it.
+        /// Errors: INVALID_ARGUMENT with every violation of every piece at once; NOT_FOUND where there
+        /// is no such order; FAILED_PRECONDITION where a label is taken or the order cannot be filled with it.
         pub async fn receive_stock(
             &mut self,
             request: impl tonic::IntoRequest<super::ReceiveStockRequest>,
@@ -7367,7 +7371,8 @@ pub mod stock_service_client {
         }
         /// Places an order at a supplier. It is filled by what is received on it.
         ///
-        /// Errors: INVALID_ARGUMENT with every violation at once.
+        /// Errors: INVALID_ARGUMENT with every violation at once; FAILED_PRECONDITION where there is an
+        /// order of that name.
         pub async fn place_order(
             &mut self,
             request: impl tonic::IntoRequest<super::PlaceOrderRequest>,
@@ -7488,8 +7493,8 @@ pub mod stock_service_server {
         /// Puts pieces on the shelf: all of them or none. Fills an order at a supplier where one
         /// is named.
         ///
-        /// Errors: INVALID_ARGUMENT with every violation of every piece at once;
-        /// FAILED_PRECONDITION where a label is taken or the order cannot be filled with it.
+        /// Errors: INVALID_ARGUMENT with every violation of every piece at once; NOT_FOUND where there
+        /// is no such order; FAILED_PRECONDITION where a label is taken or the order cannot be filled with it.
         async fn receive_stock(
             &self,
             request: tonic::Request<super::ReceiveStockRequest>,
@@ -7560,7 +7565,8 @@ pub mod stock_service_server {
         ) -> std::result::Result<tonic::Response<super::UndoCutResponse>, tonic::Status>;
         /// Places an order at a supplier. It is filled by what is received on it.
         ///
-        /// Errors: INVALID_ARGUMENT with every violation at once.
+        /// Errors: INVALID_ARGUMENT with every violation at once; FAILED_PRECONDITION where there is an
+        /// order of that name.
         async fn place_order(
             &self,
             request: tonic::Request<super::PlaceOrderRequest>,

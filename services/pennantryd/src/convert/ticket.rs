@@ -147,6 +147,10 @@ pub fn check(catalogue: &Catalogue, opened: Option<Opened>, now: Timestamp) -> v
     };
     let Some(Opened { quote_id, promise }) = opened else { return not_ours() };
     let Ok(expires) = Timestamp::from_second(promise.expire_second) else { return not_ours() };
+    // what a newer program found about children, and this one does not know, is not to be sold on
+    if v1::Outcome::try_from(promise.child_outcome).is_err() {
+        return not_ours();
+    }
     // nobody quotes on a day that is still to come
     let today = catalogue.order_day(now);
     if !promise.order_date.parse::<Date>().is_ok_and(|ordered| ordered <= today) {
@@ -173,7 +177,8 @@ pub fn check(catalogue: &Catalogue, opened: Option<Opened>, now: Timestamp) -> v
         child_outcome: promise.child_outcome,
         catalogue_changed: promise.catalogue_revision != catalogue.revision,
         catalogue_revision: Some(promise.catalogue_revision),
-        understood: promise.understood,
+        // a newer program may have words for things that this one has none for
+        understood: promise.understood.filter(|understood| serde_json::to_vec(understood).is_ok()),
     }
 }
 
@@ -267,7 +272,8 @@ pub(super) fn last_moment(catalogue: &Catalogue, expires: Timestamp) -> String {
 
 /// `77.39 GBP`, in the digits it was promised in.
 pub(super) fn amount(promise: &Promise, minor: i64) -> String {
-    let digits = usize::try_from(promise.minor_digits).unwrap_or(0);
+    // no currency has more than 4 (ISO 4217)
+    let digits = usize::try_from(promise.minor_digits).ok().filter(|digits| *digits <= 9).unwrap_or(0);
     let sign = if minor < 0 { "-" } else { "" };
     // with a nought before the point
     let text = format!("{:0>width$}", minor.unsigned_abs(), width = digits.saturating_add(1));

@@ -23,6 +23,7 @@ use tokio_stream::StreamExt;
 use tokio_stream::wrappers::ReceiverStream;
 use tonic::Status;
 use tonic::body::Body;
+use tonic::codec::CompressionEncoding;
 use tonic::server::NamedService;
 use tonic::transport::Server;
 use tonic_health::ServingStatus;
@@ -50,6 +51,8 @@ const ANSWER_BYTES: usize = 4 * 1024 * 1024;
 /// Bytes of a report: of 400 fabrics with all that is behind them it is some 4 MiB, and a client
 /// that reads less by default may ask for it in brief or fabric by fabric.
 const REPORT_BYTES: usize = 16 * 1024 * 1024;
+/// How messages may be packed (`grpc-encoding`).
+const GZIP: CompressionEncoding = CompressionEncoding::Gzip;
 /// A connection that is silent for so long is asked whether it is there.
 const PING: Duration = Duration::from_mins(1);
 const PONG: Duration = Duration::from_secs(20);
@@ -142,18 +145,30 @@ pub async fn serve(
 ) -> Result<(), Box<dyn std::error::Error + Send + Sync>> {
     let (most, receive) = (limits.body_bytes, limits.receive_bytes);
     let calls = Calls { service, metrics: metrics.clone(), limits: limits.clone(), stop: stop.clone() };
-    let quotes =
-        Quotes::new(calls.clone()).max_decoding_message_size(most).max_encoding_message_size(ANSWER_BYTES);
+    // The library holds what is unpacked against the same limit as what is not packed.
+    let quotes = Quotes::new(calls.clone())
+        .accept_compressed(GZIP)
+        .max_decoding_message_size(most)
+        .max_encoding_message_size(ANSWER_BYTES);
     let catalogues = Catalogues::new(calls.clone())
+        .accept_compressed(GZIP)
         .max_decoding_message_size(most)
         .max_encoding_message_size(ANSWER_BYTES);
     let reservations = Reservations::new(calls.clone())
+        .accept_compressed(GZIP)
         .max_decoding_message_size(most)
         .max_encoding_message_size(ANSWER_BYTES);
-    let reports =
-        Reports::new(calls.clone()).max_decoding_message_size(most).max_encoding_message_size(REPORT_BYTES);
+    // Of all answers a report alone is large enough for packing it to be worth the time.
+    let reports = Reports::new(calls.clone())
+        .accept_compressed(GZIP)
+        .send_compressed(GZIP)
+        .max_decoding_message_size(most)
+        .max_encoding_message_size(REPORT_BYTES);
     let stocks = |most| {
-        Stocks::new(calls.clone()).max_decoding_message_size(most).max_encoding_message_size(ANSWER_BYTES)
+        Stocks::new(calls.clone())
+            .accept_compressed(GZIP)
+            .max_decoding_message_size(most)
+            .max_encoding_message_size(ANSWER_BYTES)
     };
     let stocks = stock::TwoSizes { plain: stocks(most), roomy: stocks(receive) };
     let health = tonic_health::server::HealthService::from_health_reporter(health);

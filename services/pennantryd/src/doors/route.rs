@@ -2,6 +2,7 @@
 
 use pennantry_contract::table::{METHODS, Method};
 
+use crate::docs;
 use crate::form;
 use crate::metrics::Metrics;
 
@@ -42,6 +43,7 @@ fn public(path: &str) -> &'static str {
         .find(|http| fits(http.path, path))
         .map(|http| http.path)
         .or_else(|| form::route(path))
+        .or_else(|| docs::route(path))
         .unwrap_or(OTHER)
 }
 

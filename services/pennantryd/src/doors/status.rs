@@ -63,7 +63,8 @@ pub fn failure(status: &Status, most_bytes: usize) -> Option<Failure> {
             Kind::Unreadable,
             format!("the message cannot be read ({}): send a message of this contract", status.message()),
         )),
-        Code::OutOfRange => Some(Failure::new(
+        // The second is a packed message that grows too large; what is ours has details.
+        Code::OutOfRange | Code::ResourceExhausted => Some(Failure::new(
             Kind::TooLarge,
             format!(
                 "the message has more than {most_bytes} bytes, the most that is read: ask for less in one call"

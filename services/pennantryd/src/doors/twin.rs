@@ -10,6 +10,7 @@ use serde::de::DeserializeOwned;
 
 use super::gateway::marked;
 use super::{Calls, answer, carry, origin, report, watch};
+use crate::docs;
 use crate::failure::Failure;
 use crate::service::{Door, Service};
 
@@ -21,7 +22,8 @@ pub fn router(calls: Calls) -> Router {
             router = router.route(&method.path(), handler);
         }
     }
-    router.with_state(calls.clone()).merge(report::router(calls)).layer(from_fn(origin::guard))
+    let router = router.with_state(calls.clone()).merge(report::router(calls));
+    router.merge(docs::router(Door::Private)).layer(from_fn(origin::guard))
 }
 
 /// The handler of a call. The test `every_call_has_its_twin` sees one that is missing.

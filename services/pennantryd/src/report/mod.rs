@@ -50,6 +50,7 @@ mod workings;
 pub use csv::{CsvError, csv, proposals_csv};
 pub use page::{STYLE, nothing, page};
 pub use text::text;
+pub(crate) use words::Esc;
 
 #[cfg(test)]
 mod tests;

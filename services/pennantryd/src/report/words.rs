@@ -37,7 +37,7 @@ pub(super) fn shown(text: &str) -> String {
 }
 
 /// Data in a page: [`shown`], and what HTML would read is escaped, in text as in an attribute.
-pub(super) struct Esc<'a>(pub &'a str);
+pub(crate) struct Esc<'a>(pub &'a str);
 
 impl Display for Esc<'_> {
     fn fmt(&self, f: &mut Formatter<'_>) -> std::fmt::Result {

@@ -114,3 +114,23 @@ async fn a_piece_tells_its_history_and_its_flaws_bound_what_one_cut_can_have() {
     assert_eq!(refused.violations[0].reason, "MISSING");
     shop.adds_up().await;
 }
+
+/// A label is five random characters, so a large delivery may well be given one twice.
+#[tokio::test]
+async fn labels_made_for_one_delivery_are_told_apart_and_given_ones_stay() {
+    let shop = open();
+    let piece = json!({"code": "kelp", "quantity": length(500.0)});
+    let labelled = json!({"pieceId": "KELP-AAAAA", "code": "kelp", "quantity": length(500.0)});
+    let request: v1::ReceiveStockRequest = read(json!({"pieces": [piece, labelled, piece, piece]}));
+    let (mut receive, made) =
+        crate::convert::stock::facts::receive(&shop.service.catalogue(), &request).unwrap();
+    for piece in &mut receive.pieces {
+        piece.id = "KELP-AAAAA".into();
+    }
+    crate::service::stock::tell_apart(&mut receive, &made).unwrap();
+    let mut labels: Vec<&str> = receive.pieces.iter().map(|piece| piece.id.as_str()).collect();
+    assert_eq!(labels[1], "KELP-AAAAA");
+    labels.sort_unstable();
+    labels.dedup();
+    assert_eq!(labels.len(), 4);
+}
