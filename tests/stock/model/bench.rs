@@ -191,7 +191,10 @@ impl Model {
         line.spoiled += part.spoiled;
         line.shapes_cut = line.shapes_cut.saturating_add(shapes);
         line.wanted -= served;
-        line.granted = (line.granted - served).max(Amount(0));
+        // what comes off another piece takes nothing of what is promised of its own one: of that, only
+        // what is no longer wanted goes back
+        let goes = if own == name { served } else { line.granted - line.wanted };
+        line.granted -= goes.min(line.granted).max(Amount(0));
 
         let left = piece.left.0 - part.taken.0;
         self.fact(&name, Fact::Cut([used.0, part.spoiled.0, kept.0]));

@@ -14,7 +14,8 @@
 //!
 //! A cut is a fact: it is refused only where it cannot have happened. Cloth it needs beyond what
 //! its own line has of the piece comes out of what is free, and where that is too little those
-//! lowest in rank are short by it.
+//! lowest in rank are short by it. What comes off another piece takes nothing of what a line has
+//! of its own one: of that, only what is no longer wanted goes back.
 //!
 //! Bolt 3.00 m, promised 2.40 m and 0.50 m. Cut 2.60 m for the first, 0.20 m of it spoiled: 0.40 m
 //! lies there, and the second is short by 0.10 m.

@@ -269,6 +269,25 @@ fn what_one_part_gives_up_another_may_take() {
     );
 }
 
+/// Both are short on the same bolt, and the one that comes after is cut elsewhere: what it still wants
+/// of that bolt stays its own, and only the rest goes to the one before it.
+#[test]
+fn a_cut_off_another_piece_takes_nothing_of_what_is_promised() {
+    let mut loft = loft(vec![bolt("B", 120), bolt("E", 100)]);
+    loft.does(reserve("F", &[("B", 80)]), 0);
+    loft.does(reserve("S", &[("B", 40)]), 1);
+    loft.does(confirm("F", "1"), 2);
+    loft.does(confirm("S", "2"), 3);
+    loft.does(adjust("B", Adjustment::Flaws(vec![flaw(45, 55)])), 4);
+    loft.does(counted("B", 85), 5);
+    assert_eq!((loft.lines("F"), loft.lines("S")), (vec![(80, 45)], vec![(40, 30)]));
+    loft.does(adjust("B", Adjustment::Flaws(Vec::new())), 6);
+    assert_eq!((loft.lines("F"), loft.lines("S")), (vec![(80, 55)], vec![(40, 30)]));
+    loft.does(cut("C", "S", vec![Part { piece: Some("E".into()), ..part(1, 20) }]), 7);
+    assert_eq!((loft.lines("F"), loft.lines("S")), (vec![(80, 65)], vec![(20, 20)]));
+    assert_eq!(loft.balance("B"), [85, 0, 85]);
+}
+
 #[test]
 fn what_cannot_have_been_cut_is_refused() {
     let mut loft = loft(vec![bolt("B", 300), buttons("X", 20), bolt("R-9", 10)]);
