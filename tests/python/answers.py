@@ -88,8 +88,10 @@ def faults(door, told):
         if media.endswith("json"):
             content = [*place, "responses", status, "content", media, "schema"]
             all_faults += door.faults(content, told["told"])
-    # what was answered has to be what may be asked; of several enquiries each is refused by itself
-    if told["status"] == 200 and told["asked"] is not None and operation["operationId"] != "CalculateQuotes":
+    # what was answered has to be what may be asked; of several enquiries each is refused by itself,
+    # and what is wrong with pieces is the answer where they are only looked through
+    one_by_one = operation["operationId"] in ("CalculateQuotes", "CheckDelivery")
+    if told["status"] == 200 and told["asked"] is not None and not one_by_one:
         content = [*place, "requestBody", "content", "application/json", "schema"]
         all_faults += [f"asked: {fault}" for fault in door.faults(content, told["asked"])]
     return all_faults

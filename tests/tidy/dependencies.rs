@@ -107,6 +107,7 @@ const TABLE: &[Row] = &[
         outside: &[
             "axum",
             "base64",
+            "bytes",
             "hmac",
             "http",
             "jiff",
@@ -115,6 +116,10 @@ const TABLE: &[Row] = &[
             "serde_json",
             "sha2",
             "tokio",
+            "tokio-stream",
+            "tonic",
+            "tonic-health",
+            "tower",
         ],
     },
 ];

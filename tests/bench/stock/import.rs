@@ -2,6 +2,7 @@
 
 use std::time::{Duration, Instant};
 
+use pennantry_tests::client;
 use pennantryd::catalogue::{SALTMERE_LOFT, open};
 use pennantryd::clock::Clock;
 use pennantryd::ledger::postgres;
@@ -11,7 +12,6 @@ use serde_json::{Value, json};
 
 use super::server::{Database, Server};
 use super::{Folder, has_postgres, told};
-use crate::load;
 
 const PIECES: u32 = 5_000;
 const CALL: &str = "/pennantry.v1.StockService/ReceiveStock";
@@ -38,8 +38,8 @@ async fn one(engine: &str, stock: Stock) -> Result<(), String> {
     let (address, body) = (running.private(), body());
     let (bytes, begun) = (body.len(), Instant::now());
     let answered = tokio::task::spawn_blocking(move || {
-        let mut stream = load::connect(address.port())?;
-        load::exchange(&mut stream, CALL, body.as_bytes())
+        let mut stream = client::connect(address.port())?;
+        client::exchange(&mut stream, CALL, body.as_bytes())
     });
     let answer = answered.await.map_err(told)??;
     let took = begun.elapsed().as_secs_f64();

@@ -28,6 +28,7 @@ use tonic::server::NamedService;
 use tonic::transport::Server;
 use tonic_health::ServingStatus;
 use tonic_health::server::HealthReporter;
+use tower::layer::util::{Identity, Stack};
 use tower::{Layer, Service as TowerService};
 use tower_http::catch_panic::{CatchPanic, ResponseForPanic};
 
@@ -173,17 +174,7 @@ pub async fn serve(
     let stocks = stock::TwoSizes { plain: stocks(most), roomy: stocks(receive) };
     let health = tonic_health::server::HealthService::from_health_reporter(health);
     let health = tonic_health::pb::health_server::HealthServer::new(health).max_decoding_message_size(most);
-    let mut server = Server::builder()
-        // The library's own, which also heeds what the caller gives, answers CANCELLED:
-        // ours comes first.
-        .timeout(limits.call.saturating_add(Duration::from_secs(1)))
-        .concurrency_limit_per_connection(CALLS)
-        .max_concurrent_streams(STREAMS)
-        .http2_keepalive_interval(Some(PING))
-        .http2_keepalive_timeout(Some(PONG))
-        .http2_max_header_list_size(HEADER_BYTES)
-        .layer(Around { metrics, limits });
-    let mut router = server
+    let mut router = server(metrics, limits)
         .add_service(quotes)
         .add_service(catalogues)
         .add_service(reservations)
@@ -199,6 +190,20 @@ pub async fn serve(
     Ok(())
 }
 
+/// The library's server with what is around every call, and no services yet.
+pub fn server(metrics: Arc<Metrics>, limits: Arc<Limits>) -> Server<Stack<Around, Identity>> {
+    Server::builder()
+        // The library's own, which also heeds what the caller gives, answers CANCELLED:
+        // ours comes first.
+        .timeout(limits.call.saturating_add(Duration::from_secs(1)))
+        .concurrency_limit_per_connection(CALLS)
+        .max_concurrent_streams(STREAMS)
+        .http2_keepalive_interval(Some(PING))
+        .http2_keepalive_timeout(Some(PONG))
+        .http2_max_header_list_size(HEADER_BYTES)
+        .layer(Around { metrics, limits })
+}
+
 fn reflected() -> tonic_reflection::server::Builder<'static> {
     tonic_reflection::server::Builder::configure()
         .register_encoded_file_descriptor_set(DESCRIPTOR)
@@ -208,7 +213,7 @@ fn reflected() -> tonic_reflection::server::Builder<'static> {
 /// What is around every call: the request's id, the count, the catch for panics, and the
 /// library's own statuses in the words of the contract.
 #[derive(Debug, Clone)]
-struct Around {
+pub struct Around {
     metrics: Arc<Metrics>,
     limits: Arc<Limits>,
 }
@@ -221,8 +226,9 @@ impl<S> Layer<S> for Around {
     }
 }
 
+/// A call with what is around it.
 #[derive(Debug, Clone)]
-struct Surrounded<S> {
+pub struct Surrounded<S> {
     inner: CatchPanic<S, Panicked>,
     around: Around,
 }
