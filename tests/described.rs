@@ -1,5 +1,5 @@
 //! What the OpenAPI documents say is what the doors do: valid documents, real answers held
-//! against them, and requests made up from them (`python/fuzz.py`).
+//! against them, and requests made up from them by a tool of the field.
 
 mod made_up;
 

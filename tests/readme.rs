@@ -110,6 +110,27 @@ fn every_row_of_what_works_names_a_test_that_exists() {
     }
 }
 
+/// Paths that are named, each with what is named after it, have to be there.
+#[test]
+fn every_fault_that_stores_have_had_names_tests_that_exist() {
+    let text = read("DEVELOPERS.md");
+    let table = text.split_once("### Faults that stores").unwrap().1.split_once("\n## ").unwrap().0;
+    let rows: Vec<&str> =
+        table.lines().filter(|l| l.starts_with("| ") && !l.starts_with("| fault")).collect();
+    assert!(rows.len() > 20, "{} rows", rows.len());
+    for row in rows {
+        let mut source = String::new();
+        for named in row.rsplit('|').nth(1).unwrap().split('`').skip(1).step_by(2) {
+            if named.contains('/') {
+                source = read(named);
+            } else {
+                assert!(source.contains(&format!("fn {named}(")), "{named}: {row}");
+            }
+        }
+        assert!(!source.is_empty(), "no test is named: {row}");
+    }
+}
+
 #[test]
 fn the_error_table_is_the_one_in_the_code() {
     assert!(

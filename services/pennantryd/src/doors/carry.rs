@@ -121,8 +121,8 @@ fn outcome<T: Told>(told: &Result<T, Failure>) -> &'static str {
 
 fn too_slow(changes: bool) -> Failure {
     let detail = if changes {
-        "the time that was given is over; whether it was done, the same request with the same request id \
-         tells: send it again"
+        "the time that was given is over, and whether it was done is not known: sent again with the same \
+         request id it is done once at most; a request without one has to be looked for on the shelf first"
     } else {
         "the time that was given is over: send it again and wait longer"
     };

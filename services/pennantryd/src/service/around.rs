@@ -132,6 +132,15 @@ impl Call<'_> {
         Ok(found.map(|outcome| Done { outcome, replayed: true }))
     }
 
+    /// The first answer, where this is a repeat of something that would be refused today; otherwise
+    /// why it is.
+    pub async fn recall_or(&self, refused: Failure) -> Result<Done, Failure> {
+        match self.recall().await {
+            Ok(Some(done)) => Ok(done),
+            Ok(None) | Err(_) => Err(refused),
+        }
+    }
+
     /// Carries a command out.
     pub async fn apply(&self, command: Command) -> Result<Done, Failure> {
         let applied = self.stock.apply(&self.catalogue, &self.envelope, command).await;

@@ -6,7 +6,7 @@ use pennantry_app::day;
 use pennantry_app::stock::at;
 use pennantry_contract::v1;
 use pennantry_ledger::rules::{
-    CancelOrder, Command, Cut, Material, OrderId, PieceId, Receive, Refusal, ReservationId, Undo,
+    CancelOrder, Command, Cut, Material, OrderId, PieceId, Place, Receive, Refusal, ReservationId, Undo,
 };
 use pennantry_ledger::{Error, FindPieces, FindReservations};
 
@@ -41,8 +41,10 @@ impl Service {
     ) -> Result<v1::ReceiveStockResponse, Failure> {
         let body = v1::ReceiveStockRequest { request_id: String::new(), ..request.clone() };
         let call = self.call(caller, "ReceiveStock", &request.request_id, &body)?;
-        let (receive, made) = facts::receive(&call.catalogue, request)?;
-        let done = call.receive(receive, &made).await?;
+        let done = match facts::receive(&call.catalogue, request) {
+            Ok((receive, made)) => call.receive(receive, &made).await?,
+            Err(refused) => call.recall_or(refused).await?,
+        };
         call.refresh().await;
         Ok(v1::ReceiveStockResponse {
             piece_ids: done.outcome.received.iter().map(ToString::to_string).collect(),
@@ -252,20 +254,9 @@ impl Service {
     ) -> Result<v1::PlaceOrderResponse, Failure> {
         let body = v1::PlaceOrderRequest { request_id: String::new(), ..request.clone() };
         let call = self.call(caller, "PlaceOrder", &request.request_id, &body)?;
-        let mut place = facts::place(&call.catalogue, request)?;
-        let mut tries = 0;
-        let done = loop {
-            let applied =
-                call.stock.apply(&call.catalogue, &call.envelope, Command::Place(place.clone())).await;
-            match applied {
-                Err(Error::Refused(Refusal::OrderExists(_)))
-                    if request.order_id.is_empty() && tries < TRIES =>
-                {
-                    tries += 1;
-                    place.id = OrderId(names::label("ORDER")?);
-                }
-                other => break other.map(Done::from).map_err(|error| call.failed(&error))?,
-            }
+        let done = match facts::place(&call.catalogue, request) {
+            Ok(place) => call.place(place, request.order_id.is_empty()).await?,
+            Err(refused) => call.recall_or(refused).await?,
         };
         call.refresh().await;
         Ok(v1::PlaceOrderResponse {
@@ -348,6 +339,20 @@ impl Call<'_> {
                     };
                     piece.id = PieceId(names::label(&piece.material.code)?);
                     tries += 1;
+                }
+                other => return other.map(Done::from).map_err(|error| self.failed(&error)),
+            }
+        }
+    }
+
+    /// Places an order at a supplier; a name that was made here and is taken is made anew.
+    async fn place(&self, mut place: Place, is_made: bool) -> Result<Done, Failure> {
+        let mut tries = 0;
+        loop {
+            match self.stock.apply(&self.catalogue, &self.envelope, Command::Place(place.clone())).await {
+                Err(Error::Refused(Refusal::OrderExists(_))) if is_made && tries < TRIES => {
+                    tries += 1;
+                    place.id = OrderId(names::label("ORDER")?);
                 }
                 other => return other.map(Done::from).map_err(|error| self.failed(&error)),
             }

@@ -15,6 +15,7 @@ use tonic_health::pb::health_client::HealthClient;
 use super::grpc::channel;
 use super::postgres::{Database as Given, Server};
 use super::{LONG, ask, config, get, metric, post, quote, server};
+use crate::catalogue::SALTMERE_LOFT;
 use crate::stock::{Database, FILE, Stock};
 use crate::{Config, Running, start};
 
@@ -208,4 +209,44 @@ async fn a_database_that_was_not_made_ready_is_refused_at_start() {
         faults[0].starts_with("--database postgres://127.0.0.1:") && faults[0].contains("migrate"),
         "{faults:?}"
     );
+}
+
+/// A repeat is answered as the first time, whatever the shop has ceased to sell in between.
+#[tokio::test]
+async fn a_repeat_is_not_judged_by_a_catalogue_that_came_after_it() {
+    let (running, folder) = (server().await, tempfile::tempdir().unwrap());
+    let file = folder.path().join("catalogue.toml");
+    let ochre = "\n[[fabrics]]\ncode = \"ochre\"\nname = \"Ochre\"\nswatch = \"#c08a2d\"\nfibre = \"cotton\"\n\
+                 usable_width_mm = 1100\ndirection = \"two-way\"\nprice_per_metre = \"11.00\"\ncut_step_mm = 100\n\
+                 grams_per_m2 = 140\nthickness_mm = 0.25\n";
+    std::fs::write(&file, format!("{SALTMERE_LOFT}{ochre}")).unwrap();
+    running.reload(&file).unwrap();
+    let asked = [
+        ("ReceiveStock", r#"{"requestId":"ID","pieces":[{"code":"ochre","quantity":{"lengthMm":4000}}]}"#),
+        (
+            "PlaceOrder",
+            r#"{"requestId":"ID","supplier":"Holm Bank Weavers","lines":[{"code":"ochre","quantity":{"lengthMm":4000}}]}"#,
+        ),
+    ];
+    let send = async |(call, body): (&str, &str), id: &str| {
+        let path = format!("/pennantry.v1.StockService/{call}");
+        ask(running.private(), post(&path, &body.replace("ID", id))).await
+    };
+    let mut first = Vec::new();
+    for call in asked {
+        let reply = send(call, "first").await;
+        assert_eq!(reply.status, 200, "{}", reply.json());
+        first.push(reply.json());
+    }
+    std::fs::write(&file, SALTMERE_LOFT).unwrap();
+    running.reload(&file).unwrap();
+    for (call, first) in asked.into_iter().zip(first) {
+        let (again, another) = (send(call, "first").await, send(call, "second").await);
+        assert_eq!((again.status, &again.json()["replayed"]), (200, &serde_json::json!(true)));
+        for key in ["pieceIds", "order"] {
+            assert_eq!(again.json()[key], first[key], "{}", call.0);
+        }
+        assert_eq!((another.status, another.reason().as_str()), (400, "INVALID_ENQUIRY"));
+    }
+    assert!(running.stop(LONG).await);
 }

@@ -104,7 +104,8 @@ pub fn error(error: &Error, door: Door) -> Failure {
             tracing::error!(cause, "the stock cannot be had");
             Failure::new(
                 Kind::Unavailable,
-                "the stock cannot be had now; send the same request with the same id again: it is done once at most",
+                "the stock cannot be had now, and whether it was done is not known: sent again with the same id it is \
+                 done once at most; a request without one has to be looked for on the shelf first",
             )
         }
         Error::Unfit(cause) => {
