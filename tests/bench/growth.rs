@@ -8,17 +8,8 @@ use crate::load::own_time;
 use crate::shared::median;
 use crate::work::{Bench, shop};
 
-/// Lengths in millimetres, and how often each is worked out in a round.
-const LENGTHS: [(u32, u32); 8] = [
-    (100, 50_000),
-    (500, 50_000),
-    (2_000, 30_000),
-    (10_000, 20_000),
-    (50_000, 4_000),
-    (200_000, 2_000),
-    (1_000_000, 400),
-    (2_000_000, 200),
-];
+/// Lengths in millimetres.
+const LENGTHS: [u32; 8] = [100, 500, 2_000, 10_000, 50_000, 200_000, 1_000_000, 2_000_000];
 /// Fabrics beside those of the demo shop.
 /// The most that a catalogue may have are 500.
 const FABRICS: [u32; 4] = [0, 85, 235, 485];
@@ -40,11 +31,11 @@ pub struct Size {
 }
 
 impl Size {
-    fn measure(of: u32, bench: &Bench, times: u32, read: f64) -> Result<Size, String> {
+    fn measure(of: u32, bench: &Bench, read: f64) -> Result<Size, String> {
         let mut rounds = [const { Vec::new() }; 2];
         for _ in 0..ROUNDS {
-            rounds[0].push(own_time(times, || bench.calculate())?);
-            rounds[1].push(own_time(times, || bench.convert())?);
+            rounds[0].push(own_time(|| bench.calculate())?);
+            rounds[1].push(own_time(|| bench.convert())?);
         }
         let [calculate, convert] = rounds.map(median);
         Ok(Size { of, calculate, convert, bytes: bench.reply().len(), read })
@@ -53,9 +44,9 @@ impl Size {
 
 /// By length.
 pub fn lengths() -> Result<Vec<Size>, String> {
-    let of = |(mm, times)| {
+    let of = |mm| {
         let bench = Bench::new(mm).ok_or_else(|| format!("{mm} mm have no answer"))?;
-        Size::measure(mm, &bench, times, f64::NAN)
+        Size::measure(mm, &bench, f64::NAN)
     };
     LENGTHS.into_iter().map(of).collect()
 }
@@ -72,7 +63,7 @@ pub fn catalogues() -> Result<Vec<Size>, String> {
         }
         let bench = Bench::of(10_000, &text).ok_or("the question has no answer")?;
         let fabrics = u32::try_from(bench.fabrics()).unwrap_or(u32::MAX);
-        Size::measure(fabrics, &bench, 20_000, median(reads))
+        Size::measure(fabrics, &bench, median(reads))
     };
     FABRICS.into_iter().map(of).collect()
 }

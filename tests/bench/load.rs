@@ -14,6 +14,8 @@ use crate::work::Bench;
 /// Connections kept open, and requests on each in one round.
 const CONNECTIONS: usize = 4;
 const REQUESTS: usize = 6_000;
+/// Seconds of processor time of a loop at least: one hundredth is 2 % of it.
+const LOOP: f64 = 0.5;
 /// Rounds of all, in turn; the median of each is told.
 pub const ROUNDS: usize = 9;
 
@@ -52,10 +54,10 @@ impl Door {
         let mut loops = [const { Vec::new() }; 2];
         let (mut spent, mut rates) = ([const { Vec::new() }; 4], [const { Vec::new() }; 4]);
         for _ in 0..ROUNDS {
-            loops[0].push(own_time(40_000, || bench.calculate())?);
+            loops[0].push(own_time(|| bench.calculate())?);
             loops[1].push(match way {
-                Way::Json => own_time(20_000, || bench.convert())?,
-                Way::Grpc => own_time(20_000, || bench.convert_message(&question))?,
+                Way::Json => own_time(|| bench.convert())?,
+                Way::Grpc => own_time(|| bench.convert_message(&question))?,
             });
             for ((server, spent), rates) in servers.iter().zip(&mut spent).zip(&mut rates) {
                 let (micros, rate) = server.load(way, &question)?;
@@ -86,14 +88,21 @@ impl Door {
     }
 }
 
-/// Processor time of this process for one call, in microseconds.
-pub fn own_time<T>(times: u32, mut work: impl FnMut() -> T) -> Result<f64, String> {
-    let before = processor_time(Path::new("/proc/self/stat"))?;
-    for _ in 0..times {
-        std::hint::black_box(work());
+/// Processor time of this process for one call, in microseconds: over at least [`LOOP`], since the
+/// system tells it in hundredths of a second.
+pub fn own_time<T>(mut work: impl FnMut() -> T) -> Result<f64, String> {
+    let stat = Path::new("/proc/self/stat");
+    let before = processor_time(stat)?;
+    let (mut times, mut more, mut spent) = (0.0, 16_u32, 0.0);
+    while spent < LOOP {
+        for _ in 0..more {
+            std::hint::black_box(work());
+        }
+        times += f64::from(more);
+        more = more.saturating_mul(2);
+        spent = processor_time(stat)? - before;
     }
-    let spent = processor_time(Path::new("/proc/self/stat"))? - before;
-    Ok(spent * 1e6 / f64::from(times))
+    Ok(spent * 1e6 / times)
 }
 
 /// User and system seconds of a process (proc(5): fields 14 and 15, in hundredths).

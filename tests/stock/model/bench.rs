@@ -193,8 +193,8 @@ impl Model {
         line.wanted -= served;
         // what comes off another piece takes nothing of what is promised of its own one: of that, only
         // what is no longer wanted goes back
-        let goes = if own == name { served } else { line.granted - line.wanted };
-        line.granted -= goes.min(line.granted).max(Amount(0));
+        let stays = if own == name { (line.granted - served).max(Amount(0)) } else { line.granted };
+        line.granted = stays.min(line.wanted);
 
         let left = piece.left.0 - part.taken.0;
         self.fact(&name, Fact::Cut([used.0, part.spoiled.0, kept.0]));

@@ -135,10 +135,7 @@ impl Call<'_> {
     /// The first answer, where this is a repeat of something that would be refused today; otherwise
     /// why it is.
     pub async fn recall_or(&self, refused: Failure) -> Result<Done, Failure> {
-        match self.recall().await {
-            Ok(Some(done)) => Ok(done),
-            Ok(None) | Err(_) => Err(refused),
-        }
+        self.recall().await?.ok_or(refused)
     }
 
     /// Carries a command out.

@@ -247,6 +247,9 @@ async fn a_repeat_is_not_judged_by_a_catalogue_that_came_after_it() {
             assert_eq!(again.json()[key], first[key], "{}", call.0);
         }
         assert_eq!((another.status, another.reason().as_str()), (400, "INVALID_ENQUIRY"));
+        // the identity of another request is not covered up by what is wrong with this one
+        let other = send((call.0, &call.1.replace("4000", "5000")), "first").await;
+        assert_eq!((other.status, other.reason().as_str()), (422, "KEY_REUSED"));
     }
     assert!(running.stop(LONG).await);
 }
