@@ -93,6 +93,7 @@ pub(super) async fn carry_out(
             }
             other => tracing::debug!(?other, tries = attempts.tries, "a change is tried again"),
         }
+        inner.prepare_again(&failure);
         attempts.tries += 1;
         let pause = back_off(attempts.tries);
         if Instant::now() + pause >= ends {
@@ -113,7 +114,7 @@ fn given_up(failure: Failure, attempts: Attempts, has_deadline: bool) -> Error {
     match failure {
         Failure::Final(error) => error,
         Failure::SameRunning => Error::InProgress,
-        Failure::Lost(cause) | Failure::Doubtful(cause) => Error::Unavailable(cause),
+        Failure::Lost(cause) | Failure::Stale(cause) | Failure::Doubtful(cause) => Error::Unavailable(cause),
         Failure::Queued
         | Failure::Slow(_)
         | Failure::Locked(_)

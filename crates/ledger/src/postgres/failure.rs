@@ -20,6 +20,9 @@ pub(super) enum Failure {
     Taken(String),
     /// The connection is lost, or there is none; nothing was changed.
     Lost(String),
+    /// A statement that was prepared before no longer fits the tables; nothing was changed. It has to
+    /// be prepared again, on every connection.
+    Stale(String),
     /// It took longer than it may; nothing was changed.
     Slow(String),
     /// It waited for a lock for longer than it may; nothing was changed.
@@ -56,9 +59,8 @@ impl From<PgError> for Failure {
             "40001" | "40P01" => Failure::Conflict(words),
             "55P03" => Failure::Locked(words),
             "57014" => Failure::Slow(words),
-            "57P01" | "57P02" | "57P03" | "57P05" | "25P03" | "25P04" | "26000" | "0A000" => {
-                Failure::Lost(words)
-            }
+            "57P01" | "57P02" | "57P03" | "57P05" | "25P03" | "25P04" => Failure::Lost(words),
+            "26000" | "0A000" => Failure::Stale(words),
             "25006" => Failure::Final(Error::Unavailable(format!("the database takes no changes: {words}"))),
             "23505" => match constraint {
                 Some("piece_pkey" | "reservation_pkey" | "cut_pkey" | "purchase_pkey") => {
@@ -140,6 +142,7 @@ impl Failure {
             | Failure::Conflict(cause)
             | Failure::Taken(cause)
             | Failure::Lost(cause)
+            | Failure::Stale(cause)
             | Failure::Doubtful(cause) => Error::Unavailable(cause),
             Failure::Queued | Failure::SameRunning | Failure::Grown(_) => Error::Busy,
         }

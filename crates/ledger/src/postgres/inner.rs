@@ -76,6 +76,13 @@ impl Inner {
         }
     }
 
+    /// Forgets what was prepared, on every connection, where the tables have changed under it.
+    pub(super) fn prepare_again(&self, failure: &Failure) {
+        if matches!(failure, Failure::Stale(_)) {
+            self.pool.manager().statement_caches.clear();
+        }
+    }
+
     /// Waits a little before another look, or says why there is none.
     pub(super) async fn look_again(
         &self,
@@ -83,6 +90,7 @@ impl Inner {
         tries: &mut u32,
         ends: Instant,
     ) -> Result<(), Error> {
+        self.prepare_again(&failure);
         *tries += 1;
         let pause = back_off(*tries);
         let again = !matches!(failure, Failure::Final(_) | Failure::Slow(_) | Failure::Queued);

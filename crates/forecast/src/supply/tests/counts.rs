@@ -102,13 +102,17 @@ fn far() -> impl Strategy<Value = Counts> {
 proptest! {
     #![proptest_config(some())]
 
-    /// statrs' share up to a count against libm's share of it, over all that is allowed.
+    /// statrs' share up to a count against libm's share of it, over all that is allowed. Both take
+    /// apart logarithms as large as `n ln n` and raise e to the rest; of a million counts each the
+    /// worst was 3 units in the last place of that.
     #[test]
     fn a_share_is_what_the_share_up_to_it_rises_by(counts in far(), sds in -4.0_f64..6.0) {
         let at = (counts.mean() + sds * counts.variance().sqrt()).clamp(1.0, 4e9).floor();
         let k = (0..32).rev().fold(0_u32, |k, bit| if f64::from(k | 1 << bit) <= at { k | 1 << bit } else { k });
         let rise = counts.up_to(k) - counts.up_to(k - 1);
-        prop_assert!((rise - counts.share(k)).abs() < 1e-9, "{k}: {rise} and {}", counts.share(k));
+        let n = at + 1e4;
+        let within = 8.0 * f64::EPSILON * n * libm::log(n);
+        prop_assert!((rise - counts.share(k)).abs() < within, "{k}: {rise} and {}", counts.share(k));
     }
 
     /// The closed form of the loss against `n(x) - n(x + 1) = 1 - F(x)`.

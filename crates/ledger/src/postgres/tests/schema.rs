@@ -90,10 +90,18 @@ async fn addresses_that_lead_nowhere_are_told_from_addresses_that_are_none() {
 async fn what_was_prepared_is_prepared_again_after_a_change_of_the_schema() {
     let shop = Shop::new().await;
     done(&shop.store, receive(vec![bolt("B1", 9_000)])).await;
+    // on every connection of the pool
+    let mut looks = tokio::task::JoinSet::new();
+    for _ in 0..40 {
+        let store = shop.store.clone();
+        looks.spawn(async move { store.piece(&"B1".into()).await });
+    }
+    assert!(looks.join_all().await.iter().all(|found| matches!(found, Ok(Some(_)))));
     done(&shop.store, reserve("R1", &[("B1", 1_000)])).await;
     done(&shop.store, confirm("R1")).await;
     for (table, column) in [("piece", "location"), ("reservation", "holder"), ("line", "piece")] {
         shop.ask(&format!("ALTER TABLE {table} ALTER COLUMN {column} TYPE varchar"));
+        assert!(matches!(shop.store.piece(&"B1".into()).await, Ok(Some(_))));
         let id = format!("R-{table}");
         done(&shop.store, reserve(&id, &[("B1", 1_000)])).await;
         done(&shop.store, confirm(&id)).await;
