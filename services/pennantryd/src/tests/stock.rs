@@ -225,7 +225,7 @@ async fn a_repeat_is_not_judged_by_a_catalogue_that_came_after_it() {
         ("ReceiveStock", r#"{"requestId":"ID","pieces":[{"code":"ochre","quantity":{"lengthMm":4000}}]}"#),
         (
             "PlaceOrder",
-            r#"{"requestId":"ID","supplier":"Holm Bank Weavers","lines":[{"code":"ochre","quantity":{"lengthMm":4000}}]}"#,
+            r#"{"requestId":"ID","supplier":"Holm Bank Weavers","expectedDate":"2026-12-18","lines":[{"code":"ochre","quantity":{"lengthMm":4000}}]}"#,
         ),
     ];
     let send = async |(call, body): (&str, &str), id: &str| {
