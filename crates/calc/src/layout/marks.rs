@@ -31,8 +31,9 @@ pub(super) fn mark(frame: &Frame, setting: Setting, binding_cut: Length) -> Mark
     Marked { all, first: first_mark, last: last_mark, steps: setting.count.into() }
 }
 
-/// Places along the binding, as numerators over one denominator of a micrometre.
+/// Places along the binding, as numerators over one denominator.
 struct Ruler {
+    /// What a numerator is over, for whole grains.
     denominator: i128,
     /// Left edge of the first pennant.
     start: i128,
@@ -40,20 +41,24 @@ struct Ruler {
     width: i128,
     /// Half of the cut.
     middle: i128,
-    grain: Grain,
+    /// Half micrometres of a grain: a sixteenth of an inch is 3 175.
+    halves: i128,
 }
 
 impl Ruler {
     fn new(frame: &Frame, setting: Setting, binding_cut: Length) -> Ruler {
         let gaps = (i128::from(setting.count) - 1).max(1);
-        let denominator = 2 * gaps * frame.scale;
+        let halves = match frame.shop.bench.grain {
+            Grain::Millimetre => 2_000,
+            Grain::SixteenthInch => 3_175,
+        };
         Ruler {
-            denominator,
+            denominator: halves * gaps * frame.scale,
             start: -frame.top_flags(setting) * gaps,
             pitch: 2 * (setting.flags - frame.width),
             width: 2 * gaps * (frame.width + frame.widening),
             middle: binding_cut.wide() * gaps * frame.scale,
-            grain: frame.shop.bench.grain,
+            halves,
         }
     }
 
@@ -68,14 +73,10 @@ impl Ruler {
         }
     }
 
-    /// To the nearest grain, a half away from nought, and that to the nearest micrometre:
-    /// a sixteenth of an inch is 3 175 half micrometres.
+    /// To the nearest grain, a half away from nought, and that to the nearest micrometre.
     fn rounded(&self, numerator: i128) -> Length {
-        let halves = match self.grain {
-            Grain::Millimetre => 2_000,
-            Grain::SixteenthInch => 3_175,
-        };
-        let grains = divide(2 * numerator, halves * self.denominator, Rounding::HalfUp);
-        length(divide(grains * halves, 2, Rounding::HalfUp))
+        let halves = divide(numerator, self.denominator, Rounding::HalfUp) * self.halves;
+        // half a micrometre goes away from nought, too
+        length(halves.midpoint(halves.signum()))
     }
 }

@@ -82,7 +82,7 @@ impl<'a> Strings<'a> {
         let ways = self.ways(&stack);
         let packed = self.packed(strings);
         let bands = || services.iter().flat_map(|place| self.bands(*place));
-        let taken = bands().find_map(|band| ways.iter().find_map(|way| self.take(packed, *way, &band)));
+        let taken = bands().find_map(|band| self.first(packed, &ways, &band));
         // what is missed is only asked where nothing takes it
         taken.ok_or_else(|| {
             let missed =
@@ -126,13 +126,19 @@ impl<'a> Strings<'a> {
         Some((size, counted(packed, band.service.volumetric.as_ref(), size)))
     }
 
-    /// One way to pack in one band, where it breaks no limit.
+    /// The first way to pack in one band that breaks no limit.
+    fn first(&self, packed: Mass, ways: &[Fold], band: &Postage<'a>) -> Option<Parcel> {
+        let real = Mass::from_grams(packed.grams_up());
+        if real > band.band.most || band.format.most_mass.is_some_and(|most| real > most) {
+            return None;
+        }
+        ways.iter().find_map(|way| self.take(packed, *way, band))
+    }
+
+    /// One way to pack in one band whose masses are kept, where it breaks no other limit.
     fn take(&self, packed: Mass, way: Fold, band: &Postage<'a>) -> Option<Parcel> {
         let (real, taken) = (Mass::from_grams(packed.grams_up()), band.band);
         let by_format = band.format.most_mass;
-        if real > taken.most || by_format.is_some_and(|most| real > most) {
-            return None;
-        }
         let (size, counted) = self.wrap(packed, way, band)?;
         if counted > taken.most || !limits::holds(band.format, size) {
             return None;

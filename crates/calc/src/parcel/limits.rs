@@ -162,9 +162,11 @@ pub fn fits(format: &Format, size: [Length; 3]) -> Result<(), Limit> {
     worst.map_or(Ok(()), Err)
 }
 
-/// Whether a size, its sides in any order, breaks no limit of a format.
+/// Whether a size, its sides in any order, breaks no limit of a format. Most are too large,
+/// which is seen without telling by how much.
 pub(super) fn holds(format: &Format, size: [Length; 3]) -> bool {
-    broken(format, size).next().is_none()
+    let fits = sorted(size).into_iter().zip(sorted(format.most)).all(|(side, most)| side <= most);
+    fits && broken(format, size).next().is_none()
 }
 
 /// All limits that a size breaks.
