@@ -1,8 +1,9 @@
 //! Every call of the contract by its name: stories of `golden/calls`, each step a call with what it
 //! is to be answered, worked by hand, or why it is refused.
 //!
-//! A story is told to two servers, to one over gRPC by the descriptor alone (no generated client) and
-//! to the other as JSON; both have to say what is expected, and the same.
+//! A story is told to three servers: to one over gRPC by the descriptor alone (no generated client), to
+//! one as JSON, and to one whose stock is in PostgreSQL. The first two have to say what is expected, and
+//! all of them the same; but for instants, which in a database are by its own clock.
 
 mod dynamic;
 
@@ -16,6 +17,7 @@ use serde_json::Value;
 
 use crate::doors::{House, Refused};
 use crate::golden::{self, Refusal};
+use crate::postgres::Database;
 
 /// A file of `golden/calls`.
 #[derive(Debug, Deserialize)]
@@ -85,6 +87,11 @@ struct Side {
 impl Side {
     async fn new(by: By) -> Side {
         Side { by, house: House::demo().await, names: Vec::new() }
+    }
+
+    /// On a database, over gRPC.
+    async fn shared(database: &Database) -> Side {
+        Side { by: By::Grpc, house: House::shared(database).await, names: Vec::new() }
     }
 
     fn filled(&self, value: &Value) -> Value {
@@ -157,6 +164,30 @@ fn ends(told: Told) -> Told {
     })
 }
 
+/// A text with every instant in it left out.
+fn without_instants(text: &str) -> String {
+    let of_one = |character: char| character.is_ascii_digit() || "-:.TZ".contains(character);
+    let mut left = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some(begins) = rest.find(of_one) {
+        let (before, from) = rest.split_at(begins);
+        let (word, after) = from.split_at(from.find(|character| !of_one(character)).unwrap_or(from.len()));
+        left.push_str(before);
+        left.push_str(if word.parse::<jiff::Timestamp>().is_ok() { "{instant}" } else { word });
+        rest = after;
+    }
+    left + rest
+}
+
+#[test]
+fn instants_and_nothing_else_are_left_out() {
+    let told =
+        r#"{"at": "2026-11-24T10:00:00.25Z", "date": "2026-11-24", "mm": 3.5}: until 2026-11-24T10:10:00Z."#;
+    let left = r#"{"at": "{instant}", "date": "2026-11-24", "mm": 3.5}: until 2026-11-24T10:10:00Z."#;
+    assert_eq!(without_instants(told), left);
+    assert_eq!(without_instants("at 2026-11-24T10:10:00Z, or"), "at {instant}, or");
+}
+
 /// Tells one step to one side, and what is wrong with what comes back.
 async fn tell(side: &mut Side, step: &Step) -> (Told, Vec<String>) {
     let told = side.call(step).await;
@@ -188,6 +219,8 @@ async fn every_story_is_answered_as_worked_by_hand_and_alike_by_both_private_doo
     let mut found = Vec::new();
     for story in stories() {
         let mut sides = [Side::new(By::Grpc).await, Side::new(By::Json).await];
+        let database = Database::new();
+        let mut shared = Side::shared(&database).await;
         sides[1].house.record.begin();
         for (place, step) in (1..).zip(&story.step) {
             let at = format!("{}, step {place}, {}", story.name, step.call);
@@ -200,9 +233,15 @@ async fn every_story_is_answered_as_worked_by_hand_and_alike_by_both_private_doo
             if told[0] != told[1] {
                 found.push(format!("{at}: the doors differ:\n{}\n{}", told[0], told[1]));
             }
+            let answer = ends(tell(&mut shared, step).await.0);
+            let (file, there) =
+                (without_instants(&told[0]), without_instants(&shared.without_names(&answer)));
+            if file != there {
+                found.push(format!("{at}: the engines differ:\n{file}\n{there}"));
+            }
         }
         sides[1].house.record.is_as_described();
-        for side in sides {
+        for side in sides.into_iter().chain([shared]) {
             side.house.close().await;
         }
     }

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use pennantry_contract::v1;
 use pennantryd::clock::Clock;
 use pennantryd::service::{Door, Service};
+use pennantryd::stock::Stock as Kept;
 use pennantryd::ticket::Keys;
 use pennantryd::{Config, Running, catalogue};
 
@@ -61,4 +62,10 @@ pub fn stock(catalogue: &v1::Catalogue) -> Stock {
 /// A server on free ports with this catalogue.
 pub async fn start(text: &str) -> Running {
     pennantryd::start(Config::local(open(text), clock())).await.expect("the server starts")
+}
+
+/// The same with its stock kept elsewhere.
+pub async fn start_on(text: &str, stock: Kept) -> Running {
+    let config = Config { stock, ..Config::local(open(text), clock()) };
+    pennantryd::start(config).await.expect("the server starts")
 }

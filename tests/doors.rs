@@ -100,7 +100,20 @@ impl House {
 
     /// A server on a catalogue.
     pub async fn open(text: &str) -> House {
-        let running = catalogue::start(text).await;
+        House::at(catalogue::start(text).await).await
+    }
+
+    /// A server on the demo catalogue whose stock is in a database.
+    pub async fn shared(database: &crate::postgres::Database) -> House {
+        pennantry_ledger::postgres::migrate(&database.url())
+            .await
+            .expect("an empty database takes the schema");
+        let database = pennantryd::stock::Database::read(&database.url()).expect("its address");
+        let stock = pennantryd::stock::Stock::Postgres(database);
+        House::at(catalogue::start_on(catalogue::demo(), stock).await).await
+    }
+
+    async fn at(running: Running) -> House {
         let address = format!("http://{}", running.private());
         let endpoint = Endpoint::from_shared(address).expect("an address");
         let grpc = endpoint.connect().await.expect("the private door opens");

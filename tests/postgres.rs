@@ -9,6 +9,7 @@
 //! Only the standard library is used, and PostgreSQL's own programs, from `PATH` or from
 //! `/usr/lib/postgresql`. Any package's tests take it in by `#[path]`.
 
+use std::io::{BufRead, BufReader, Write};
 use std::net::{Ipv4Addr, SocketAddr, TcpListener, TcpStream};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Output, Stdio};
@@ -63,6 +64,37 @@ impl Database {
         let mut psql = tool("psql", self.port, &arguments);
         psql.arg(statements).arg(&self.name);
         String::from_utf8_lossy(&run(&mut psql).stdout).trim_end().to_owned()
+    }
+
+    /// Begins a transaction of a session of its own with a statement, and leaves it open.
+    pub fn lock(&self, statement: &str) -> Open {
+        let mut psql =
+            tool("psql", self.port, &["--no-psqlrc", "--tuples-only", "--quiet", "--set=ON_ERROR_STOP=1"]);
+        let mut session =
+            psql.arg(&self.name).stdin(Stdio::piped()).stdout(Stdio::piped()).spawn().expect("psql runs");
+        let input = session.stdin.as_mut().expect("its input");
+        writeln!(input, "BEGIN;\n{statement};\n\\echo begun").expect("it reads");
+        let mut told = BufReader::new(session.stdout.take().expect("its output"));
+        let mut line = String::new();
+        while line.trim_end() != "begun" {
+            line.clear();
+            assert!(told.read_line(&mut line).expect("it speaks") > 0, "{statement} ends the session");
+        }
+        Open { session }
+    }
+}
+
+/// A transaction that is open until this is dropped.
+#[derive(Debug)]
+pub struct Open {
+    session: Child,
+}
+
+impl Drop for Open {
+    fn drop(&mut self) {
+        // psql ends with its input, and the transaction with psql
+        drop(self.session.stdin.take());
+        let _ = self.session.wait();
     }
 }
 
@@ -235,5 +267,6 @@ fn run(command: &mut Command) -> Output {
 const _: () = {
     let _ =
         (Database::new, Database::on, Database::url, Database::url_by, Database::port, Database::ask, tool);
+    let _ = Database::lock;
     let _ = (Server::start, Server::port, Server::restart_at_once, Server::stop_at_once, Server::start_again);
 };

@@ -12,6 +12,7 @@
 //! | `SIM_COMMANDS` | so many commands from each seed |
 
 mod commands;
+mod history;
 mod lockstep;
 mod model;
 mod whole;
@@ -134,6 +135,29 @@ async fn the_embedded_engine_and_the_model_agree_from_the_fourth_seeds() {
     all_on_a_file(301).await;
 }
 
+#[tokio::test(flavor = "multi_thread", worker_threads = 4)]
+async fn what_many_do_at_once_in_a_file_has_one_order() {
+    for seed in 1..=6 {
+        let folder = tempfile::tempdir().expect("a folder");
+        let ledger = in_a_file(folder.path());
+        history::is_one_order(&ledger, seed).await;
+        ledger.close().await;
+    }
+}
+
+/// The database's own clock judges, as in a shop.
+#[tokio::test(flavor = "multi_thread", worker_threads = 4)]
+async fn what_many_do_at_once_in_a_database_has_one_order() {
+    for seed in 1..=6 {
+        let database = Database::new();
+        postgres::migrate(&database.url()).await.expect("an empty database takes the schema");
+        let opened = postgres::Store::open(&database.url(), postgres::Options::default()).await;
+        let ledger = Ledger::Postgres(opened.expect("the store opens"));
+        history::is_one_order(&ledger, seed).await;
+        ledger.close().await;
+    }
+}
+
 /// Whether a rule broken in the model is noticed within a few runs, and after how many commands.
 async fn noticed(broken: Broken) -> Option<u64> {
     for seed in 1..=8 {
@@ -181,18 +205,21 @@ const EXPECTED: &[&str] = &[
     "Adjust",
     "Adjust BadAmount",
     "Adjust BadFlaws",
+    "Adjust Empty",
     "Adjust MoreThanLies",
     "Adjust NoPiece",
     "Amend",
     "Amend BadAmount",
     "Amend BadBenchTime",
     "Amend BadShapeArea",
+    "Amend Changed",
     "Amend Empty",
     "Amend Expired",
     "Amend NoLine",
     "Amend NoPiece",
     "Amend NoReservation",
     "Amend NotNow",
+    "Amend NothingLeft",
     "Amend Taken",
     "Amend Twice",
     "Cancel",
@@ -225,6 +252,7 @@ const EXPECTED: &[&str] = &[
     "Cut PartsDoNotFit",
     "Cut PieceExists",
     "Cut RemnantsDoNotFit",
+    "Cut TooManyShapes",
     "Cut Twice",
     "Extend",
     "Extend AsLongAsMayBe",

@@ -140,11 +140,26 @@ async fn one(
     Ok(())
 }
 
+/// The first thing in which two lists are not the same.
+fn differ<T: PartialEq + std::fmt::Debug>(one: &[T], other: &[T]) -> Result<(), String> {
+    if one == other {
+        return Ok(());
+    }
+    let at = one.iter().zip(other).take_while(|(one, other)| one == other).count();
+    let many = (one.len(), other.len());
+    Err(format!("of {many:?}, number {at}: {:?}\n  and {:?}", one.get(at), other.get(at)))
+}
+
 async fn all(model: &mut Model, engines: &[(&str, &Ledger)], seen: &mut [Seen]) -> Result<(), String> {
     let told = model.told.clone();
-    for ((name, ledger), seen) in engines.iter().zip(seen) {
+    for ((name, ledger), seen) in engines.iter().zip(seen.iter_mut()) {
         model.told.clone_from(&told);
         whole::look(ledger, model, seen).await.map_err(|words| format!("{name}, looked through: {words}"))?;
+    }
+    for ((name, _), other) in engines.iter().zip(seen.iter()).skip(1) {
+        let (moved, happened) = &seen[0].news;
+        differ(moved, &other.news.0).map_err(|words| format!("movements, {name}: {words}"))?;
+        differ(happened, &other.news.1).map_err(|words| format!("events, {name}: {words}"))?;
     }
     Ok(())
 }

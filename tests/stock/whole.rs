@@ -12,6 +12,9 @@
 //! | | what days did is what the diary and the cuts that stand say, and comes to what lies there |
 //! | I11 | whatever was answered is there when the store is closed and opened again |
 //!
+//! Where there are two stores, their movements and events are the same ones in the same order, word
+//! for word (`lockstep`).
+//!
 //! What is never orphaned is seen on the way: a line, cut or remnant without what it belongs
 //! to is not in the model.
 
@@ -20,7 +23,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use pennantry_ledger::rules::{
     Account, ChangeId, Class, DayUse, Event, EventKind, Movement, Piece, PieceId, Reservation, State,
 };
-use pennantry_ledger::{FindPieces, FindReservations, Ledger};
+use pennantry_ledger::{FindPieces, FindReservations, Ledger, Placed};
 
 use super::model::Model;
 
@@ -33,6 +36,8 @@ pub struct Seen {
     endings: BTreeMap<(EventKind, String), u64>,
     /// How many movements there are by now.
     pub moved: usize,
+    /// Movements and events that the last look came upon, in their order.
+    pub news: (Vec<Movement>, Vec<Placed>),
 }
 
 /// How many rows are read at once.
@@ -90,6 +95,7 @@ async fn all_movements(ledger: &Ledger, piece: &PieceId) -> Result<Vec<Movement>
 /// # Errors
 /// What was found and what was expected.
 pub async fn look(ledger: &Ledger, model: &mut Model, seen: &mut Seen) -> Result<(), String> {
+    seen.news = Default::default();
     pieces(ledger, model, seen).await?;
     reservations(ledger, model).await?;
     orders(ledger, model).await?;
@@ -123,6 +129,7 @@ async fn pieces(ledger: &Ledger, model: &Model, seen: &mut Seen) -> Result<(), S
             return Err(format!("{}: {} movements, and {before} before", piece.id, movements.len()));
         }
         seen.moved += movements.len();
+        seen.news.0.extend_from_slice(&movements[before..]);
         let mut sums = [0; 8];
         for movement in &movements {
             if movement.amount.0 < 1 || movement.from == movement.to || movement.piece != piece.id {
@@ -297,6 +304,7 @@ async fn events(ledger: &Ledger, model: &mut Model, seen: &mut Seen) -> Result<(
                 return Err(format!("an event's name is used twice: {placed:?}"));
             }
             found.push((placed.event.kind, subject(&placed.event)));
+            seen.news.1.push(placed);
         }
     }
     for told in &found {

@@ -25,7 +25,7 @@ pub struct Admin {
     /// The counters.
     pub metrics: Arc<Metrics>,
     /// The signal to stop.
-    pub stop: Stop,
+    pub leaving: Stop,
 }
 
 /// `/healthz`, `/readyz`, `/readyz/stock` and `/metrics`.
@@ -49,7 +49,7 @@ async fn readyz(State(admin): State<Admin>) -> Result<Response, Refusal> {
 }
 
 fn goes_on(admin: &Admin) -> Result<(), Failure> {
-    if admin.stop.has_begun() {
+    if admin.leaving.has_begun() {
         return Err(Failure::new(Kind::Unavailable, "this server is stopping: send requests to another"));
     }
     Ok(())

@@ -92,6 +92,11 @@ pub struct Serve {
     /// Let gRPC tell its contract to whoever asks.
     #[arg(long, env = "PENNANTRY_REFLECTION", value_parser = clap::builder::BoolishValueParser::new())]
     pub reflection: bool,
+    /// Seconds between saying that it is about to stop, which health does at once, and taking nothing new:
+    /// as long as whoever shares requests out among servers takes to hear of it.
+    #[arg(long, env = "PENNANTRY_DRAIN_SECONDS", value_name = "N", default_value_t = 0,
+        value_parser = clap::value_parser!(u64).range(0..=600))]
+    pub drain_seconds: u64,
     /// Seconds to finish what is in flight when told to stop.
     #[arg(long, env = "PENNANTRY_STOP_SECONDS", value_name = "N", default_value_t = 15,
         value_parser = clap::value_parser!(u64).range(0..=600))]

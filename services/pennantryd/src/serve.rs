@@ -55,7 +55,8 @@ pub async fn run(serve: cli::Serve) -> ExitCode {
         reload(&running, serve.catalogue.as_deref());
         reload_keys(&running);
     }
-    stop(running, Duration::from_secs(serve.stop_seconds), &mut signals).await
+    let patience = [serve.drain_seconds, serve.stop_seconds].map(Duration::from_secs);
+    stop(running, patience, &mut signals).await
 }
 
 fn cannot_run(fault: &str) -> ExitCode {
@@ -110,11 +111,15 @@ fn reload_keys(running: &Running) {
     }
 }
 
-async fn stop(running: Running, deadline: Duration, signals: &mut Signals) -> ExitCode {
-    tracing::info!(seconds = deadline.as_secs(), "stopping");
+async fn stop(running: Running, [delay, deadline]: [Duration; 2], signals: &mut Signals) -> ExitCode {
+    tracing::info!(drain_seconds = delay.as_secs(), seconds = deadline.as_secs(), "stopping");
     let again = async { while signals.next().await == Told::Reload {} };
+    let over = async {
+        running.leave(delay).await;
+        running.stop(deadline).await
+    };
     tokio::select! {
-        finished = running.stop(deadline) => {
+        finished = over => {
             if finished {
                 tracing::info!("stopped");
             } else {

@@ -99,6 +99,7 @@ pub struct Running {
     service: Arc<Service>,
     metrics: Arc<Metrics>,
     health: HealthReporter,
+    leaver: Stopper,
     stopper: Stopper,
     cutter: Stopper,
     admin_stopper: Stopper,
@@ -206,6 +207,7 @@ async fn spawn(
     }
     let metrics = Arc::new(Metrics::new(service.clone()));
     let limits = Arc::new(config.limits.clone());
+    let (leaver, leaving) = listen::stop();
     let (stopper, stop) = listen::stop();
     let (cutter, cut) = listen::stop();
     let (admin_stopper, admin_stop) = listen::stop();
@@ -218,7 +220,7 @@ async fn spawn(
     let of_stock = if ready { ServingStatus::Serving } else { ServingStatus::NotServing };
     grpc::report_stock(&health, of_stock).await;
     metrics.stock_ready(ready);
-    let kept = look_after(&config, &service, &metrics, &health, &stop);
+    let kept = look_after(&config, &service, &metrics, &health, &[&stop, &leaving]);
 
     let calls = |door| Calls {
         service: service.clone(),
@@ -233,7 +235,7 @@ async fn spawn(
     let public_routes = public_routes.merge(docs::router(Door::Public));
     let gateway = cors::any_origin(stack(public_routes, Counted::PUBLIC, metrics.clone()));
     let twin = stack(twin::router(calls(Door::Private)), Counted::PRIVATE, metrics.clone());
-    let look = Admin { service: service.clone(), metrics: metrics.clone(), stop: stop.clone() };
+    let look = Admin { service: service.clone(), metrics: metrics.clone(), leaving };
     let look = stack(admin::router(look), Counted::ADMIN, metrics.clone());
 
     let (to_grpc, incoming) = mpsc::channel(1);
@@ -264,6 +266,7 @@ async fn spawn(
         service,
         metrics,
         health,
+        leaver,
         stopper,
         cutter,
         admin_stopper,
@@ -280,7 +283,7 @@ fn look_after(
     service: &Arc<Service>,
     metrics: &Arc<Metrics>,
     health: &HealthReporter,
-    stop: &Stop,
+    [stop, leaving]: &[&Stop; 2],
 ) -> Vec<JoinHandle<()>> {
     let database = match &config.stock {
         Stock::None => return Vec::new(),
@@ -291,10 +294,10 @@ fn look_after(
     if let (Stock::Embedded, Some(data), Clock::System) = (&config.stock, &config.data, config.clock) {
         let folder = data.join(backups::FOLDER);
         let (service, metrics) = (service.clone(), metrics.clone());
-        tasks.push(tokio::spawn(Keeper::back_up(service, metrics, config.clock, folder, stop.clone())));
+        tasks.push(tokio::spawn(Keeper::back_up(service, metrics, config.clock, folder, Stop::clone(stop))));
     }
     if let (true, Clock::System) = (config.data.is_some(), config.clock) {
-        tasks.push(tokio::spawn(Keeper::report(service.clone(), metrics.clone(), stop.clone())));
+        tasks.push(tokio::spawn(Keeper::report(service.clone(), metrics.clone(), Stop::clone(stop))));
     }
     let keeper = Keeper {
         service: service.clone(),
@@ -302,7 +305,8 @@ fn look_after(
         health: health.clone(),
         clock: config.clock,
         database,
-        stop: stop.clone(),
+        stop: Stop::clone(stop),
+        leaving: Stop::clone(leaving),
     };
     tasks.push(tokio::spawn(keeper.run()));
     tasks
@@ -360,12 +364,20 @@ impl Running {
         Ok(count)
     }
 
+    /// Says that it is about to stop, by its health and `/readyz`, and goes on as before: whoever shares
+    /// requests out among servers has so long to hear of it and to send new ones elsewhere.
+    pub async fn leave(&self, delay: Duration) {
+        self.leaver.give();
+        grpc::report(&self.health, ServingStatus::NotServing).await;
+        grpc::report_stock(&self.health, ServingStatus::NotServing).await;
+        sleep(delay).await;
+    }
+
     /// Stops: says so at once, accepts nothing more, finishes what is in flight, lets go
     /// of all else, and is done by the deadline. Whether nothing had to be broken off.
     pub async fn stop(mut self, deadline: Duration) -> bool {
         let begun = Instant::now();
-        grpc::report(&self.health, ServingStatus::NotServing).await;
-        grpc::report_stock(&self.health, ServingStatus::NotServing).await;
+        self.leave(Duration::ZERO).await;
         self.stopper.give();
         let [public, private, grpc] = &mut self.tasks;
         let drained = async {

@@ -132,6 +132,16 @@ impl Shop {
             leave_day: None,
             sold: vec![1, 2, 3],
         });
-        Command::Amend(Amend { id, ends, lines, sale, reason: self.words() })
+        let mut planned_on: Option<Vec<_>> = known.filter(|_| self.dice.chance(60)).map(|known| {
+            let open = known.lines.iter().filter(|line| line.wanted.0 > 0);
+            open.map(|line| (line.number, line.wanted)).collect()
+        });
+        // planned on what was so before
+        if let Some((_, wanted)) = planned_on.iter_mut().flatten().last()
+            && self.dice.chance(5)
+        {
+            wanted.0 += 1;
+        }
+        Command::Amend(Amend { id, ends, planned_on, lines, sale, reason: self.words() })
     }
 }

@@ -107,8 +107,9 @@ impl Shop {
             53..=60 => Adjustment::Gone(self.around_amount(free / 2), Reason::Damaged),
             61..=64 => Adjustment::Found(self.around_amount(left / 3)),
             65..=74 => Adjustment::Found(Amount(self.dice.between(1, 1 + left / 4))),
-            75..=84 => Adjustment::Flaws(self.flaws(left)),
-            85..=92 => Adjustment::Flaws(Vec::new()),
+            75..=81 => Adjustment::Flaws(self.flaws(left)),
+            82..=88 => Adjustment::MoreFlaws(self.flaws(left)),
+            89..=93 => Adjustment::Flaws(Vec::new()),
             _ => Adjustment::Moved(self.words()),
         };
         Command::Adjust(Adjust { piece, what, note: self.words() })

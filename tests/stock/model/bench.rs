@@ -18,6 +18,17 @@ fn moved(flaws: &[Flaw], taken: i64) -> Vec<Flaw> {
     all.filter(|flaw| flaw.to > flaw.from).collect()
 }
 
+/// Whether rectangles could lie on a rectangle: what can be said of all of them, and of any two.
+fn could_lie(all: &[(i128, i128)], length: i128, width: i128) -> bool {
+    let cloth: i128 = all.iter().map(|(long, wide)| long * wide).sum();
+    let behind: i128 = all.iter().filter(|(_, wide)| wide + wide > width).map(|(long, _)| long).sum();
+    let beside: i128 = all.iter().filter(|(long, _)| long + long > length).map(|(_, wide)| wide).sum();
+    all.iter().all(|(long, _)| *long <= length)
+        && cloth <= length * width
+        && behind <= length
+        && beside <= width
+}
+
 /// What of a part is kept at full width.
 fn kept(part: &Part, of: &Piece) -> Amount {
     let full = part.remnants.iter().filter(|remnant| remnant.width == of.width);
@@ -63,9 +74,12 @@ impl Model {
         if parts > part.taken {
             wrong.push(Refusal::PartsDoNotFit { piece: id.clone(), class, taken: part.taken, parts });
         }
-        let (mut area, mut full) = (0, 0);
+        let mut full = 0;
+        let mut narrow: Vec<(i128, i128)> = Vec::new();
         for remnant in &part.remnants {
-            area += remnant.length.wide() * remnant.width.wide();
+            if remnant.width != piece.width {
+                narrow.push((remnant.length.wide(), remnant.width.wide()));
+            }
             full += if remnant.width == piece.width { remnant.length.wide() } else { 0 };
             let length = Amount(remnant.length.um());
             if length > part.taken {
@@ -87,8 +101,8 @@ impl Model {
             }
             seen.push(remnant.id.clone());
         }
-        let taken = i128::from(part.taken.0);
-        if full > taken || area > taken * piece.width.wide() {
+        let rest = i128::from(part.taken.0) - full;
+        if rest < 0 || !could_lie(&narrow, rest, piece.width.wide()) {
             wrong.push(Refusal::RemnantsDoNotFit(id));
         }
         wrong

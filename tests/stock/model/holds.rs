@@ -284,6 +284,13 @@ impl Model {
             wrong.push(Refusal::Empty);
         }
         let Ok(known) = known else { return Err(wrong) };
+        if let Some(planned) = &amend.planned_on {
+            let open = known.lines.iter().filter(|line| line.wanted.0 != 0);
+            let is: Vec<_> = open.map(|line| (line.number, line.wanted)).collect();
+            if is != *planned {
+                wrong.push(Refusal::Changed(known.id.clone()));
+            }
+        }
         for (at, number) in amend.ends.iter().enumerate() {
             if !known.lines.iter().any(|line| line.number == *number && line.wanted.0 > 0) {
                 wrong.push(Refusal::NoLine(known.id.clone(), *number));
@@ -297,7 +304,7 @@ impl Model {
         let wants = goes_on || !amend.lines.is_empty();
         let was_cut = known.lines.iter().any(|line| line.used.0 > 0 || line.spoiled.0 > 0);
         if !wants && !was_cut {
-            wrong.push(Refusal::Empty);
+            wrong.push(Refusal::NothingLeft(known.id.clone()));
         }
         if wrong.iter().any(|it| !matches!(it, Refusal::BadBenchTime(_))) {
             return Err(wrong);

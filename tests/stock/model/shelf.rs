@@ -24,6 +24,25 @@ fn flaws_can_be(class: Class, flaws: &[Flaw], amount: i64) -> bool {
     true
 }
 
+/// Stretches along which there is at least one of these flaws: a sweep along all ends, where one that
+/// begins where another ends goes on with it.
+fn covered(flaws: &[Flaw]) -> Vec<Flaw> {
+    let mut marks: Vec<(Length, i32)> =
+        flaws.iter().flat_map(|flaw| [(flaw.from, -1), (flaw.to, 1)]).collect();
+    marks.sort_unstable();
+    let (mut open, mut begun, mut found) = (0, Length::from_um(0), Vec::new());
+    for (place, mark) in marks {
+        if open == 0 {
+            begun = place;
+        }
+        open -= mark;
+        if open == 0 {
+            found.push(Flaw { from: begun, to: place });
+        }
+    }
+    found
+}
+
 /// What of flaws lies within so much.
 pub(super) fn clipped(flaws: &[Flaw], left: i64) -> Vec<Flaw> {
     let within = flaws.iter().filter(|flaw| flaw.from.um() < left);
@@ -136,6 +155,16 @@ impl Model {
                 return Err(vec![Refusal::BadFlaws(id.clone())]);
             }
             Adjustment::Flaws(flaws) => self.label(id).flaws.clone_from(flaws),
+            Adjustment::MoreFlaws(more) if more.is_empty() => return Err(vec![Refusal::Empty]),
+            Adjustment::MoreFlaws(more) => {
+                let each = |flaw: &Flaw| flaws_can_be(class, std::slice::from_ref(flaw), left);
+                if !more.iter().all(each) {
+                    return Err(vec![Refusal::BadFlaws(id.clone())]);
+                }
+                self.label(id).flaws.extend(more);
+                let known = std::mem::take(&mut self.label(id).flaws);
+                self.label(id).flaws = covered(&known);
+            }
             Adjustment::Moved(location) => self.label(id).location.clone_from(location),
         }
         self.settle(id);

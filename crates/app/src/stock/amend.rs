@@ -106,18 +106,41 @@ impl Stock {
         anew: &Anew<'_>,
         envelope: &Envelope,
     ) -> Result<Applied, AmendError> {
-        let Some(is) = self.ledger.reservation(&anew.id).await? else {
-            return Err(Error::Refused(Refusal::NoReservation(anew.id.clone())).into());
-        };
-        if !is.state.is_live() {
-            return Err(Error::Refused(over(&is)).into());
+        let mut tries = 1;
+        loop {
+            let Some(is) = self.ledger.reservation(&anew.id).await? else {
+                return Err(Error::Refused(Refusal::NoReservation(anew.id.clone())).into());
+            };
+            if !is.state.is_live() {
+                return Err(Error::Refused(over(&is)).into());
+            }
+            if is.is_overdue(at(envelope.now)) {
+                return Err(Error::Refused(Refusal::Expired(is.id, is.expires)).into());
+            }
+            match self.amend_as(catalogue, anew, &is, envelope).await {
+                // the bench was at it meanwhile: planned anew on what that left
+                Err(AmendError::Hold(HoldError::Ledger(Error::Refused(Refusal::Changed(_))))) => {
+                    if tries == TRIES {
+                        return Err(HoldError::Overtaken.into());
+                    }
+                    tries += 1;
+                }
+                done => return done,
+            }
         }
-        if is.is_overdue(at(envelope.now)) {
-            return Err(Error::Refused(Refusal::Expired(is.id, is.expires)).into());
-        }
+    }
+
+    /// Plans a reservation anew as it was read.
+    pub(super) async fn amend_as(
+        &self,
+        catalogue: &Catalogue,
+        anew: &Anew<'_>,
+        is: &Reservation,
+        envelope: &Envelope,
+    ) -> Result<Applied, AmendError> {
         match &anew.sale {
-            Some(sale) => self.resell(catalogue, anew, sale, &is, envelope).await,
-            None => self.mend(catalogue, anew, &is, envelope).await,
+            Some(sale) => self.resell(catalogue, anew, sale, is, envelope).await,
+            None => self.mend(catalogue, anew, is, envelope).await,
         }
     }
 
@@ -138,6 +161,7 @@ impl Stock {
                 Command::Amend(Amend {
                     id: is.id.clone(),
                     ends: ends.clone(),
+                    planned_on: Some(wants(is)),
                     lines,
                     sale: Some(Sale {
                         quote: sale.quote.clone(),
@@ -183,6 +207,7 @@ impl Stock {
             let command = Command::Amend(Amend {
                 id: is.id.clone(),
                 ends,
+                planned_on: Some(wants(is)),
                 lines,
                 sale: None,
                 reason: reason.join(": "),
@@ -194,6 +219,11 @@ impl Stock {
             }
         }
     }
+}
+
+/// What each line wants that wants anything.
+fn wants(is: &Reservation) -> Vec<(u32, Amount)> {
+    is.lines.iter().filter(|line| line.wanted.is_some()).map(|line| (line.number, line.wanted)).collect()
 }
 
 /// Why a reservation that is over cannot be amended.

@@ -6426,7 +6426,7 @@ pub struct AdjustStockRequest {
     #[prost(string, tag = "8")]
     pub note: ::prost::alloc::string::String,
     /// One of these.
-    #[prost(oneof = "adjust_stock_request::What", tags = "3, 4, 5, 6, 7")]
+    #[prost(oneof = "adjust_stock_request::What", tags = "3, 4, 5, 6, 7, 9")]
     pub what: ::core::option::Option<adjust_stock_request::What>,
 }
 /// Nested message and enum types in `AdjustStockRequest`.
@@ -6449,6 +6449,9 @@ pub mod adjust_stock_request {
         /// It lies there now. Up to 60 characters.
         #[prost(string, tag = "7")]
         Location(::prost::alloc::string::String),
+        /// It has these flaws beside those that are known; those that meet become one.
+        #[prost(message, tag = "9")]
+        MoreFlaws(super::Flaws),
     }
 }
 /// What is gone of a piece, and why.
@@ -6461,7 +6464,7 @@ pub struct Gone {
     #[prost(enumeration = "StockReason", tag = "2")]
     pub reason: i32,
 }
-/// All flaws of a piece.
+/// Flaws of a piece.
 #[derive(Clone, PartialEq, ::prost::Message)]
 pub struct Flaws {
     /// From the free end. Up to 100.
@@ -6570,7 +6573,7 @@ pub struct GetPieceResponse {
     /// The piece.
     #[prost(message, optional, tag = "1")]
     pub piece: ::core::option::Option<StockPiece>,
-    /// What is promised of it.
+    /// What is promised of it, the latest first; up to 200.
     #[prost(message, repeated, tag = "2")]
     pub reservations: ::prost::alloc::vec::Vec<Reservation>,
     /// What was moved, the first one first; up to 1 000.
@@ -7286,7 +7289,7 @@ pub mod stock_service_client {
                 .insert(GrpcMethod::new("pennantry.v1.StockService", "ListStock"));
             self.inner.unary(req, path, codec).await
         }
-        /// Gives a piece, what is promised of it, and all that was ever moved.
+        /// Gives a piece, what is promised of it, and what was moved.
         ///
         /// Errors: NOT_FOUND.
         pub async fn get_piece(
@@ -7534,7 +7537,7 @@ pub mod stock_service_server {
             tonic::Response<super::ListStockResponse>,
             tonic::Status,
         >;
-        /// Gives a piece, what is promised of it, and all that was ever moved.
+        /// Gives a piece, what is promised of it, and what was moved.
         ///
         /// Errors: NOT_FOUND.
         async fn get_piece(

@@ -47,6 +47,9 @@ impl serde::Serialize for AdjustStockRequest {
                 adjust_stock_request::What::Location(v) => {
                     struct_ser.serialize_field("location", v)?;
                 }
+                adjust_stock_request::What::MoreFlaws(v) => {
+                    struct_ser.serialize_field("moreFlaws", v)?;
+                }
             }
         }
         struct_ser.end()
@@ -69,6 +72,8 @@ impl<'de> serde::Deserialize<'de> for AdjustStockRequest {
             "found",
             "flaws",
             "location",
+            "more_flaws",
+            "moreFlaws",
         ];
         #[allow(clippy::enum_variant_names)]
         enum GeneratedField {
@@ -80,6 +85,7 @@ impl<'de> serde::Deserialize<'de> for AdjustStockRequest {
             Found,
             Flaws,
             Location,
+            MoreFlaws,
         }
         impl<'de> serde::Deserialize<'de> for GeneratedField {
             fn deserialize<D>(
@@ -114,6 +120,7 @@ impl<'de> serde::Deserialize<'de> for AdjustStockRequest {
                             "found" => Ok(GeneratedField::Found),
                             "flaws" => Ok(GeneratedField::Flaws),
                             "location" => Ok(GeneratedField::Location),
+                            "moreFlaws" | "more_flaws" => Ok(GeneratedField::MoreFlaws),
                             _ => Err(serde::de::Error::unknown_field(value, FIELDS)),
                         }
                     }
@@ -200,6 +207,14 @@ impl<'de> serde::Deserialize<'de> for AdjustStockRequest {
                             what__ = map_
                                 .next_value::<::std::option::Option<_>>()?
                                 .map(adjust_stock_request::What::Location);
+                        }
+                        GeneratedField::MoreFlaws => {
+                            if what__.is_some() {
+                                return Err(serde::de::Error::duplicate_field("moreFlaws"));
+                            }
+                            what__ = map_
+                                .next_value::<::std::option::Option<_>>()?
+                                .map(adjust_stock_request::What::MoreFlaws);
                         }
                     }
                 }

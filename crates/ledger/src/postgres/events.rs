@@ -3,7 +3,7 @@
 //! Two changes that run at once may be committed in any order, so nothing that is known while
 //! writing can say which event comes first for a reader. Whoever reads places what is there:
 //! the one row of `event_places` is locked, events without a place get the next ones in the
-//! order of their instants, and only then is anything read. An event that is committed later
+//! order in which they were written, and only then is anything read. An event that is committed later
 //! gets a later place, so whoever reads on from a place misses none.
 
 use std::time::{Duration, Instant};

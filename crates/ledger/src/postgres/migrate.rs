@@ -16,7 +16,7 @@ use super::sql;
 use crate::engine::Error;
 
 /// Every migration, in order; its version is its place from 1.
-pub(super) const MIGRATIONS: [&str; 7] = [
+pub(super) const MIGRATIONS: [&str; 8] = [
     include_str!("../../migrations/postgres/0001_stock.sql"),
     include_str!("../../migrations/postgres/0002_days.sql"),
     include_str!("../../migrations/postgres/0003_reports.sql"),
@@ -24,6 +24,7 @@ pub(super) const MIGRATIONS: [&str; 7] = [
     include_str!("../../migrations/postgres/0005_sales.sql"),
     include_str!("../../migrations/postgres/0006_runs.sql"),
     include_str!("../../migrations/postgres/0007_turns.sql"),
+    include_str!("../../migrations/postgres/0008_writing.sql"),
 ];
 
 /// How often migrating is begun anew when somebody else is at it.

@@ -142,7 +142,9 @@ pub(super) mod write {
     pub const SET_LINE: &str = "UPDATE line SET piece = $3, item = $4, planned = $5, wanted = $6, granted = $7, \
          used = $8, spoiled = $9, shapes = $10, shapes_cut = $11, shape_area = $12, past = $13 \
          WHERE reservation = $1 AND number = $2";
-    pub const CUT: &str = "INSERT INTO cut (id, reservation, at, undone, day) VALUES ($1, $2, $3, $4, $5)";
+    /// Who records a cut has the reservation, so the next turn is nobody else's.
+    pub const CUT: &str = "INSERT INTO cut (id, reservation, at, undone, day, turn) VALUES ($1, $2, $3, $4, $5, \
+         (SELECT COALESCE(MAX(turn), 0) + 1 FROM cut WHERE reservation = $2))";
     pub const CUT_PART: &str = "INSERT INTO cut_part (cut, number, piece, line, taken, spoiled, kept, shapes, \
          served, flaws_before, remnants, why, turn) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, \
          (SELECT COALESCE(MAX(turn), 0) + 1 FROM cut_part WHERE piece = $3))";
@@ -154,20 +156,24 @@ pub(super) mod write {
     pub const ORDER_STATE: &str = "UPDATE purchase SET state = $2, note = $3 WHERE id = $1";
     pub const ORDER_RECEIVED: &str =
         "UPDATE purchase_line SET received = $3 WHERE purchase = $1 AND number = $2";
+    /// Each comes after those that its piece had before: whoever writes one has the piece.
     pub const MOVEMENTS: &str = concat!(
         "INSERT INTO movement (",
         movement!(),
-        ") SELECT ",
+        ", turn) SELECT ",
         movement!(),
-        " FROM unnest(CAST($1 AS bytea[]), CAST($2 AS bigint[]), CAST($3 AS bigint[]), CAST($4 AS bigint[]), \
+        ", added.number + 1 + (SELECT COALESCE(MAX(before.turn), 0) FROM movement AS before \
+         WHERE before.piece = added.piece) FROM unnest(CAST($1 AS bytea[]), CAST($2 AS bigint[]), CAST($3 AS bigint[]), CAST($4 AS bigint[]), \
          CAST($5 AS bigint[]), CAST($6 AS text[]), CAST($7 AS text[]), CAST($8 AS text[]), CAST($9 AS text[]), \
          CAST($10 AS text[]), CAST($11 AS bigint[]), CAST($12 AS text[]), CAST($13 AS text[]), \
          CAST($14 AS text[]), CAST($15 AS text[])) AS added (",
         movement!(),
         ")"
     );
+    /// Each comes after all that has no place yet and can be seen: whatever it follows from can.
     pub const EVENTS: &str = "INSERT INTO event (change, number, at, actor, kind, reservation, piece, purchase, \
-         amount, note) SELECT change, number, at, actor, kind, reservation, piece, purchase, amount, note \
+         amount, note, turn) SELECT change, number, at, actor, kind, reservation, piece, purchase, amount, note, \
+         (SELECT COALESCE(MAX(before.turn), 0) + 1 FROM event AS before WHERE before.place IS NULL) \
          FROM unnest(CAST($1 AS bytea[]), CAST($2 AS bigint[]), CAST($3 AS bigint[]), CAST($4 AS text[]), \
          CAST($5 AS text[]), CAST($6 AS text[]), CAST($7 AS text[]), CAST($8 AS text[]), CAST($9 AS bigint[]), \
          CAST($10 AS text[])) \
@@ -220,9 +226,9 @@ pub(super) mod read {
     pub const MOVEMENTS: &str = concat!(
         "SELECT ",
         movement!(),
-        " FROM movement WHERE piece = $1 ORDER BY at, change, number LIMIT $3 OFFSET $2"
+        " FROM movement WHERE piece = $1 ORDER BY turn, at, change, number LIMIT $3 OFFSET $2"
     );
-    pub const CUTS_OF: &str = "SELECT id FROM cut WHERE reservation = $1 ORDER BY at, id COLLATE \"C\"";
+    pub const CUTS_OF: &str = "SELECT id FROM cut WHERE reservation = $1 ORDER BY turn, at, id COLLATE \"C\"";
     pub const ORDERS: &str = "SELECT id FROM purchase ORDER BY at DESC, id COLLATE \"C\" DESC LIMIT $1";
     pub const OPEN_ORDERS: &str = "SELECT id FROM purchase WHERE state = 'open' \
          ORDER BY at DESC, id COLLATE \"C\" DESC LIMIT $1";
@@ -276,7 +282,7 @@ pub(super) mod event {
     pub const LAST: &str = "SELECT last FROM event_places WHERE only_one = 1";
     pub const LOCK_LAST: &str = "SELECT last FROM event_places WHERE only_one = 1 FOR UPDATE";
     pub const UNPLACED: &str =
-        "SELECT change, number FROM event WHERE place IS NULL ORDER BY at, change, number LIMIT $1";
+        "SELECT change, number FROM event WHERE place IS NULL ORDER BY turn, at, change, number LIMIT $1";
     pub const PLACE: &str = "UPDATE event SET place = given.place \
          FROM unnest(CAST($1 AS bytea[]), CAST($2 AS bigint[]), CAST($3 AS bigint[])) AS given (change, number, place) \
          WHERE event.change = given.change AND event.number = given.number AND event.place IS NULL";

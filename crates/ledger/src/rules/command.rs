@@ -127,6 +127,8 @@ pub enum Adjustment {
     Found(Amount),
     /// These are its flaws, all of them, from the free end.
     Flaws(Vec<Flaw>),
+    /// It has these flaws beside those that are known; what meets becomes one.
+    MoreFlaws(Vec<Flaw>),
     /// It lies there now.
     Moved(String),
 }
@@ -216,6 +218,9 @@ pub struct Amend {
     pub id: ReservationId,
     /// Lines that end, by their numbers.
     pub ends: Vec<u32>,
+    /// What each line that wants something wanted when this was planned, by number; where that is
+    /// not so any longer, nothing is done. None where whatever it wants may end.
+    pub planned_on: Option<Vec<(u32, Amount)>>,
     /// Lines that are added.
     pub lines: Vec<NewLine>,
     /// The quote it is for from now on, with its bench time, day and what is sold.

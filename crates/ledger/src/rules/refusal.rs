@@ -142,6 +142,10 @@ pub enum Refusal {
     BadFlaws(PieceId),
     /// There is nothing in it.
     Empty,
+    /// Nothing would be left of the reservation.
+    NothingLeft(ReservationId),
+    /// The reservation wants something else by now than it did when this was planned.
+    Changed(ReservationId),
     /// Something is named twice in it.
     Twice(String),
 }
@@ -318,6 +322,16 @@ impl fmt::Display for Refusal {
                  has none"
             ),
             Refusal::Empty => f.write_str("there is nothing in it: name at least one thing to be done"),
+            Refusal::NothingLeft(id) => {
+                write!(
+                    f,
+                    "nothing of reservation {id} would be left: release a hold, or cancel what is confirmed"
+                )
+            }
+            Refusal::Changed(id) => write!(
+                f,
+                "what reservation {id} wants has changed since this was planned: look at it and plan it again"
+            ),
             Refusal::Twice(name) => write!(f, "{name} is named twice: name it once"),
         }
     }

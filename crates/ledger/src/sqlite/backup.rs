@@ -12,6 +12,22 @@ use super::files::{COMPANIONS, beside, remove, settle, settle_folder};
 use super::{connect, digest, fail, migrate, verify};
 use crate::engine::{Error, Verified};
 
+/// Copies a store that any program may have open into a file that is not there yet, as it is: one of
+/// an older program stays one, and is brought up to this one where it is put back.
+///
+/// # Errors
+/// [`Error::Unfit`] where it is not one of stock, of a newer program or made by other migrations, or
+/// where there is a file; otherwise as it cannot be read or written.
+pub fn back_up(from: &Path, to: &Path, patience: Duration) -> Result<(), Error> {
+    connect::is_file(from)?;
+    let connection = connect::reading(from, patience).map_err(fail::reading)?;
+    if migrate::check(&connection, migrate::MIGRATIONS, &from.display().to_string())? == 0 {
+        return Err(Error::Unfit(format!("{} has no stock in it", from.display())));
+    }
+    drop(connection);
+    backup(from, to, patience)
+}
+
 /// Copies a store that may be in use into a file that is not there yet.
 ///
 /// The copy is made in one step under one read lock, into a file beside the one asked for;

@@ -33,13 +33,14 @@ pub(super) fn is_file(path: &Path) -> Result<(), Error> {
     Ok(())
 }
 
-/// Refuses a SQLite that is too old to be trusted with two connections.
-fn is_new_enough() -> Result<(), Error> {
-    if rusqlite::version_number() < LEAST_SQLITE {
+/// Refuses a SQLite that is too old to be trusted with two connections. Its number is a million for
+/// each major version, a thousand for each minor one (`sqlite3_libversion_number`).
+pub(super) fn is_new_enough(number: i32) -> Result<(), Error> {
+    if number < LEAST_SQLITE {
+        let (major, minor, patch) = (number / 1_000_000, number / 1_000 % 1_000, number % 1_000);
         return Err(Error::Unfit(format!(
-            "this program was built with SQLite {}, which can spoil a file that two connections write; \
-             at least 3.51.3 is needed",
-            rusqlite::version()
+            "this program was built with SQLite {major}.{minor}.{patch}, which can spoil a file that two connections \
+             write; at least 3.51.3 is needed"
         )));
     }
     Ok(())
@@ -81,14 +82,17 @@ pub(super) fn bare(path: &Path, flags: OpenFlags) -> rusqlite::Result<Connection
 /// The connection that writes. Makes an empty stock where there is none.
 pub(super) fn writing(path: &Path, options: &Options) -> Result<Connection, Error> {
     is_file(path)?;
-    is_new_enough()?;
+    is_new_enough(rusqlite::version_number())?;
     loop {
         create(path)?;
         let before = lies_at(path);
         let connection = bare(path, OpenFlags::SQLITE_OPEN_READ_WRITE).map_err(fail::reading)?;
         connection.busy_timeout(options.patience).map_err(fail::reading)?;
         // looked at before anything is written: it may be somebody else's file
-        migrate::check(&connection, migrate::MIGRATIONS, &path.display().to_string())?;
+        let had = migrate::check(&connection, migrate::MIGRATIONS, &path.display().to_string())?;
+        if !options.migrates && had < migrate::MIGRATIONS.len() {
+            return Err(older(path, had));
+        }
         prepare(&connection, options).map_err(fail::reading)?;
         migrated(&connection, path)?;
         // a restore may have put another file there while this one was waited for
@@ -96,6 +100,15 @@ pub(super) fn writing(path: &Path, options: &Options) -> Result<Connection, Erro
             return Ok(connection);
         }
     }
+}
+
+/// What is not brought up to this program, since a server of an older one may have it open.
+fn older(path: &Path, had: usize) -> Error {
+    let (file, knows) = (path.display(), migrate::MIGRATIONS.len());
+    Error::Unfit(format!(
+        "{file} has the schema {had} of an older program, and this one knows {knows}: stop the server, make a backup, \
+         and run pennantryd migrate, or start this program's server, which does so by itself"
+    ))
 }
 
 fn prepare(connection: &Connection, options: &Options) -> rusqlite::Result<()> {

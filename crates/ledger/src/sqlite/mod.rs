@@ -62,7 +62,7 @@ use crate::rules::{
 use crate::shelf::Shelf;
 use crate::stand::{Stand, stand};
 
-pub use backup::{Restored, restore};
+pub use backup::{Restored, back_up, restore};
 pub use digest::digest_of;
 pub use options::{CommitFault, Durability, Faults, Options};
 

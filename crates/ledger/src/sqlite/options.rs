@@ -24,6 +24,9 @@ pub struct Options {
     pub look: Duration,
     /// How long is waited for another process that writes.
     pub patience: Duration,
+    /// Whether a file of an older program is brought up to this one, and an empty one made where there
+    /// is none. A server does; what only looks must not, since an older server may have it open.
+    pub migrates: bool,
     /// Bytes of the write-ahead log from which on it is emptied with readers waited for.
     pub log_bytes: u64,
     /// What a test breaks.
@@ -40,6 +43,7 @@ impl Default for Options {
             readers: 4,
             look: Duration::from_secs(10),
             patience: Duration::from_secs(10),
+            migrates: true,
             log_bytes: 32 * 1024 * 1024,
             faults: None,
         }

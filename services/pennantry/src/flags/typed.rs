@@ -29,6 +29,7 @@ pub const FACT: &[(&str, &str)] = &[
     ("gone.reason", "--why"),
     ("found", "LENGTH|COUNT"),
     ("flaws", "FROM..TO"),
+    ("moreFlaws", "FROM..TO"),
     ("location", "PLACE"),
     ("note", "--note"),
     ("requestId", "--request-id"),

@@ -124,26 +124,18 @@ pub async fn gone(flags: &Gone) -> Result<Printed, Failure> {
     adjust(&door, &flags.label, What::Gone(gone), &flags.fact).await
 }
 
-/// Records flaws: the contract takes all of a piece, so those that are known are looked up.
+/// Records flaws, beside those that are known unless these are said to be all.
 ///
 /// # Errors
 /// Refused, or not asked.
 pub async fn flaw(flags: &Flaw) -> Result<Printed, Failure> {
     let door = Door::connect(&flags.fact.reach.server).await?;
-    let known = if flags.all || flags.none {
-        Vec::new()
-    } else {
-        get(&door, &flags.label).await?.piece.map(|piece| piece.flaws).unwrap_or_default()
-    };
-    let mut flaws = known;
-    for flaw in flags.flaws.iter().copied().map(Stretch::to_wire) {
-        // said again, it is still one flaw, and the request the same
-        if !flaws.contains(&flaw) {
-            flaws.push(flaw);
-        }
-    }
+    let mut flaws: Vec<v1::Flaw> = flags.flaws.iter().copied().map(Stretch::to_wire).collect();
     flaws.sort_by(|one, other| one.from_mm.total_cmp(&other.from_mm).then(one.to_mm.total_cmp(&other.to_mm)));
-    adjust(&door, &flags.label, What::Flaws(v1::Flaws { flaws }), &flags.fact).await
+    flaws.dedup();
+    let flaws = v1::Flaws { flaws };
+    let what = if flags.all || flags.none { What::Flaws(flaws) } else { What::MoreFlaws(flaws) };
+    adjust(&door, &flags.label, what, &flags.fact).await
 }
 
 /// Records where a piece lies.

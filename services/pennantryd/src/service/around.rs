@@ -88,11 +88,12 @@ impl Service {
         Ok(Call { service: self, stock, caller, catalogue: self.catalogue(), envelope, holder })
     }
 
-    /// The holder behind an address, without saying it: a seal of it by the newest key. Of an
-    /// address of 128 bits the first half counts, which is what one household has.
+    /// The holder behind an address, without saying it: a seal of it by the oldest key, which stays what
+    /// it is when a new one is made, so that a request sent again after that is still the same one. Of
+    /// an address of 128 bits the first half counts, which is what one household has.
     fn holder(&self, address: Option<IpAddr>) -> Result<String, Failure> {
         let keys = self.keys();
-        let key = keys.newest().ok_or_else(|| Failure::internal("there is no key"))?;
+        let key = keys.oldest().ok_or_else(|| Failure::internal("there is no key"))?;
         let mut mac = key.mac();
         mac.update(HOLDER);
         match address.map(|address| address.to_canonical()) {

@@ -276,7 +276,7 @@ impl Call<'_> {
 
     /// The pieces of many reservations: off the shelf in memory, and one by one where they are
     /// used up.
-    async fn all_pieces(&self, of: &[Reservation]) -> Result<BTreeMap<PieceId, Piece>, Failure> {
+    pub(super) async fn all_pieces(&self, of: &[Reservation]) -> Result<BTreeMap<PieceId, Piece>, Failure> {
         if of.is_empty() {
             return Ok(BTreeMap::new());
         }

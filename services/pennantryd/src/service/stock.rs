@@ -23,7 +23,7 @@ use crate::names;
 /// Movements that are given of a piece.
 const MOVEMENTS: u32 = 1_000;
 /// Reservations that are given of a piece.
-const PROMISED: u32 = 500;
+const PROMISED: u32 = 200;
 /// Orders that are given.
 const ORDERS: u32 = 500;
 /// How often new labels are made where they are taken.
@@ -162,10 +162,8 @@ impl Service {
             ledger.movements(&piece.id, 0, MOVEMENTS).await.map_err(|error| call.failed(&error))?;
         let now = at(call.now());
         let live: Vec<_> = promised.into_iter().filter(|promised| !promised.is_overdue(now)).collect();
-        let mut reservations = Vec::with_capacity(live.len());
-        for reservation in &live {
-            reservations.push(call.told(reservation, None).await?);
-        }
+        let pieces = call.all_pieces(&live).await?;
+        let reservations = live.iter().map(|promised| call.told_with(promised, &pieces, None)).collect();
         let class = piece.material.class;
         Ok(v1::GetPieceResponse {
             piece: Some(write::piece(&call.catalogue, &piece, &shelf, now)),
@@ -191,18 +189,21 @@ impl Service {
         let recalled = call.recall().await?;
         let reservation = call.reservation(&id).await?;
         let named = request.parts.iter().filter(|part| !part.piece_id.is_empty());
-        let named: Vec<PieceId> = named.map(|part| part.piece_id.as_str().into()).collect();
+        let mut named: Vec<PieceId> = named.map(|part| part.piece_id.as_str().into()).collect();
+        named.extend(recalled.iter().flat_map(|done| &done.outcome.received).cloned());
         let pieces = call.pieces(reservation.lines.iter().map(|line| &line.piece).chain(&named)).await?;
         let of = CutOf { reservation: &reservation, pieces: &pieces };
-        let (parts, judged) = cuts::parts(&call.catalogue, &of, request)?;
-        let done = if let Some(done) = recalled {
-            done
+        // what was recorded is not judged again by what the shop sells today
+        let (done, judged) = if let Some(done) = recalled {
+            let judged = cuts::again(&call.catalogue, &of, request, &done.outcome.received);
+            (done, judged)
         } else {
+            let (parts, judged) = cuts::parts(&call.catalogue, &of, request)?;
             if let Some(on) = on {
                 cuts::on(on, call.today())?;
             }
             let cut = Cut { id: cuts::new_cut()?, reservation: ReservationId(id), parts, day: on };
-            call.apply(Command::Cut(cut)).await?
+            (call.apply(Command::Cut(cut)).await?, judged)
         };
         let cut = done.outcome.cut.as_ref().ok_or_else(|| Failure::internal("a cut without one"))?;
         let shelf = call.shelf().await?;

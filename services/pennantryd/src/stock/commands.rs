@@ -7,15 +7,19 @@
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+use std::time::Duration;
 
 use pennantry_ledger::sqlite::Durability;
 use pennantry_ledger::{Error, Ledger, Verified, postgres, sqlite};
 
-use super::{Database, FILE, backups, embedded};
+use super::{Database, FILE, backups, embedded, opened};
 use crate::cli::{self, CANNOT_RUN, REFUSED};
 use crate::clock::Clock;
 use crate::start::make_private;
 use crate::telemetry;
+
+/// How long a copy waits for whoever has the file to itself.
+const PATIENCE: Duration = Duration::from_secs(10);
 
 /// Why a command did not do what it is for.
 pub(crate) enum Fault {
@@ -72,24 +76,31 @@ pub(crate) fn kept(at: &cli::Kept) -> Result<Kept, Fault> {
     }
 }
 
-/// The stock that is there; a folder without one is not given one.
+/// The stock that is there, as it is: a folder without one is not given one, and one of an older
+/// program is not brought up to this one while that program may be serving it.
 pub(crate) async fn open(kept: &Kept) -> Result<Ledger, Fault> {
     match kept {
         Kept::Folder(data) => {
             let file = data.join(FILE);
-            if !file.is_file() {
-                return Err(Fault::CannotRun(format!(
-                    "{}: there is no stock: name the data folder of the server with --data",
-                    file.display()
-                )));
-            }
-            embedded(data, Durability::Full).await.map_err(fault)
+            is_there(&file)?;
+            let options = sqlite::Options { migrates: false, ..sqlite::Options::default() };
+            opened(file, options).await.map_err(fault)
         }
         Kept::Database(database) => postgres::Store::open(database.url(), postgres::Options::default())
             .await
             .map(Ledger::Postgres)
             .map_err(|error| at_database(database, error)),
     }
+}
+
+fn is_there(file: &Path) -> Result<(), Fault> {
+    if file.is_file() {
+        return Ok(());
+    }
+    Err(Fault::CannotRun(format!(
+        "{}: there is no stock: name the data folder of the server with --data",
+        file.display()
+    )))
 }
 
 fn at_database(database: &Database, error: Error) -> Fault {
@@ -134,7 +145,9 @@ pub async fn backup(flags: cli::Backup) -> ExitCode {
 async fn backed_up(flags: &cli::Backup) -> Done {
     begin()?;
     let kept = kept(&flags.kept)?;
-    let ledger = open(&kept).await?;
+    if let Kept::Folder(data) = &kept {
+        is_there(&data.join(FILE))?;
+    }
     let to = if let Some(to) = &flags.to {
         to.clone()
     } else {
@@ -145,9 +158,19 @@ async fn backed_up(flags: &cli::Backup) -> Done {
         }
         unused(&folder, "by-hand")
     };
-    let done = ledger.backup(&to).await;
-    ledger.close().await;
-    done.map_err(fault)?;
+    match &kept {
+        Kept::Folder(data) => {
+            let (file, to) = (data.join(FILE), to.clone());
+            let copied = tokio::task::spawn_blocking(move || sqlite::back_up(&file, &to, PATIENCE)).await;
+            copied.map_err(|fault| Fault::CannotRun(fault.to_string()))?.map_err(fault)?;
+        }
+        Kept::Database(_) => {
+            let ledger = open(&kept).await?;
+            let done = ledger.backup(&to).await;
+            ledger.close().await;
+            done.map_err(fault)?;
+        }
+    }
     Ok(format!("{}: the stock as it is now; pennantryd restore puts it back", to.display()))
 }
 

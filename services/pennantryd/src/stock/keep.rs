@@ -54,6 +54,8 @@ pub(crate) struct Keeper {
     /// The database, where the stock is in one.
     pub database: Option<Database>,
     pub stop: Stop,
+    /// That it is told that the server is about to stop, after which its health says nothing else.
+    pub leaving: Stop,
 }
 
 impl Keeper {
@@ -147,7 +149,7 @@ impl Keeper {
         loop {
             let found = is_ready(ledger).await;
             let ready = found.is_ok();
-            if told != Some(ready) && !self.stop.has_begun() {
+            if told != Some(ready) && !self.leaving.has_begun() {
                 match &found {
                     Ok(()) if told.is_some() => tracing::info!("the stock is there again"),
                     Ok(()) => {}
@@ -258,5 +260,101 @@ async fn goes_on(stop: &Stop, wait: Duration) -> bool {
     tokio::select! {
         () = stop.begun() => false,
         () = sleep(wait) => true,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::path::Path;
+    use std::sync::atomic::{AtomicI64, Ordering};
+
+    use pennantry_ledger::sqlite::Durability;
+
+    use super::*;
+    use crate::catalogue::{self, SALTMERE_LOFT};
+    use crate::listen::stop;
+    use crate::stock::embedded;
+    use crate::ticket::Keys;
+
+    /// How often a copy was made, or was not.
+    fn counted(metrics: &Metrics, outcome: &str) -> u32 {
+        let name = format!("stock_backups_total{{outcome=\"{outcome}\"}} ");
+        let text = metrics.text().unwrap();
+        let line = text.lines().find_map(|line| line.split_once(&name)).unwrap_or_else(|| panic!("{text}"));
+        line.1.parse().unwrap()
+    }
+
+    /// Waits, by a clock that jumps while nothing is done, until copies were made, or were not, so often.
+    async fn until(metrics: &Metrics, outcome: &str, times: u32) {
+        let told = async {
+            while counted(metrics, outcome) < times {
+                sleep(Duration::from_secs(1)).await;
+            }
+        };
+        timeout(Duration::from_hours(2), told).await.expect("within two hours of that clock");
+    }
+
+    fn copies(folder: &Path) -> Vec<String> {
+        let files = std::fs::read_dir(folder).unwrap();
+        let mut names: Vec<String> =
+            files.map(|file| file.unwrap().file_name().into_string().unwrap()).collect();
+        names.retain(|name| name.ends_with(".sqlite"));
+        names.sort();
+        names
+    }
+
+    /// Nobody does anything: every night a copy is made, the last fourteen are kept, and one that could
+    /// not be made is made once it can be.
+    #[tokio::test(start_paused = true)]
+    async fn copies_are_made_by_themselves() {
+        let data = tempfile::tempdir().unwrap();
+        let folder = data.path().join(backups::FOLDER);
+        let now: &'static AtomicI64 = Box::leak(Box::new(AtomicI64::new(0)));
+        let set = |instant: &str| {
+            now.store(instant.parse::<Timestamp>().unwrap().as_microsecond(), Ordering::Relaxed);
+        };
+        set("2026-11-24T10:00:00Z");
+        let clock = Clock::ByHand(now);
+        let ledger = embedded(data.path(), Durability::Off).await.unwrap();
+        let service =
+            Service::new(catalogue::open(SALTMERE_LOFT).unwrap().into(), clock, Keys::fresh().unwrap())
+                .with_stock(Stock::new(ledger.clone(), Holds::default()));
+        let service = Arc::new(service);
+        let metrics = Arc::new(Metrics::new(service.clone()));
+        let (stopper, stop) = stop();
+        let at_work =
+            tokio::spawn(Keeper::back_up(service, metrics.clone(), clock, folder.clone(), stop.clone()));
+        // the night before was missed, since nothing ran
+        until(&metrics, "ok", 1).await;
+        assert_eq!(copies(&folder), ["stock-2026-11-24.sqlite"]);
+        // not again, and not before the next is due
+        set("2026-11-25T03:39:59Z");
+        sleep(Duration::from_hours(1)).await;
+        assert_eq!((counted(&metrics, "ok"), counted(&metrics, "failed")), (1, 0));
+        for day in 25..=30 {
+            set(&format!("2026-11-{day}T03:40:00Z"));
+            until(&metrics, "ok", day - 23).await;
+        }
+        // a disk on which there is no room, say: here the folder cannot be written to, being none
+        std::fs::rename(&folder, data.path().join("away")).unwrap();
+        std::fs::write(&folder, "in the way").unwrap();
+        set("2026-12-01T04:00:00Z");
+        until(&metrics, "failed", 2).await;
+        std::fs::remove_file(&folder).unwrap();
+        std::fs::rename(data.path().join("away"), &folder).unwrap();
+        until(&metrics, "ok", 8).await;
+        for day in 2..=12 {
+            set(&format!("2026-12-{day:02}T03:40:00Z"));
+            until(&metrics, "ok", day + 7).await;
+        }
+        let left = copies(&folder);
+        assert_eq!(left.len(), 14, "{left:?}");
+        assert_eq!(
+            (left[0].as_str(), left[13].as_str()),
+            ("stock-2026-11-29.sqlite", "stock-2026-12-12.sqlite")
+        );
+        stopper.give();
+        at_work.await.unwrap();
+        ledger.close().await;
     }
 }

@@ -13,7 +13,7 @@ pub mod commands;
 mod database;
 pub mod keep;
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::time::Duration;
 
 use pennantry_ledger::{Error, Ledger, postgres, sqlite};
@@ -75,7 +75,11 @@ pub(crate) async fn open(stock: &Stock, data: Option<&Path>) -> Result<Opened, S
 /// The stock in a file of a folder, which is made where there is none.
 pub(crate) async fn embedded(folder: &Path, durability: sqlite::Durability) -> Result<Ledger, Error> {
     let file = folder.join(FILE);
-    let options = sqlite::Options { durability, ..sqlite::Options::default() };
+    opened(file, sqlite::Options { durability, ..sqlite::Options::default() }).await
+}
+
+/// The stock in a file, opened so.
+async fn opened(file: PathBuf, options: sqlite::Options) -> Result<Ledger, Error> {
     let opened = tokio::task::spawn_blocking(move || sqlite::Store::open(&file, options)).await;
     opened.map_err(|fault| Error::Fault(fault.to_string()))?.map(Ledger::Sqlite)
 }

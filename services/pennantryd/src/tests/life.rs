@@ -169,6 +169,44 @@ async fn what_is_in_flight_is_finished() {
     assert!(timeout(LONG, stopping).await.unwrap().unwrap(), "nothing was broken off");
 }
 
+/// Whoever shares requests out hears first, and has time: until then everybody is answered.
+#[tokio::test]
+async fn health_says_that_it_stops_before_anybody_is_refused() {
+    use tonic_health::pb::HealthCheckRequest;
+    use tonic_health::pb::health_check_response::ServingStatus;
+    use tonic_health::pb::health_client::HealthClient;
+
+    let running = server().await;
+    let (public, private, admin) = (running.public(), running.private(), running.admin());
+    let mut client = HealthClient::new(super::grpc::channel(&running).await);
+    let of = |service: &str| HealthCheckRequest { service: service.to_owned() };
+    let mut watch = client.watch(of("pennantry.v1.ReservationService")).await.unwrap().into_inner();
+    assert_eq!(watch.message().await.unwrap().unwrap().status(), ServingStatus::Serving);
+    let told = async {
+        let pushed = timeout(LONG, watch.message()).await.expect("told").unwrap().unwrap();
+        assert_eq!(pushed.status(), ServingStatus::NotServing, "who watches is told");
+        for service in ["", "pennantry.v1.QuoteService", "pennantry.v1.ReservationService"] {
+            let status = client.check(of(service)).await.unwrap().into_inner().status();
+            assert_eq!(status, ServingStatus::NotServing, "{service:?}");
+        }
+        for path in ["/readyz", "/readyz/stock"] {
+            assert_eq!(ask(admin, get(path)).await.status, 503, "{path}");
+        }
+        assert_eq!(ask(admin, get("/healthz")).await.status, 200, "the process is well");
+        // on connections of their own
+        assert_eq!(ask(public, quote()).await.status, 200);
+        let list = post("/pennantry.v1.StockService/ListStock", "{}");
+        assert_eq!(ask(private, list).await.status, 200);
+    };
+    tokio::select! {
+        () = running.leave(LONG) => panic!("everything above takes less"),
+        () = told => {}
+    }
+    drop(client);
+    assert!(running.stop(LONG).await, "nothing is broken off");
+    assert!(TcpStream::connect(public).await.is_err(), "only now is nobody let in");
+}
+
 #[tokio::test]
 async fn the_deadline_ends_what_does_not_end() {
     let running = server().await;

@@ -4,6 +4,7 @@ mod body;
 mod gateway;
 mod grpc;
 mod life;
+mod locked;
 mod panics;
 mod patience;
 #[path = "../../../../tests/postgres.rs"]

@@ -150,6 +150,11 @@ impl Keys {
         self.0.first()
     }
 
+    /// The key that has been there for longest.
+    pub fn oldest(&self) -> Option<&Key> {
+        self.0.last()
+    }
+
     /// How many there are.
     pub fn count(&self) -> usize {
         self.0.len()

@@ -4,6 +4,7 @@
 //! |---|---|
 //! | `kill` | the server is killed (SIGKILL) while many change the stock, again and again |
 //! | `database` | PostgreSQL is killed under a server that goes on |
+//! | `disk` | the disk under the embedded stock fails for a while |
 //! | `hang_up` | callers close their sockets in the middle of a change |
 //! | `last_metre` | nothing, but a hundred want the last ten metres at once |
 //!
@@ -15,6 +16,7 @@
 //! Lengths of the runs: `CRASH_ROUNDS` (20) kills for each engine, from `CRASH_SEED` (1).
 
 mod database;
+mod disk;
 mod hang_up;
 mod kill;
 mod last_metre;
@@ -22,6 +24,8 @@ mod last_metre;
 mod postgres;
 mod wire;
 mod work;
+
+use std::process::Command;
 
 use serde_json::{Value, json};
 
@@ -55,17 +59,31 @@ impl Shop {
 
     /// Starts a server, which needs no hand to come up.
     fn serve(&self) -> Server {
+        let server = Server::spawn(&mut self.flags(program(&[])));
+        assert!(!server.first_line.is_empty(), "it does not start: {}", server.log_says(&[]));
+        server
+    }
+
+    /// What it is served with.
+    fn flags(&self, mut command: Command) -> Command {
         let free = "127.0.0.1:0";
-        let flags =
-            ["serve", "--public", free, "--private", free, "--admin", free, "--log", "warn", "--data"];
-        let mut command = program(&flags);
+        command.args([
+            "serve",
+            "--public",
+            free,
+            "--private",
+            free,
+            "--admin",
+            free,
+            "--log",
+            "warn",
+            "--data",
+        ]);
         command.arg(self.data.path());
         if let Some(database) = &self.database {
             command.args(["--database", &database.url()]);
         }
-        let server = Server::spawn(&mut command);
-        assert!(!server.first_line.is_empty(), "it does not start: {}", server.log_says(&[]));
-        server
+        command
     }
 
     /// Every balance agrees with its movements, nothing is without its other end.

@@ -14,9 +14,18 @@ pub const LONG: Duration = Duration::from_secs(30);
 /// The program with flags, in a clean environment.
 pub fn program(flags: &[&str]) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_pennantryd"));
-    for name in
-        ["PUBLIC", "PRIVATE", "ADMIN", "DATA", "DATABASE", "CATALOGUE", "LOG", "REFLECTION", "STOP_SECONDS"]
-    {
+    for name in [
+        "PUBLIC",
+        "PRIVATE",
+        "ADMIN",
+        "DATA",
+        "DATABASE",
+        "CATALOGUE",
+        "LOG",
+        "REFLECTION",
+        "DRAIN_SECONDS",
+        "STOP_SECONDS",
+    ] {
         command.env_remove(format!("PENNANTRY_{name}"));
     }
     command.args(flags);

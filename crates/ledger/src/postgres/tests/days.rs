@@ -107,6 +107,9 @@ const BACK: &str = "UPDATE movement SET day = 103, reason = '' WHERE kind = 'und
      DROP TABLE report_earlier; DROP TABLE report_part; DROP TABLE report; DROP TABLE day_use; \
      ALTER TABLE line DROP COLUMN shape_area; ALTER TABLE movement DROP COLUMN late; \
      ALTER TABLE cut DROP COLUMN day; ALTER TABLE cut_part DROP COLUMN why; ALTER TABLE cut_part DROP COLUMN turn; \
+     ALTER TABLE movement DROP COLUMN turn; ALTER TABLE cut DROP COLUMN turn; ALTER TABLE event DROP COLUMN turn; \
+     CREATE INDEX movement_of_piece ON movement (piece, at); \
+     CREATE INDEX event_without_place ON event (at) WHERE place IS NULL; \
      DELETE FROM schema_version WHERE version > 1";
 
 #[tokio::test(flavor = "multi_thread")]

@@ -1,5 +1,6 @@
 //! The engine against a real server.
 
+mod conflicts;
 mod cuts;
 mod days;
 mod faults;

@@ -1,6 +1,7 @@
 //! Nothing is sold twice, whoever asks at once.
 
 use std::sync::Arc;
+use std::time::Duration;
 
 use tokio::sync::Barrier;
 
@@ -196,5 +197,24 @@ async fn one_connection_is_enough_for_everything() {
         tokio::join!(at_once(&shop.store, wanted), shop.store.events(0, 10), shop.store.read_shelf());
     assert_eq!(taken(&taken_of_it), 33);
     assert!(events.is_ok() && shelf.is_ok());
+    shop.is_sound().await;
+}
+
+/// Few connections and many who want one: everybody is answered, and nobody holds one while waiting
+/// for another.
+#[tokio::test(flavor = "multi_thread")]
+async fn four_connections_serve_four_hundred_callers() {
+    let shop =
+        Shop::with(Options { connections: 4, patience: Duration::from_mins(1), ..Options::default() }).await;
+    done(&shop.store, receive(vec![bolt("B1", 100_000), bolt("B2", 50_000)])).await;
+    let wanted = (0..400)
+        .map(|number| {
+            asked(&format!("k{number}"), 1, reserve(&format!("R{number}"), &[("B2", 100), ("B1", 200)]))
+        })
+        .collect();
+    let answers = at_once(&shop.store, wanted).await;
+    assert_eq!(taken(&answers), 400);
+    let piece = shop.store.piece(&"B2".into()).await.unwrap().unwrap();
+    assert_eq!((piece.held, piece.free()), (mm(40_000), mm(10_000)));
     shop.is_sound().await;
 }

@@ -45,6 +45,16 @@ pub(super) fn adjust(work: &mut Work<'_>, command: &Adjust) -> Result<(), Refusa
             }
             work.fact(id, flaws.clone());
         }
+        Adjustment::MoreFlaws(more) => {
+            if more.is_empty() {
+                return Err(Refusal::Empty);
+            }
+            if !are_flaws(&joined(more), left, class) || more.iter().any(|flaw| flaw.to <= flaw.from) {
+                return Err(Refusal::BadFlaws(id.clone()));
+            }
+            let all: Vec<Flaw> = piece.flaws.iter().chain(more).copied().collect();
+            work.fact(id, joined(&all));
+        }
         Adjustment::Moved(location) => {
             if let Some(piece) = work.pieces.get_mut(id) {
                 piece.location.clone_from(location);
@@ -72,6 +82,20 @@ fn to(work: &mut Work<'_>, command: &Adjust, is: Amount, kind: MovementKind, rea
     }
     work.shift(&less);
     work.shift(&Shift { from: Account::Elsewhere, to: Account::Free, amount: is - left, ..less });
+}
+
+/// Flaws one after the other, those that overlap or touch as one.
+fn joined(flaws: &[Flaw]) -> Vec<Flaw> {
+    let mut sorted = flaws.to_vec();
+    sorted.sort_by_key(|flaw| (flaw.from, flaw.to));
+    let mut joined: Vec<Flaw> = Vec::with_capacity(sorted.len());
+    for flaw in sorted {
+        match joined.last_mut() {
+            Some(last) if flaw.from <= last.to => last.to = last.to.max(flaw.to),
+            _ => joined.push(flaw),
+        }
+    }
+    joined
 }
 
 /// Flaws as far as they lie within so much.

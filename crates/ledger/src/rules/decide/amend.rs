@@ -11,6 +11,9 @@
 //! are of the one before for good: a cut for them that is taken back gives cloth back, and nothing
 //! is wanted on them again.
 //!
+//! What is planned is planned on the reservation as it was read. Where a cut, or one that is taken back,
+//! has changed meanwhile what its lines want, the plan is of something else, and is refused.
+//!
 //! Line 1 wants 2.80 m of B and has 2.50 m. Amended to end it and to take 2.80 m of D, the 2.50 m of
 //! B are free, and line 2 has 2.80 m of D; where D has less, nothing is changed.
 
@@ -24,6 +27,10 @@ use crate::rules::{Amend, Amount, EventKind, MovementKind, Refusal, State};
 pub(super) fn amend(work: &mut Work<'_>, command: &Amend) -> Result<(), Refusal> {
     let id = &command.id;
     let lines = work.live(id)?.lines.clone();
+    let wants = lines.iter().filter(|line| line.wanted.is_some()).map(|line| (line.number, line.wanted));
+    if command.planned_on.as_ref().is_some_and(|planned| !wants.eq(planned.iter().copied())) {
+        return Err(Refusal::Changed(id.clone()));
+    }
     if command.ends.is_empty() && command.lines.is_empty() && command.sale.is_none() {
         return Err(Refusal::Empty);
     }
@@ -64,7 +71,7 @@ pub(super) fn amend(work: &mut Work<'_>, command: &Amend) -> Result<(), Refusal>
     if reservation.lines.iter().all(|line| !line.wanted.is_some()) {
         let was_cut = reservation.lines.iter().any(|line| line.used.is_some() || line.spoiled.is_some());
         if !was_cut {
-            return Err(Refusal::Empty);
+            return Err(Refusal::NothingLeft(id.clone()));
         }
         reservation.state = State::Cut;
     }

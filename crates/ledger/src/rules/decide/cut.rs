@@ -6,7 +6,7 @@
 //! used = taken - spoiled - kept        kept: remnants of the piece's full width
 //! ```
 //!
-//! (Narrower remnants come out of what was used: they make nothing less.) A line is done once it
+//! (Narrower remnants come out of what is not kept at full width: they make nothing less.) A line is done once it
 //! used as much as it wanted, or where that is said; otherwise it goes on wanting the rest.
 //!
 //! A cut that is recorded later than it was made counts for the day on which it was, with all that
@@ -21,6 +21,8 @@
 //! lies there, and the second is short by 0.10 m.
 
 use std::collections::BTreeSet;
+
+use pennantry_measure::Length;
 
 use super::receive::{add, is_some_amount};
 use super::work::{LineKey, Shift, Work, account_of};
@@ -199,7 +201,7 @@ fn fits(piece: &Piece, part: &Part) -> Result<Amount, Refusal> {
     }
     let taken = part.taken.length();
     let mut kept = Amount::ZERO;
-    let mut area = 0_i128;
+    let mut narrow: Vec<&NewRemnant> = Vec::new();
     for remnant in &part.remnants {
         let is_full = remnant.width == piece.width || class != Class::Cloth;
         let has_width = remnant.width.um() > 0 || (is_full && remnant.width.um() == 0);
@@ -209,17 +211,33 @@ fn fits(piece: &Piece, part: &Part) -> Result<Amount, Refusal> {
         }
         if is_full {
             kept += Amount::of_length(remnant.length);
+        } else {
+            narrow.push(remnant);
         }
-        area = area.saturating_add(remnant.length.wide() * remnant.width.wide());
     }
     let parts = part.spoiled + kept;
     if parts > part.taken {
         return Err(Refusal::PartsDoNotFit { piece: piece.id.clone(), class, taken: part.taken, parts });
     }
-    if area > taken.wide() * piece.width.wide() {
+    if !lie_within(&narrow, (part.taken - kept).length(), piece.width) {
         return Err(Refusal::RemnantsDoNotFit(piece.id.clone()));
     }
     Ok(kept)
+}
+
+/// Whether remnants can lie beside or behind each other on so much cloth, as far as that is seen
+/// without laying them out: none is longer, they have no more cloth together, those wider than half of
+/// it lie behind each other, and those longer than half of it beside each other.
+fn lie_within(remnants: &[&NewRemnant], length: Length, width: Length) -> bool {
+    let sum = |of: &dyn Fn(&NewRemnant) -> i128| -> i128 { remnants.iter().map(|remnant| of(remnant)).sum() };
+    let (long, wide) = (length.wide(), width.wide());
+    let area = sum(&|remnant| remnant.length.wide() * remnant.width.wide());
+    let behind = sum(&|remnant| if remnant.width.wide() * 2 > wide { remnant.length.wide() } else { 0 });
+    let beside = sum(&|remnant| if remnant.length.wide() * 2 > long { remnant.width.wide() } else { 0 });
+    remnants.iter().all(|remnant| remnant.length <= length)
+        && area <= long * wide
+        && behind <= long
+        && beside <= wide
 }
 
 /// Flaws after so much was cut off the free end.

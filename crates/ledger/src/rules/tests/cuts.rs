@@ -334,6 +334,43 @@ fn what_cannot_have_been_cut_is_refused() {
     assert_eq!(loft.run(cut("C", "R", vec![]), at(3)), Err(Refusal::CutExists("C".into())));
 }
 
+/// Narrow remnants come out of what is not kept at full width, and out of nothing else.
+#[test]
+fn narrow_remnants_come_out_of_what_is_left_beside_them() {
+    let mut loft = loft(vec![bolt("B", 500)]);
+    loft.does(reserve("R", &[("B", 200)]), 0);
+    let before = (loft.pieces.clone(), loft.reservations.clone());
+    // a metre off a bolt 1.40 m wide
+    let off = |remnants: Vec<_>| cut("C", "R", vec![Part { remnants, ..part(1, 100) }]);
+    let refused = [
+        // nine tenths of it are kept: 90 cm of a narrow one are not in the rest, though all areas fit
+        vec![remnant("R-1", 90, 1_400), remnant("R-2", 90, 100)],
+        vec![remnant("R-1", 100, 1_400), remnant("R-2", 1, 1)],
+        // neither beside nor behind each other, though their areas fit
+        vec![remnant("R-1", 60, 750), remnant("R-2", 60, 750)],
+        vec![remnant("R-1", 51, 800), remnant("R-2", 51, 601)],
+        vec![remnant("R-1", 51, 701), remnant("R-2", 50, 701)],
+        // more cloth than there is
+        vec![remnant("R-1", 50, 1_399), remnant("R-2", 50, 1_399), remnant("R-3", 5, 100)],
+    ];
+    for remnants in refused {
+        let told = loft.run(off(remnants.clone()), at(1));
+        assert_eq!(told, Err(Refusal::RemnantsDoNotFit("B".into())), "{remnants:?}");
+    }
+    assert_eq!((&loft.pieces, &loft.reservations), (&before.0, &before.1));
+    let done = [
+        vec![remnant("R-1", 90, 1_400), remnant("R-2", 10, 100)],
+        vec![remnant("R-1", 50, 750), remnant("R-2", 50, 750)],
+        vec![remnant("R-1", 100, 700), remnant("R-2", 100, 700)],
+        vec![remnant("R-1", 100, 1_000), remnant("R-2", 50, 400), remnant("R-3", 50, 400)],
+    ];
+    for (number, remnants) in done.into_iter().enumerate() {
+        let mut loft = loft.clone();
+        let outcome = loft.does(off(remnants.clone()), 1);
+        assert_eq!(outcome.received.len(), remnants.len(), "{number}");
+    }
+}
+
 #[test]
 fn what_is_cut_stays_cut_when_it_is_called_off() {
     let mut loft = loft(vec![bolt("B", 300)]);

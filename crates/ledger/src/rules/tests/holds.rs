@@ -2,7 +2,7 @@
 
 use super::make::{
     HOLD, adjust, amend, at, bolt, buttons, cm, confirm, counted, cut, extend, flaw, hold, line, loft, part,
-    release, reserve,
+    release, reserve, undo,
 };
 use super::memory::{Failed, Memory};
 use crate::rules::{
@@ -247,7 +247,7 @@ fn what_is_amended_is_all_there_or_nothing() {
         |loft: &mut Memory, ends: &[u32], lines| loft.run(amend("R", ends, lines), at(2)).unwrap_err();
     assert_eq!(fails(&mut loft, &[3], vec![]), Refusal::NoLine("R".into(), 3));
     assert_eq!(fails(&mut loft, &[1, 1], vec![line("D", 1)]), Refusal::Twice("line 1".to_owned()));
-    assert_eq!(fails(&mut loft, &[1, 2], vec![]), Refusal::Empty);
+    assert_eq!(fails(&mut loft, &[1, 2], vec![]), Refusal::NothingLeft("R".into()));
     assert_eq!(fails(&mut loft, &[], vec![]), Refusal::Empty);
     assert!(matches!(fails(&mut loft, &[1], vec![line("D", 101)]), Refusal::Taken(_)));
     assert_eq!(loft.lines("R"), [(200, 200), (50, 50)]);
@@ -258,10 +258,41 @@ fn what_is_amended_is_all_there_or_nothing() {
     // the sale alone
     let sale = Sale { quote: "q2".to_owned(), bench_milli_minutes: 7, leave_day: None, sold: vec![9] };
     let reason = "new day".to_owned();
-    let amends = Amend { id: "R".into(), ends: vec![], lines: vec![], sale: Some(sale), reason };
+    let amends =
+        Amend { id: "R".into(), ends: vec![], planned_on: None, lines: vec![], sale: Some(sale), reason };
     let after = loft.does(Command::Amend(amends), 4).reservation.unwrap();
     assert_eq!((after.quote.as_str(), after.bench_milli_minutes, after.leave_day), ("q2", 7, None));
     assert_eq!((after.sold, after.reason.as_str()), (vec![9], "new day"));
+}
+
+/// A plan for lines as they were is not carried out on lines as they are.
+#[test]
+fn what_was_planned_on_something_else_is_refused() {
+    let mut loft = loft(vec![bolt("B", 300), bolt("D", 300)]);
+    loft.does(reserve("R", &[("B", 200), ("B", 50)]), 0);
+    let planned = |on: &[(u32, i64)]| {
+        let Command::Amend(anew) = amend("R", &[1], vec![line("D", 200)]) else { panic!("an amendment") };
+        let planned_on = Some(on.iter().map(|(line, wanted)| (*line, cm(*wanted))).collect());
+        Command::Amend(Amend { planned_on, ..anew })
+    };
+    let was = [(1, 200), (2, 50)];
+    // 1.20 m of line 1 are cut meanwhile: 2.00 m of D in its place would be too much by those
+    loft.does(cut("C", "R", vec![part(1, 120)]), 1);
+    let before = (loft.lines("R"), loft.balance("B"), loft.balance("D"));
+    for other in [&was[..], &[(1, 80)], &[(1, 80), (2, 50), (3, 1)], &[(2, 50), (1, 80)], &[]] {
+        assert_eq!(loft.run(planned(other), at(2)), Err(Refusal::Changed("R".into())), "{other:?}");
+    }
+    assert_eq!((loft.lines("R"), loft.balance("B"), loft.balance("D")), before);
+    loft.does(planned(&[(1, 80), (2, 50)]), 3);
+    // a line that is done wants nothing, and a cut that is taken back has it want again
+    loft.does(cut("C2", "R", vec![part(2, 50)]), 4);
+    let on_three = |on: &[(u32, i64)]| match planned(on) {
+        Command::Amend(anew) => Command::Amend(Amend { ends: vec![3], ..anew }),
+        other => other,
+    };
+    loft.does(undo("C2"), 5);
+    assert_eq!(loft.run(on_three(&[(3, 200)]), at(6)), Err(Refusal::Changed("R".into())));
+    loft.does(on_three(&[(2, 50), (3, 200)]), 7);
 }
 
 #[test]

@@ -105,6 +105,7 @@ pub fn amend(id: &str, ends: &[u32], lines: Vec<NewLine>) -> Command {
     Command::Amend(Amend {
         id: id.into(),
         ends: ends.to_vec(),
+        planned_on: None,
         lines,
         sale: None,
         reason: "other cloth".to_owned(),

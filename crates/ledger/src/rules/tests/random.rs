@@ -105,6 +105,7 @@ fn adjustment() -> impl Strategy<Value = Adjustment> {
         2 => amount().prop_map(|amount| Adjustment::Gone(amount, Reason::Damaged)),
         2 => amount().prop_map(Adjustment::Found),
         3 => flaws().prop_map(Adjustment::Flaws),
+        2 => flaws().prop_map(Adjustment::MoreFlaws),
         1 => Just(Adjustment::Moved("window".to_owned())),
     ]
 }
@@ -157,7 +158,8 @@ fn command() -> impl Strategy<Value = Command> {
         4 => (reservation(), vec(1..4_u32, 0..2), vec(new_line(), 0..2), any::<bool>()).prop_map(
             move |(id, ends, lines, sells)| {
                 let sale = sells.then(|| sale.clone());
-                Command::Amend(Amend { id: id.as_str().into(), ends, lines, sale, reason: "r".to_owned() })
+                let (id, reason) = (id.as_str().into(), "r".to_owned());
+                Command::Amend(Amend { id, ends, planned_on: None, lines, sale, reason })
             }
         ),
         10 => (cut_name(), reservation(), vec(cut_part(), 0..3), cut_day()).prop_map(|(id, reservation, parts, day)| {
@@ -241,6 +243,9 @@ fn aim(loft: &Memory, mut command: Command, luck: u8) -> Command {
                 let wanted = to.lines.iter().filter(|line| line.wanted.is_some()).map(|line| line.number);
                 let many = amend.ends.len();
                 amend.ends = wanted.take(many).collect();
+                let wants = to.lines.iter().filter(|line| line.wanted.is_some());
+                amend.planned_on =
+                    amend.lines.is_empty().then(|| wants.map(|line| (line.number, line.wanted)).collect());
             }
             Command::Amend(amend)
         }

@@ -5,7 +5,7 @@ use super::make::{
 };
 use super::memory::Memory;
 use crate::rules::{
-    Account, Adjustment, Amount, Class, EventKind, Material, MovementKind, NewPiece, PieceKind, Reason,
+    Account, Adjustment, Amount, Class, EventKind, Flaw, Material, MovementKind, NewPiece, PieceKind, Reason,
     Refusal, State,
 };
 use pennantry_measure::Length;
@@ -150,6 +150,34 @@ fn what_is_gone_is_gone_at_the_far_end() {
     assert_eq!(loft.on("B").flaws, [flaw(100, 120)]);
     loft.does(counted("B", 0), 4);
     assert_eq!(loft.on("B").flaws, []);
+}
+
+/// Two who look along a bolt each tell of what they see, and neither takes the other's away.
+#[test]
+fn a_flaw_more_leaves_the_others() {
+    let mut loft = loft(vec![bolt("B", 300), buttons("X", 20)]);
+    let more = |flaws: &[Flaw]| adjust("B", Adjustment::MoreFlaws(flaws.to_vec()));
+    loft.does(more(&[flaw(100, 120)]), 0);
+    loft.does(more(&[flaw(250, 260), flaw(20, 30)]), 1);
+    assert_eq!(loft.on("B").flaws, [flaw(20, 30), flaw(100, 120), flaw(250, 260)]);
+    // what is told again changes nothing; what meets is one
+    loft.does(more(&[flaw(100, 120)]), 2);
+    assert_eq!(loft.on("B").flaws.len(), 3);
+    loft.does(more(&[flaw(30, 40), flaw(110, 255)]), 3);
+    assert_eq!(loft.on("B").flaws, [flaw(20, 40), flaw(100, 260)]);
+    let bad = Err(Refusal::BadFlaws("B".into()));
+    for flaws in [&[flaw(290, 301)][..], &[flaw(50, 50)], &[flaw(60, 50)], &[flaw(-1, 5)]] {
+        assert_eq!(loft.run(more(flaws), at(4)), bad, "{flaws:?}");
+    }
+    assert_eq!(loft.run(more(&[]), at(4)), Err(Refusal::Empty));
+    let counted = adjust("X", Adjustment::MoreFlaws(vec![flaw(0, 1)]));
+    assert_eq!(loft.run(counted, at(4)), Err(Refusal::BadFlaws("X".into())));
+    assert_eq!(loft.on("B").flaws, [flaw(20, 40), flaw(100, 260)]);
+    // who lies across it is short, as by any flaw
+    loft.does(reserve("R", &[("B", 60)]), 5);
+    assert_eq!(loft.lines("R"), [(60, 60)]);
+    loft.does(more(&[flaw(70, 80), flaw(270, 280)]), 6);
+    assert_eq!(loft.lines("R"), [(60, 30)]);
 }
 
 #[test]

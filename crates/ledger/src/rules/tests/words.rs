@@ -152,6 +152,14 @@ fn every_refusal_in_words() {
          free end, none empty, none over another, none beyond what lies there; what is counted has none",
     );
     check(&Refusal::Empty, "there is nothing in it: name at least one thing to be done");
+    check(
+        &Refusal::NothingLeft("R".into()),
+        "nothing of reservation R would be left: release a hold, or cancel what is confirmed",
+    );
+    check(
+        &Refusal::Changed("R".into()),
+        "what reservation R wants has changed since this was planned: look at it and plan it again",
+    );
     check(&Refusal::Twice("R-1".to_owned()), "R-1 is named twice: name it once");
 }
 

@@ -146,6 +146,37 @@ async fn a_command_that_fails_half_way_leaves_nothing_in_its_batch() {
 }
 
 /// A refused command between two others leaves them as they are, and writes nothing.
+/// Looks are answered by what is committed, and wait for nobody who writes.
+#[tokio::test(flavor = "multi_thread", worker_threads = 4)]
+async fn a_look_is_answered_while_the_writer_is_at_work() {
+    let faults = Arc::new(Broken::default());
+    let loft = Loft::breaking(&faults);
+    loft.done(receive(vec![bolt("B1", cm(100))])).await;
+    let (tell, told) = std::sync::mpsc::channel();
+    let (open, wait) = std::sync::mpsc::channel::<()>();
+    let gate = Arc::clone(&faults);
+    let keeper = std::thread::spawn(move || {
+        let shut = gate.gate.lock().expect("a lock");
+        tell.send(()).expect("somebody waits");
+        let _ = wait.recv();
+        drop(shut);
+    });
+    told.recv().expect("it is shut");
+    let mut asked = Box::pin(loft.store.apply(envelope(reserve("R1", &[("B1", cm(60))])), None));
+    assert!(queued(&mut asked), "the writer has it, and is held up within its transaction");
+    let piece = loft.store.piece(&"B1".into()).await.expect("a look").expect("a piece");
+    assert_eq!(piece.held, Amount::ZERO);
+    assert!(loft.store.reservation(&"R1".into()).await.expect("a look").is_none());
+    assert_eq!(loft.store.movements(&"B1".into(), 0, 10).await.expect("a look").len(), 1);
+    assert_eq!(loft.store.events(0, 10).await.expect("a look").len(), 1);
+    loft.store.read_shelf().await.expect("a look");
+    assert!(queued(&mut asked), "all the while");
+    drop(open);
+    keeper.join().expect("it is open");
+    asked.await.expect("it is carried out");
+    loft.sound().await;
+}
+
 #[tokio::test]
 async fn a_refusal_writes_nothing() {
     let loft = Loft::new();

@@ -2,7 +2,9 @@
 
 use rusqlite::Connection;
 
+use super::super::connect::is_new_enough;
 use super::super::migrate::{MIGRATIONS, Migration, check, digest, run};
+use super::super::{back_up, restore};
 use super::*;
 
 fn opened(folder: &TempDir) -> Result<(), Error> {
@@ -26,6 +28,39 @@ fn why(told: Result<(), Error>) -> String {
 fn a_store_opens_again() {
     let folder = made();
     opened(&folder).expect("it opens");
+}
+
+/// What only looks leaves a file of an older program as it is, since that may be serving it; a copy is
+/// one of the older program, too, and is brought up to this one where it is put back.
+#[test]
+fn what_only_looks_brings_nothing_up_to_date() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = file(folder.path());
+    let older = MIGRATIONS.len() - 2;
+    let connection = Connection::open(&path).expect("it opens");
+    connection.pragma_update_and_check(None, "journal_mode", "WAL", |_| Ok(())).expect("as a server has it");
+    run(&connection, &MIGRATIONS[..older], "stock.db").expect("an older program made it");
+    let had = |at: &std::path::Path| {
+        let connection = Connection::open(at).expect("it opens");
+        check(&connection, MIGRATIONS, "stock.db").expect("one of ours")
+    };
+    let looks = || Options { migrates: false, ..Options::default() };
+    let refused = why(Store::open(&path, looks()).map(drop));
+    assert!(refused.contains(&format!("schema {older} of an older program")), "{refused}");
+    assert!(refused.contains("pennantryd migrate"), "{refused}");
+    let copy = folder.path().join("copy.sqlite");
+    // while the older program has it open
+    back_up(&path, &copy, std::time::Duration::from_secs(1)).expect("as it is");
+    assert_eq!((had(&path), had(&copy)), (older, older));
+    drop(connection);
+    let restored = restore(&copy, &path, &folder.path().join("kept.sqlite")).expect("put back");
+    assert_eq!((restored.migrations, had(&path), had(&copy)), (2, MIGRATIONS.len(), older));
+    Store::open(&path, looks()).map(drop).expect("up to date");
+    let nothing = folder.path().join("nothing.sqlite");
+    Connection::open(&nothing).expect("made").execute_batch("VACUUM").expect("an empty file");
+    let other = folder.path().join("other.sqlite");
+    let why = why(back_up(&nothing, &other, std::time::Duration::from_secs(1)));
+    assert!(why.contains("has no stock in it") && !other.exists(), "{why}");
 }
 
 #[test]
@@ -130,4 +165,18 @@ fn a_connection_is_set_as_the_shop_needs_it() {
     assert_eq!(ask("PRAGMA foreign_keys"), "Integer(1)");
     assert_eq!(ask("PRAGMA busy_timeout"), "Integer(10000)");
     assert!(rusqlite::version_number() >= 3_051_003);
+}
+
+/// 3.51.3 is the first release in which two connections that reset the log at once spoil nothing:
+/// <https://www.sqlite.org/changes.html>.
+#[test]
+fn a_sqlite_that_can_spoil_a_file_is_refused() {
+    for old in [3_051_002, 3_050_004, 3_007_000, 2_999_999] {
+        let why = why(is_new_enough(old));
+        assert!(why.contains("at least 3.51.3"), "{why}");
+    }
+    assert!(why(is_new_enough(3_051_002)).contains("SQLite 3.51.2, which"));
+    for new in [3_051_003, 3_051_004, 3_052_000, 4_000_000, rusqlite::version_number()] {
+        is_new_enough(new).expect("new enough");
+    }
 }

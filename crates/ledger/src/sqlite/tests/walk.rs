@@ -67,6 +67,7 @@ fn next(dice: &mut Dice, names: &Names, turn: i32) -> Command {
         15 => Command::Amend(Amend {
             id: reservation,
             ends: vec![1],
+            planned_on: None,
             lines: vec![NewLine {
                 piece: piece.as_str().into(),
                 item: 1,

@@ -13,6 +13,7 @@ use pennantry_measure::Length;
 use pennantry_measure::bounds::{self, Bound};
 
 use super::super::enquiry::Reader;
+use super::super::length;
 use super::goods::find;
 use super::read::Least;
 use super::write::date;
@@ -212,6 +213,36 @@ fn judge(catalogue: &Catalogue, piece: &Piece, length: Length, width: Length) ->
         )
     };
     Judged { length, width, holds, kept: found.kept, message }
+}
+
+/// What became of the offcuts of a cut that was recorded before: those are kept that went on the shelf,
+/// whatever would be kept today.
+pub fn again(
+    catalogue: &Catalogue,
+    of: &CutOf<'_>,
+    wire: &v1::RecordCutRequest,
+    received: &[PieceId],
+) -> Vec<Judged> {
+    let mut kept = received.iter().filter_map(|id| of.pieces.get(id)).peekable();
+    let mut judged = Vec::new();
+    for part in &wire.parts {
+        let Some(piece) = of.piece(part) else { continue };
+        for offcut in &part.offcuts {
+            let Ok(length) = length::read(offcut.length_mm) else { continue };
+            let width = offcut.width_mm.map_or(Ok(piece.width), length::read);
+            let Ok(width) = width else { continue };
+            let is_next = |kept: &&Piece| kept.received.length() == length && kept.width == width;
+            let is_kept = kept.next_if(is_next).is_some();
+            let today = judge(catalogue, piece, length, width);
+            let message = match is_kept {
+                _ if today.kept == is_kept => today.message,
+                true => "kept when it was recorded".to_owned(),
+                false => "waste when it was recorded, which counts as used".to_owned(),
+            };
+            judged.push(Judged { kept: is_kept, message, ..today });
+        }
+    }
+    judged
 }
 
 /// Whether a cut may be recorded for a day.

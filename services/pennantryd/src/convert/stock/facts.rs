@@ -282,7 +282,8 @@ pub fn adjust(piece: &Piece, wire: &v1::AdjustStockRequest) -> Result<Adjust, Fa
     let mut reader = Reader::default();
     let what = match &wire.what {
         None => {
-            let message = "nothing says what is so: give counted, gone, found, flaws or location".to_owned();
+            let message =
+                "nothing says what is so: give counted, gone, found, flaws, moreFlaws or location".to_owned();
             reader.refuse(None, "what", Why::Missing, message);
             None
         }
@@ -303,12 +304,24 @@ pub fn adjust(piece: &Piece, wire: &v1::AdjustStockRequest) -> Result<Adjust, Fa
             reader.quantity("found", Some(amount), class, Least::Some).map(Adjustment::Found)
         }
         Some(What::Flaws(flaws)) => {
-            if class == Class::Sundry && !flaws.flaws.is_empty() {
-                let message = "what is counted has no flaws along it: record those that are no good as gone";
-                reader.refuse(None, "flaws.flaws", Why::Contradiction, message.to_owned());
+            Some(Adjustment::Flaws(reader.flaws_of(piece, "flaws.flaws", &flaws.flaws)))
+        }
+        Some(What::MoreFlaws(more)) => {
+            let path = "moreFlaws.flaws";
+            if more.flaws.is_empty() {
+                let message = "no flaw is given: give at least one, or flaws with none where it has none";
+                reader.refuse(None, path, Why::Missing, message.to_owned());
             }
-            let long = (class != Class::Sundry).then(|| piece.left.length());
-            Some(Adjustment::Flaws(reader.flaws("flaws.flaws", &flaws.flaws, long)))
+            let most = bounds::FLAWS.most;
+            if u32::try_from(piece.flaws.len().saturating_add(more.flaws.len())).unwrap_or(u32::MAX) > most {
+                let (known, more) = (piece.flaws.len(), more.flaws.len());
+                let message = format!(
+                    "{known} flaws are known and {more} more are given: a piece has up to {most}; give all of them as flaws, \
+                     those that lie close together as one"
+                );
+                reader.refuse(None, path, Why::TooLong, message);
+            }
+            Some(Adjustment::MoreFlaws(reader.flaws_of(piece, path, &more.flaws)))
         }
         Some(What::Location(place)) => {
             reader.words("location", place, bounds::WORD, "the place").map(Adjustment::Moved)
@@ -317,6 +330,24 @@ pub fn adjust(piece: &Piece, wire: &v1::AdjustStockRequest) -> Result<Adjust, Fa
     let note = reader.words("note", &wire.note, bounds::NOTE, "the note");
     let read = what.zip(note).map(|(what, note)| Adjust { piece: piece.id.clone(), what, note });
     reader.done(read)
+}
+
+impl Reader {
+    /// Flaws of a piece that is there.
+    fn flaws_of(
+        &mut self,
+        piece: &Piece,
+        path: &str,
+        flaws: &[v1::Flaw],
+    ) -> Vec<pennantry_ledger::rules::Flaw> {
+        let class = piece.material.class;
+        if class == Class::Sundry && !flaws.is_empty() {
+            let message = "what is counted has no flaws along it: record those that are no good as gone";
+            self.refuse(None, path, Why::Contradiction, message.to_owned());
+        }
+        let long = (class != Class::Sundry).then(|| piece.left.length());
+        self.flaws(path, flaws, long)
+    }
 }
 
 /// An order at a supplier.

@@ -4,6 +4,7 @@
 //! |---|---|
 //! | something named is not there | `NOT_FOUND` |
 //! | an amount, a width or a list cannot stand | `INVALID_ENQUIRY` |
+//! | what was planned on has changed meanwhile | `ABORTED` |
 //! | a holder has as many holds as may be | `RESOURCE_EXHAUSTED` |
 //! | anything else: as things stand it cannot be done | `FAILED_PRECONDITION` |
 //!
@@ -55,7 +56,9 @@ pub const fn kind(refusal: &Refusal) -> Kind {
         | Refusal::UsedSince(..)
         | Refusal::OrderNotNow(..)
         | Refusal::NotOrdered(..)
+        | Refusal::NothingLeft(_)
         | Refusal::Empty => Kind::FailedPrecondition,
+        Refusal::Changed(_) => Kind::Aborted,
     }
 }
 

@@ -94,3 +94,40 @@ async fn another_quote_takes_the_place_of_what_is_not_cut() {
         amend(&shop, &held.reservation_id, json!({"acknowledgedRuleIds": ["R00"]})).await.unwrap_err();
     assert_eq!(refused.violations[0].field, "acknowledgedRuleIds");
 }
+
+/// The bench cuts while the counter plans anew: whoever is first, what is wanted and what was cut
+/// are together what was sold.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_cut_while_it_is_planned_anew_is_not_wanted_twice() {
+    for round in 0..24_u32 {
+        let shop = open();
+        shop.stocked().await;
+        let held = shop.hold(&staff(), &shop.usual()).await;
+        let id = held.reservation_id.clone();
+        shop.confirm(&id, "SO-1").await.unwrap();
+        shop.receive(
+            json!([{"pieceId": "KELP-2", "code": "kelp", "lot": "K1", "quantity": length(9_000.0)}]),
+        )
+        .await;
+        // the whole line is short, and half of it is cut off other cloth meanwhile
+        shop.adjust(json!({"pieceId": "KELP-1", "counted": length(0.0)})).await.unwrap();
+        let line = held.lines.iter().find(|line| line.code == "kelp").unwrap();
+        let half = mm(line.planned.as_ref()).0 / 2.0;
+        let part = json!({"line": line.line, "pieceId": "KELP-2", "taken": length(half), "shapes": 1});
+        let cut = json!({"reservationId": id, "parts": [part]});
+        let (amended, cut) = if round % 2 == 0 {
+            tokio::join!(amend(&shop, &id, json!({})), shop.cut(cut))
+        } else {
+            let (cut, amended) = tokio::join!(shop.cut(cut), amend(&shop, &id, json!({})));
+            (amended, cut)
+        };
+        amended.unwrap();
+        let told = shop.get(&id).await.unwrap();
+        let of_kelp = told.lines.iter().filter(|line| line.code == "kelp");
+        let wanted: f64 = of_kelp.map(|line| mm(line.wanted.as_ref()).0).sum();
+        let used = if cut.is_ok() { half } else { 0.0 };
+        let sold = mm(line.planned.as_ref()).0;
+        assert!((wanted + used - sold).abs() < 0.001, "{wanted} and {used} of {sold}: {cut:?}");
+        shop.adds_up().await;
+    }
+}

@@ -219,3 +219,50 @@ async fn a_cut_counts_for_the_day_on_which_it_was_up_to_a_month_ago() {
     }
     shop.adds_up().await;
 }
+
+/// A cut that is sent again is told as it was recorded, whatever the shop would keep today.
+#[tokio::test]
+async fn a_cut_sent_again_is_told_as_it_was_recorded() {
+    let (shop, names) = example().await;
+    let asked = json!({"requestId": "c9", "reservationId": names[0], "parts": [
+        {"line": 1, "taken": length(2_700.0), "offcuts": [{"lengthMm": 30.0}, {"lengthMm": 250.0}, {"lengthMm": 20.0}]},
+    ]});
+    let first = shop.cut(asked.clone()).await.unwrap();
+    let outcomes = |cut: &v1::RecordCutResponse| -> Vec<(bool, String)> {
+        cut.offcuts.iter().map(|offcut| (offcut.kept, offcut.piece_id.clone())).collect()
+    };
+    let kept: Vec<bool> = first.offcuts.iter().map(|offcut| offcut.kept).collect();
+    assert_eq!(kept, [false, true, false]);
+    let again = shop.cut(asked.clone()).await.unwrap();
+    assert_eq!((again.replayed, &again.offcuts), (true, &first.offcuts));
+    // a shop that sells this cloth no longer would keep nothing of it
+    let gone = SALTMERE_LOFT.replace("\"kelp\"", "\"tangle\"");
+    let later = shop.later("2026-11-24T10:05:00Z", &gone);
+    let again = later.cut(asked.clone()).await.unwrap();
+    assert_eq!((again.replayed, again.cut_id.as_str()), (true, first.cut_id.as_str()));
+    assert_eq!(outcomes(&again), outcomes(&first));
+    assert_eq!(again.offcuts[1].message, "kept when it was recorded");
+    shop.adds_up().await;
+}
+
+/// What is said to be a flaw is beside those that others have told of meanwhile.
+#[tokio::test]
+async fn two_who_tell_of_flaws_take_nothing_from_each_other() {
+    let (shop, _) = example().await;
+    let flaw =
+        |from: f64, to: f64| json!({"pieceId": "B", "moreFlaws": {"flaws": [{"fromMm": from, "toMm": to}]}});
+    shop.adjust(flaw(2_920.0, 2_930.0)).await.unwrap();
+    shop.adjust(flaw(2_950.0, 2_960.0)).await.unwrap();
+    let told = shop.adjust(flaw(2_960.0, 2_970.0)).await.unwrap();
+    let flaws: Vec<(f64, f64)> =
+        told.piece.unwrap().flaws.iter().map(|flaw| (flaw.from_mm, flaw.to_mm)).collect();
+    assert_eq!(format!("{flaws:?}"), "[(2920.0, 2930.0), (2950.0, 2970.0)]");
+    let before = shop.state().await;
+    let none = shop.adjust(json!({"pieceId": "B", "moreFlaws": {}})).await.unwrap_err();
+    assert!(none.kind == Kind::InvalidEnquiry && none.violations[0].field == "moreFlaws.flaws", "{none:?}");
+    let many: Vec<Value> = (0..99).map(|at| json!({"fromMm": at * 20, "toMm": at * 20 + 1})).collect();
+    let many = json!({"pieceId": "B", "moreFlaws": {"flaws": many}});
+    let refused = shop.adjust(many).await.unwrap_err();
+    assert!(refused.violations[0].message.starts_with("2 flaws are known and 99 more"), "{refused:?}");
+    assert_eq!(shop.state().await, before);
+}

@@ -361,3 +361,26 @@ async fn what_is_missing_is_told_where_orders_cannot_be_read() {
     assert_eq!((refused.kind, &refused.detail), (Kind::FailedPrecondition, &before.detail));
     shop.stock.ledger.close().await;
 }
+
+/// A storefront that hears nothing sends again. A key that was made meanwhile makes no other request
+/// of that, and no other holder of the buyer.
+#[tokio::test]
+async fn a_hold_sent_again_after_a_new_key_is_the_same_hold() {
+    let mut shop = open();
+    shop.stocked().await;
+    let (old, new) =
+        ("AAECAwQFBgcICQoLDA0ODxAREhMUFRYXGBkaGxwdHh8", "BBECAwQFBgcICQoLDA0ODxAREhMUFRYXGBkaGxwdHh8");
+    let clock = || Clock::Fixed(NOW.parse::<Timestamp>().unwrap());
+    shop.keys = Keys::read(old).unwrap();
+    let before = shop.by(clock(), SALTMERE_LOFT);
+    shop.keys = Keys::read(&format!("{new}\n{old}")).unwrap();
+    let after = shop.by(clock(), SALTMERE_LOFT);
+    let quote = before.usual();
+    let first = before.try_hold(&buyer(7), hold(&quote), "k-1").await.unwrap();
+    let again = after.try_hold(&buyer(7), hold(&quote), "k-1").await.unwrap();
+    assert_eq!((again.reservation_id, again.replayed), (first.reservation_id.clone(), true));
+    let holder = shop.get(&first.reservation_id).await.unwrap().holder;
+    let other = after.try_hold(&buyer(7), hold(&after.usual()), "k-2").await.unwrap();
+    assert_eq!(shop.get(&other.reservation_id).await.unwrap().holder, holder);
+    shop.adds_up().await;
+}

@@ -16,8 +16,8 @@ use super::{Shop, deliver, hold, ticket};
 
 /// How long a caller waits before it hangs up, in milliseconds.
 const WAITS: [u64; 4] = [0, 1, 5, 20];
-/// Callers for each of those.
-const CALLERS: usize = 75;
+/// Callers for each of those: a thousand in all.
+const CALLERS: usize = 250;
 
 #[test]
 fn whoever_hangs_up_has_the_embedded_stock_changed_whole_or_not_at_all() {

@@ -23,12 +23,12 @@ struct Tally {
 }
 
 #[test]
-fn the_embedded_stock_keeps_what_it_answered_through_kills() {
+fn invariant_09_the_embedded_stock_keeps_what_it_answered_through_kills() {
     keeps_what_it_answered(Shop::embedded);
 }
 
 #[test]
-fn the_shared_stock_keeps_what_it_answered_through_kills() {
+fn invariant_09_the_shared_stock_keeps_what_it_answered_through_kills() {
     keeps_what_it_answered(|| Shop::shared(Database::new()));
 }
 

@@ -14,12 +14,12 @@ use super::wire::{Call, Caller, Told, answer, request};
 use super::{Shop, deliver, hold, ticket};
 
 #[test]
-fn invariant_the_last_metre_of_the_embedded_stock_is_sold_once() {
+fn invariant_08_the_last_metre_of_the_embedded_stock_is_sold_once() {
     is_sold_once(&Shop::embedded());
 }
 
 #[test]
-fn invariant_the_last_metre_of_the_shared_stock_is_sold_once() {
+fn invariant_08_the_last_metre_of_the_shared_stock_is_sold_once() {
     is_sold_once(&Shop::shared(Database::new()));
 }
 
