@@ -193,7 +193,7 @@ fn complain(found: &[String]) {
 }
 
 #[test]
-fn every_figure_of_every_golden_answer_is_worked_out_again() {
+fn invariant_02_every_figure_of_every_golden_answer_is_worked_out_again() {
     let answers = golden_answers();
     assert!(answers.len() > 150, "only {} answers", answers.len());
     let lines: Vec<String> = answers.iter().map(|(_, line)| line.clone()).collect();

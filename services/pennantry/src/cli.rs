@@ -54,7 +54,7 @@ pub enum Command {
     /// List what lies on the shelf.
     #[command(display_order = 10)]
     Bolts(Bolts),
-    /// Show a piece, what is promised of it, and all that was ever moved.
+    /// Show a piece, what is promised of it, and what was moved.
     #[command(display_order = 10)]
     Piece(OnePiece),
     /// Record a count: so much lies on it. 0 where nothing does.

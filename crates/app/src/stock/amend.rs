@@ -117,7 +117,11 @@ impl Stock {
             if is.is_overdue(at(envelope.now)) {
                 return Err(Error::Refused(Refusal::Expired(is.id, is.expires)).into());
             }
-            match self.amend_as(catalogue, anew, &is, envelope).await {
+            let done = match &anew.sale {
+                Some(sale) => self.resell(catalogue, anew, sale, &is, envelope).await,
+                None => self.mend(catalogue, anew, &is, envelope).await,
+            };
+            match done {
                 // the bench was at it meanwhile: planned anew on what that left
                 Err(AmendError::Hold(HoldError::Ledger(Error::Refused(Refusal::Changed(_))))) => {
                     if tries == TRIES {
@@ -130,20 +134,6 @@ impl Stock {
         }
     }
 
-    /// Plans a reservation anew as it was read.
-    pub(super) async fn amend_as(
-        &self,
-        catalogue: &Catalogue,
-        anew: &Anew<'_>,
-        is: &Reservation,
-        envelope: &Envelope,
-    ) -> Result<Applied, AmendError> {
-        match &anew.sale {
-            Some(sale) => self.resell(catalogue, anew, sale, is, envelope).await,
-            None => self.mend(catalogue, anew, is, envelope).await,
-        }
-    }
-
     async fn resell(
         &self,
         catalogue: &Catalogue,
@@ -152,8 +142,7 @@ impl Stock {
         is: &Reservation,
         envelope: &Envelope,
     ) -> Result<Applied, AmendError> {
-        let ends: Vec<u32> =
-            is.lines.iter().filter(|line| line.wanted.is_some()).map(|line| line.number).collect();
+        let ends: Vec<u32> = is.wants().map(|(line, _)| line).collect();
         let items = needs(&catalogue.shop, &sale.answer.order, &sale.answer.quote.worked);
         let wanted = Take { items: &items, charged: sale.charged, frees: Some((is, ends.clone())) };
         let applied = self
@@ -161,7 +150,7 @@ impl Stock {
                 Command::Amend(Amend {
                     id: is.id.clone(),
                     ends: ends.clone(),
-                    planned_on: Some(wants(is)),
+                    planned_on: Some(is.wants().collect()),
                     lines,
                     sale: Some(Sale {
                         quote: sale.quote.clone(),
@@ -207,7 +196,7 @@ impl Stock {
             let command = Command::Amend(Amend {
                 id: is.id.clone(),
                 ends,
-                planned_on: Some(wants(is)),
+                planned_on: Some(is.wants().collect()),
                 lines,
                 sale: None,
                 reason: reason.join(": "),
@@ -219,11 +208,6 @@ impl Stock {
             }
         }
     }
-}
-
-/// What each line wants that wants anything.
-fn wants(is: &Reservation) -> Vec<(u32, Amount)> {
-    is.lines.iter().filter(|line| line.wanted.is_some()).map(|line| (line.number, line.wanted)).collect()
 }
 
 /// Why a reservation that is over cannot be amended.

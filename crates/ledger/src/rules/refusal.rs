@@ -96,7 +96,7 @@ pub enum Refusal {
         /// Spoiled and kept at full width.
         parts: Amount,
     },
-    /// Remnants are wider than the piece, or have more cloth than was cut.
+    /// Remnants are wider than the piece, or do not fit on what was cut.
     RemnantsDoNotFit(PieceId),
     /// Nothing is left to cut.
     NothingToCut(ReservationId),
@@ -245,8 +245,8 @@ impl fmt::Display for Refusal {
             ),
             Refusal::RemnantsDoNotFit(piece) => write!(
                 f,
-                "the remnants are longer, wider or more than what came off piece {piece}: measure them again; each has \
-                 a length above nought, and of cloth a width"
+                "the remnants do not fit on what came off piece {piece}, narrow ones beside those of its full width: measure \
+                 them again; each has a length above nought, and of cloth a width"
             ),
             Refusal::NothingToCut(id) => {
                 write!(

@@ -238,6 +238,11 @@ impl Reservation {
         self.state.is_live() && self.lines.iter().any(|line| line.short().is_some())
     }
 
+    /// What each line wants that wants anything, by its number.
+    pub fn wants(&self) -> impl Iterator<Item = (u32, Amount)> {
+        self.lines.iter().filter(|line| line.wanted.is_some()).map(|line| (line.number, line.wanted))
+    }
+
     /// Whether it is a hold whose time is over. At the instant itself it is over.
     pub fn is_overdue(&self, now: At) -> bool {
         self.state == State::Held && self.expires <= now

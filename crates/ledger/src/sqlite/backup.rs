@@ -15,29 +15,20 @@ use crate::engine::{Error, Verified};
 /// Copies a store that any program may have open into a file that is not there yet, as it is: one of
 /// an older program stays one, and is brought up to this one where it is put back.
 ///
+/// The copy is made in one step under one read lock, into a file beside the one asked for;
+/// it is looked through, waited for until the disk has it, and only then given its name. Its
+/// digest goes into a file beside it.
+///
 /// # Errors
 /// [`Error::Unfit`] where it is not one of stock, of a newer program or made by other migrations, or
 /// where there is a file; otherwise as it cannot be read or written.
 pub fn back_up(from: &Path, to: &Path, patience: Duration) -> Result<(), Error> {
     connect::is_file(from)?;
-    let connection = connect::reading(from, patience).map_err(fail::reading)?;
-    if migrate::check(&connection, migrate::MIGRATIONS, &from.display().to_string())? == 0 {
-        return Err(Error::Unfit(format!("{} has no stock in it", from.display())));
-    }
-    drop(connection);
-    backup(from, to, patience)
-}
-
-/// Copies a store that may be in use into a file that is not there yet.
-///
-/// The copy is made in one step under one read lock, into a file beside the one asked for;
-/// it is looked through, waited for until the disk has it, and only then given its name. Its
-/// digest goes into a file beside it.
-pub(super) fn backup(from: &Path, to: &Path, patience: Duration) -> Result<(), Error> {
     connect::is_file(to)?;
     if to.exists() {
         return Err(there(to));
     }
+    has_stock(from, patience)?;
     let part = fresh(to)?;
     let made_digest = beside(&part, ".sha256");
     let made = copy(from, &part, patience)
@@ -61,6 +52,15 @@ pub(super) fn backup(from: &Path, to: &Path, patience: Duration) -> Result<(), E
     let _ = std::fs::remove_file(&made_digest);
     named?;
     settle_folder(to)
+}
+
+/// Refuses what is no stock that this program knows.
+fn has_stock(from: &Path, patience: Duration) -> Result<(), Error> {
+    let connection = connect::reading(from, patience).map_err(fail::reading)?;
+    match migrate::check(&connection, migrate::MIGRATIONS, &from.display().to_string())? {
+        0 => Err(Error::Unfit(format!("{} has no stock in it", from.display()))),
+        _ => Ok(()),
+    }
 }
 
 fn there(to: &Path) -> Error {

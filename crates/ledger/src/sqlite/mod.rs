@@ -394,7 +394,7 @@ impl Store {
     /// There is a file, or it cannot be written, or the copy is not whole.
     pub async fn backup(&self, to: &Path) -> Result<(), Error> {
         let (from, to, patience) = (self.inner.path.clone(), to.to_owned(), self.inner.patience);
-        tokio::task::spawn_blocking(move || backup::backup(&from, &to, patience))
+        tokio::task::spawn_blocking(move || back_up(&from, &to, patience))
             .await
             .map_err(|error| Error::Fault(format!("the backup broke off: {error}")))?
     }

@@ -26,11 +26,11 @@ use crate::rules::{Amend, Amount, EventKind, MovementKind, Refusal, State};
 /// Amends a live reservation.
 pub(super) fn amend(work: &mut Work<'_>, command: &Amend) -> Result<(), Refusal> {
     let id = &command.id;
-    let lines = work.live(id)?.lines.clone();
-    let wants = lines.iter().filter(|line| line.wanted.is_some()).map(|line| (line.number, line.wanted));
-    if command.planned_on.as_ref().is_some_and(|planned| !wants.eq(planned.iter().copied())) {
+    let known = work.live(id)?;
+    if command.planned_on.as_ref().is_some_and(|planned| !known.wants().eq(planned.iter().copied())) {
         return Err(Refusal::Changed(id.clone()));
     }
+    let lines = known.lines.clone();
     if command.ends.is_empty() && command.lines.is_empty() && command.sale.is_none() {
         return Err(Refusal::Empty);
     }

@@ -243,9 +243,7 @@ fn aim(loft: &Memory, mut command: Command, luck: u8) -> Command {
                 let wanted = to.lines.iter().filter(|line| line.wanted.is_some()).map(|line| line.number);
                 let many = amend.ends.len();
                 amend.ends = wanted.take(many).collect();
-                let wants = to.lines.iter().filter(|line| line.wanted.is_some());
-                amend.planned_on =
-                    amend.lines.is_empty().then(|| wants.map(|line| (line.number, line.wanted)).collect());
+                amend.planned_on = amend.lines.is_empty().then(|| to.wants().collect());
             }
             Command::Amend(amend)
         }

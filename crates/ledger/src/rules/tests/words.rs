@@ -86,8 +86,8 @@ fn every_refusal_in_words() {
     );
     check(
         &Refusal::RemnantsDoNotFit("B".into()),
-        "the remnants are longer, wider or more than what came off piece B: measure them again; each has a length \
-         above nought, and of cloth a width",
+        "the remnants do not fit on what came off piece B, narrow ones beside those of its full width: measure \
+         them again; each has a length above nought, and of cloth a width",
     );
     check(
         &Refusal::NothingToCut("R".into()),

@@ -17,32 +17,37 @@ async fn example() -> (Shop, Vec<String>) {
     let mut names = Vec::new();
     for (number, mm) in [(1, 2_400), (2, 500)] {
         let name = format!("r{number}");
-        let envelope = Envelope {
-            change: ChangeId([number; 16]),
-            now: NOW.parse().unwrap(),
-            actor: "counter".to_owned(),
-            request: None,
-            deadline: None,
-        };
-        let amount = Amount::of_length(Length::from_mm(mm));
-        let reserve = Command::Reserve(Reserve {
-            id: name.as_str().into(),
-            holder: "staff".to_owned(),
-            most_holds: None,
-            seconds: 900,
-            quote: "q".to_owned(),
-            bench_milli_minutes: 0,
-            leave_day: None,
-            sold: Vec::new(),
-            lines: vec![NewLine { piece: "B".into(), item: 0, amount, shapes: 10, shape_area: 0 }],
-            supersedes: None,
-        });
-        shop.stock.apply(&shop.service.catalogue(), &envelope, reserve).await.unwrap();
+        promise(&shop, &name, number, "B", mm).await;
         shop.confirm(&name, "SO").await.unwrap();
         names.push(name);
     }
     assert!(at(NOW.parse().unwrap()).0 > 0);
     (shop, names)
+}
+
+/// Takes so much of a piece, by no quote.
+async fn promise(shop: &Shop, name: &str, number: u8, piece: &str, mm: i64) {
+    let envelope = Envelope {
+        change: ChangeId([number; 16]),
+        now: NOW.parse().unwrap(),
+        actor: "counter".to_owned(),
+        request: None,
+        deadline: None,
+    };
+    let amount = Amount::of_length(Length::from_mm(mm));
+    let reserve = Command::Reserve(Reserve {
+        id: name.into(),
+        holder: "staff".to_owned(),
+        most_holds: None,
+        seconds: 900,
+        quote: "q".to_owned(),
+        bench_milli_minutes: 0,
+        leave_day: None,
+        sold: Vec::new(),
+        lines: vec![NewLine { piece: piece.into(), item: 0, amount, shapes: 10, shape_area: 0 }],
+        supersedes: None,
+    });
+    shop.stock.apply(&shop.service.catalogue(), &envelope, reserve).await.unwrap();
 }
 
 #[tokio::test]
@@ -243,6 +248,23 @@ async fn a_cut_sent_again_is_told_as_it_was_recorded() {
     assert_eq!(outcomes(&again), outcomes(&first));
     assert_eq!(again.offcuts[1].message, "kept when it was recorded");
     shop.adds_up().await;
+}
+
+/// A piece that many are promised of tells of the latest two hundred.
+#[tokio::test]
+async fn a_piece_tells_of_as_many_promises_as_it_says() {
+    let (shop, _) = example().await;
+    shop.receive(json!([{"pieceId": "C", "code": "kelp", "lot": "K1", "quantity": length(9_000.0)}])).await;
+    for number in 3..206_u8 {
+        let name = format!("many{number}");
+        promise(&shop, &name, number, "C", 10).await;
+    }
+    let request = v1::GetPieceRequest { piece_id: "C".to_owned() };
+    let told = shop.service.get_piece(&staff(), &request).await.unwrap();
+    assert_eq!((told.reservations.len(), told.movements.len()), (200, 204));
+    let all_of_it =
+        |held: &v1::Reservation| held.lines.iter().all(|line| line.piece_id == "C" && line.code == "kelp");
+    assert!(told.reservations.iter().all(all_of_it));
 }
 
 /// What is said to be a flaw is beside those that others have told of meanwhile.
